@@ -1,0 +1,116 @@
+"""What a valid club folder and the shipped data mean together: parts with their dimensions.
+
+Goes in: nothing (types only).  Comes out: frozen values the computing steps read.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Generic, Literal, TypeVar
+
+from generator.model.quantity import Quantity
+from generator.model.records import (
+    Bike,
+    Chain,
+    Clip,
+    Club,
+    Link,
+    Record,
+    Ride,
+    RuleOverride,
+    SealSet,
+    SidePlate,
+    Strip,
+    Tool,
+    Trial,
+)
+from generator.model.shipped import Caution, InstrumentKind, Recipe, Rule, Size, Source, Term
+
+PartKind = Literal["chain", "link", "clip", "seal", "plate", "strip", "tool", "bike"]
+R = TypeVar("R", bound=Record, covariant=True)
+
+
+@dataclass(frozen=True, slots=True)
+class Part(Generic[R]):
+    """One record and its dimensions by field name; what is not known is absent."""
+
+    kind: PartKind
+    id: str
+    record: R
+    dims: Mapping[str, Quantity]
+
+    @property
+    def label(self) -> str:
+        return self.record.name or self.id
+
+
+@dataclass(frozen=True, slots=True)
+class SizeCodeEntry:
+    """A size code and its published dimensions by field name."""
+
+    code: str
+    record: Size
+    dims: Mapping[str, Quantity]
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """What ships with the generator, validated."""
+
+    sizes: Mapping[str, SizeCodeEntry]
+    sources: Mapping[str, Source]
+    instruments: Mapping[str, InstrumentKind]
+    recipes: Mapping[str, Recipe]
+    joint_rules: Mapping[str, Rule]
+    other_rules: Mapping[str, Mapping[str, Rule]]
+    glossary: Mapping[str, Term]
+    cautions: Mapping[str, Caution]
+
+
+@dataclass(frozen=True, slots=True)
+class TrialFacts:
+    """A trial with its readings as intervals by field name."""
+
+    id: str
+    record: Trial
+    dims: Mapping[str, Quantity]
+
+
+@dataclass(frozen=True, slots=True)
+class WearReading:
+    """One line of wear_log.csv, lengths in nm."""
+
+    on: date
+    chain: str
+    hours: str
+    pitches: int
+    inside: Quantity
+    outside: Quantity
+    place: str
+    new_chain: bool
+    line: int
+
+
+@dataclass(frozen=True, slots=True)
+class Dataset:
+    """A whole valid club, ready to compute with; every mapping is sorted by id."""
+
+    club: Club
+    as_of: date
+    as_of_from: str
+    data_version: str
+    shelf: Shelf
+    chains: Mapping[str, Part[Chain]]
+    links: Mapping[str, Part[Link]]
+    clips: Mapping[str, Part[Clip]]
+    seals: Mapping[str, Part[SealSet]]
+    plates: Mapping[str, Part[SidePlate]]
+    strips: Mapping[str, Part[Strip]]
+    tools: Mapping[str, Part[Tool]]
+    bikes: Mapping[str, Part[Bike]]
+    trials: Mapping[str, TrialFacts]
+    rides: Mapping[str, Ride]
+    overrides: Mapping[str, RuleOverride]
+    wear_log: tuple[WearReading, ...] = ()
+    # where each record stands in its file, for "see the record" on its page: (kind, id) -> (file, line)
+    places: Mapping[tuple[str, str], tuple[str, int]] = field(default_factory=dict)

@@ -1,0 +1,113 @@
+"""Closed field types of the records: each refuses what it does not understand, with a code and a fix."""
+
+import re
+from datetime import date
+from typing import Annotated, Any, NoReturn
+
+from pydantic import BeforeValidator, WithJsonSchema
+from pydantic_core import PydanticCustomError
+
+from generator.model.length import parse_force, parse_length, parse_mass
+from generator.model.written import LengthFault, Written
+
+ID_PATTERN = r"[a-z0-9][a-z0-9-]{0,39}"
+SOURCE_PATTERN = rf"({ID_PATTERN})\[([^\[\]]{{1,80}})\]"
+SIZE_PATTERN = r"[0-9]{2,3}[A-Z]{0,2}|unknown"
+
+
+def refuse(code: str, message: str, fix: str, **context: Any) -> NoReturn:
+    """Raise the one kind of error the validator turns into a Problem; `code` is of the catalogue."""
+    raise PydanticCustomError(code, "{message}", {"message": message, "fix": fix, **context})  # type: ignore[arg-type]
+
+
+def _text(value: Any) -> str:
+    if not isinstance(value, str):
+        refuse("R205", "one value is needed here, not a list or a block", "write one value on this line")
+    return value
+
+
+def _quantity(parse: Any, example: str) -> Any:
+    def read(value: Any) -> Written:
+        if isinstance(value, Written):
+            return value
+        try:
+            return parse(value)  # type: ignore[no-any-return]
+        except LengthFault as fault:
+            refuse(fault.code, fault.message, fault.fix, offset=fault.offset, width=fault.width)
+
+    schema = {"type": ["string", "object"], "description": f"for example {example}", "examples": [example]}
+    return Annotated[Written, BeforeValidator(read), WithJsonSchema(schema)]
+
+
+def _id(value: Any) -> str:
+    text = _text(value)
+    if not re.fullmatch(ID_PATTERN, text):
+        refuse(
+            "R206",
+            f"'{text[:60]}' is not an id",
+            "use small letters, digits and hyphens, 40 at most, as written on the bag: tin-3-red",
+        )
+    return text
+
+
+def _size_code(value: Any) -> str:
+    text = _text(value)
+    if not re.fullmatch(SIZE_PATTERN, text):
+        refuse("R207", f"'{text[:60]}' is not a size code", "write the code as stamped, such as 520 or 520H, or unknown")
+    return text
+
+
+def _date(value: Any) -> date:
+    if type(value) is date:
+        return value
+    text = _text(value)
+    try:
+        if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
+            return date.fromisoformat(text)
+    except ValueError:
+        pass
+    refuse("R208", f"'{text[:60]}' is not a date", "write year-month-day, such as 2027-02-14")
+
+
+def _yes_no(value: Any) -> bool:
+    if isinstance(value, bool):
+        return value
+    text = _text(value)
+    if text not in ("yes", "no"):
+        refuse("R209", f"'{text[:60]}' is neither yes nor no", "write yes or no")
+    return text == "yes"
+
+
+def _count(value: Any) -> int:
+    if type(value) is int:
+        return value
+    text = _text(value)
+    if not re.fullmatch(r"0|[1-9][0-9]{0,4}", text):
+        refuse("R210", f"'{text[:60]}' is not a whole number", "write digits only, such as 4")
+    return int(text)
+
+
+def _number(value: Any) -> str:
+    text = _text(value)
+    if not re.fullmatch(r"(0|[1-9][0-9]{0,5})(\.[0-9]{1,4})?|unknown", text):
+        refuse("R211", f"'{text[:60]}' is not a number", "write digits with a point, such as 1.5, or unknown")
+    return text
+
+
+def _source(value: Any) -> str:
+    text = _text(value)
+    if not re.fullmatch(SOURCE_PATTERN, text):
+        refuse("R212", f"'{text[:60]}' does not cite a source", "write id[place], such as chain-handbook[table 1.9]")
+    return text
+
+
+Length = _quantity(parse_length, "14.92 ± 0.03 mm")
+Force = _quantity(parse_force, "26.4 kN")
+Mass = _quantity(parse_mass, "14 g")
+IdText = Annotated[str, BeforeValidator(_id), WithJsonSchema({"type": "string", "pattern": f"^{ID_PATTERN}$"})]
+SizeCode = Annotated[str, BeforeValidator(_size_code), WithJsonSchema({"type": ["string", "integer"]})]
+DateText = Annotated[date, BeforeValidator(_date), WithJsonSchema({"type": "string", "format": "date"})]
+YesNo = Annotated[bool, BeforeValidator(_yes_no), WithJsonSchema({"type": ["boolean", "string"], "enum": ["yes", "no", True, False]})]
+CountText = Annotated[int, BeforeValidator(_count), WithJsonSchema({"type": "integer", "minimum": 0})]
+NumberText = Annotated[str, BeforeValidator(_number), WithJsonSchema({"type": ["number", "string"]})]
+SourceRef = Annotated[str, BeforeValidator(_source), WithJsonSchema({"type": "string", "pattern": f"^{SOURCE_PATTERN}$"})]

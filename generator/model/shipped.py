@@ -1,0 +1,156 @@
+"""The records that ship with the generator: sizes, sources, instruments, recipes, rules, words.
+
+Goes in: plain text values read by the strict loader.  Comes out: records as written, nothing computed.
+"""
+
+from typing import Annotated, Any, ClassVar, Literal
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+
+from generator.model.fields import Force, IdText, Length, SizeCode, SourceRef
+from generator.model.quantity import Evidence
+
+RungWord = Literal["proper", "get-home", "last-resort", "no-go"]
+RUNGS: tuple[RungWord, ...] = ("proper", "get-home", "last-resort", "no-go")
+
+Group = Literal["body", "pin", "place", "seal", "clip"]
+
+
+def _as_list(value: Any) -> Any:
+    return [value] if isinstance(value, str) else value
+
+
+Words = Annotated[tuple[str, ...], BeforeValidator(_as_list)]
+
+
+class Shipped(BaseModel):
+    """Unknown keys are refused; a record never changes after it is read."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True, populate_by_name=True)
+    file: ClassVar[str]
+
+
+class Source(Shipped):
+    """Where a value was read, remembered or agreed."""
+
+    file: ClassVar[str] = "sources.yaml"
+    title: str = Field(description="What it is, without naming a maker")
+    kind: Literal["standard", "handbook", "textbook", "trade", "maker", "practice", "memory"]
+    evidence: Evidence = Field(description="The best evidence word a value from here can have")
+    year: str | None = None
+    seen: str | None = Field(None, description="How it was seen: read, quoted elsewhere, remembered")
+    note: str | None = None
+
+
+class OtherReading(Shipped):
+    """A value that contradicts the one used, kept and shown."""
+
+    field: str
+    value: Length | Force = Field(alias="is")
+    evidence: Evidence = Field(alias="from")
+    source: SourceRef
+    because: str = Field(description="Why it is not the one used")
+
+
+class Size(Shipped):
+    """One size code, or a neighbour from an industrial standard kept as a check."""
+
+    file: ClassVar[str] = "sizes/*.yaml"
+    title: str
+    family: Literal["motorcycle", "industrial"] = "motorcycle"
+    series: Literal["standard", "heavy"] = "standard"
+    base_code: SizeCode | None = Field(None, description="The standard code of a heavy series")
+    also_written: Words = ()
+    note: str | None = None
+    pitch: Length = Field(json_schema_extra={"x-symbol": "p"})
+    roller_diameter: Length | None = Field(None, json_schema_extra={"x-symbol": "d1"})
+    inner_width: Length | None = Field(None, json_schema_extra={"x-symbol": "b1"})
+    pin_diameter: Length | None = Field(None, json_schema_extra={"x-symbol": "d2"})
+    bush_bore: Length | None = Field(None, json_schema_extra={"x-symbol": "d3"})
+    over_inner_plates: Length | None = Field(None, json_schema_extra={"x-symbol": "b2"})
+    between_outer_plates: Length | None = Field(None, json_schema_extra={"x-symbol": "b3"})
+    over_riveted_pins: Length | None = Field(None, json_schema_extra={"x-symbol": "b4"})
+    plate_height: Length | None = Field(None, json_schema_extra={"x-symbol": "h2"})
+    plate_thickness: Length | None = None
+    joint_allowance: Length | None = Field(None, json_schema_extra={"x-symbol": "b7"})
+    tensile: Force | None = Field(None, json_schema_extra={"x-symbol": "Fu"})
+    other_readings: tuple[OtherReading, ...] = ()
+
+
+class InstrumentKind(Shipped):
+    """A kind of instrument and its permissible errors."""
+
+    file: ClassVar[str] = "instruments.yaml"
+    title: str
+    outside: Length | None = None
+    inside: Length | None = None
+    depth: Length | None = None
+    source: SourceRef
+
+
+class Recipe(Shipped):
+    """How one dimension is read, and what that adds to the instrument's plus-minus."""
+
+    file: ClassVar[str] = "recipes.yaml"
+    title: str
+    symbol: str | None = Field(None, description="ISO 606 symbol where there is one, else ours")
+    fields: Words = Field(description="kind.field the recipe is for, such as link.pin_reach")
+    contact: Literal["outside", "inside", "depth", "gauge"] = Field(description="Which faces of the instrument touch")
+    how: str
+    minus: Length = Field(description="Added below the reading")
+    plus: Length = Field(description="Added above the reading")
+    decides: Words = Field((), description="Ids of the checks it bears on")
+    source: SourceRef
+
+
+class Band(Shipped):
+    """Limits of one rung: a fixed low and high, or other linear forms that must be >= 0."""
+
+    low: str | None = None
+    high: str | None = None
+    slack: Words = ()
+
+
+class Rule(Shipped):
+    """One check: a clearance as a linear form, and the band of each rung; or a category and its rungs."""
+
+    file: ClassVar[str] = "rules/*.yaml"
+    title: str
+    group: Group
+    check: IdText | None = Field(None, description="The check it belongs to, when several cases share one")
+    when: dict[str, Words] = Field(default_factory=dict)
+    clearance: str | None = None
+    proper: Band | None = None
+    get_home: Band | None = Field(None, alias="get-home")
+    last_resort: Band | None = Field(None, alias="last-resort")
+    category: str | None = None
+    rungs: dict[str, Words] = Field(default_factory=dict, description="category value: rung, or best and worst")
+    says: str = Field(description="The check in one sentence")
+    source: SourceRef
+    evidence: Evidence
+
+
+class Term(Shipped):
+    """One word of the trade, in US and UK words."""
+
+    file: ClassVar[str] = "glossary.yaml"
+    title: str
+    meaning: str
+    us: Words = ()
+    uk: Words = ()
+    also: Words = ()
+    source: SourceRef | None = None
+
+
+class Caution(Shipped):
+    """A caution with its hazard, consequence and avoidance."""
+
+    file: ClassVar[str] = "cautions.yaml"
+    title: str
+    harm: Literal["death-or-serious", "minor-or-moderate", "damage"]
+    likelihood: Literal["will", "could", "rare"]
+    hazard: str
+    consequence: str
+    avoid: str
+    before: Words = Field((), description="Steps it guards: check, measure, press, clean, ride")
+    source: SourceRef
