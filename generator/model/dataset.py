@@ -24,7 +24,7 @@ from generator.model.records import (
     Tool,
     Trial,
 )
-from generator.model.shipped import Caution, InstrumentKind, Recipe, Rule, Size, Source, Term
+from generator.model.shipped import Caution, InstrumentKind, Recipe, Rule, Size, Source, Term, WearLimit
 
 PartKind = Literal["chain", "link", "clip", "seal", "plate", "strip", "tool", "bike"]
 R = TypeVar("R", bound=Record, covariant=True)
@@ -65,6 +65,7 @@ class Shelf:
     other_rules: Mapping[str, Mapping[str, Rule]]
     glossary: Mapping[str, Term]
     cautions: Mapping[str, Caution]
+    wear_limits: Mapping[str, WearLimit]
 
 
 @dataclass(frozen=True, slots=True)

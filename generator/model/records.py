@@ -314,7 +314,7 @@ class Club(BaseModel):
     units: Literal["mm", "in"] = Field("mm", description="Units shown first")
     currency: Free | None = Field(None, description="Currency of the costs")
     report_to: Free | None = Field(None, description="How to report an error, in the club's words")
-    wear_rule: IdText | None = Field(None, description="The wear limit the club uses, an id of data/rules/wear.yaml")
+    wear_rule: IdText | None = Field(None, description="The wear limit the club uses, an id of data/wear_limits.yaml")
     instruments: dict[IdText, Instrument] = Field(default_factory=dict, description="Instruments by id")
 
 

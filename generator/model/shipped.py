@@ -7,7 +7,7 @@ from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 
-from generator.model.fields import Force, IdText, Length, SizeCode, SourceRef
+from generator.model.fields import Force, IdText, Length, NumberText, SizeCode, SourceRef
 from generator.model.quantity import Evidence
 
 RungWord = Literal["proper", "get-home", "last-resort", "no-go"]
@@ -154,3 +154,15 @@ class Caution(Shipped):
     avoid: str
     before: Words = Field((), description="Steps it guards: check, measure, press, clean, ride")
     source: SourceRef
+
+
+class WearLimit(Shipped):
+    """A limit of elongation somebody published or advises, in per cent of the nominal length."""
+
+    file: ClassVar[str] = "wear_limits.yaml"
+    title: str
+    plain: NumberText
+    sealed: NumberText
+    note: str | None = None
+    source: SourceRef
+    evidence: Evidence

@@ -1,0 +1,1 @@
+"""Pure mathematics: a dataset in, results out."""

@@ -1,0 +1,1 @@
+"""Which connecting link goes on which chain: rules x parts -> verdicts with their ranges."""

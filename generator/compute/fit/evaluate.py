@@ -1,0 +1,162 @@
+"""The one evaluator: plans over columns -> rungs of every check, of every option at once.
+
+Goes in: a Plan, columns and category values.  Comes out: best and worst rung and nominal slack of
+each check, and the verdict of each option with its deciding check; all in whole numbers.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from generator.compute.fit.columns import Columns, Ints, Mask
+from generator.compute.fit.rules import CheckPlan, Clauses, Plan, Row, RuleFault
+
+Rungs = NDArray[np.int8]
+
+# a nominal slack that is not known, or of a check that has no number, comes last
+NO_SLACK = np.int64(2**62)
+# so many groups at get-home add up to last-resort
+GROUPS_THAT_ADD_UP = 4
+# options judged at a time: small enough that the rows of a plan stay in the processor's cache
+CHUNK = 8192
+
+
+@dataclass(frozen=True, slots=True)
+class Category:
+    """A closed value per option: codes into `words`."""
+
+    codes: NDArray[np.int8]
+    words: tuple[str, ...]
+
+    def take(self, index: Ints) -> "Category":
+        return Category(self.codes[index], self.words)
+
+
+Categories = Mapping[str, Category]
+
+
+@dataclass(frozen=True, slots=True)
+class RowValues:
+    """Every row of a plan over n options, in scaled nm: arrays [row][n]."""
+
+    low: list[Ints]
+    nominal: list[Ints]
+    high: list[Ints]
+    missing: list[Mask]
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """Verdicts of n options: rungs 0..3, the deciding check (index into plan.checks), its slack."""
+
+    best: Rungs
+    worst: Rungs
+    deciding: NDArray[np.int16]
+    slack: Ints
+    check_best: NDArray[np.int8]
+    check_worst: NDArray[np.int8]
+
+
+def row_values(rows: Sequence[Row], columns: Columns, size: int) -> RowValues:
+    """Low, nominal and high of every row; a row that uses a missing dimension is missing."""
+    values = RowValues([], [], [], [])
+    for row in rows:
+        low, nominal, high = (np.full(size, row.constant, dtype=np.int64) for _ in range(3))
+        missing = np.zeros(size, dtype=bool)
+        for name, coefficient in row.terms:
+            col = columns[name]
+            down, up = (col.low, col.high) if coefficient > 0 else (col.high, col.low)
+            low += down * coefficient
+            nominal += col.nominal * coefficient
+            high += up * coefficient
+            missing |= col.missing
+        values.low.append(low)
+        values.nominal.append(nominal)
+        values.high.append(high)
+        values.missing.append(missing)
+    return values
+
+
+def clause_value(clauses: Clauses, rows: Sequence[Ints]) -> Ints:
+    """min over clauses of max over their rows; exact for points, sound for interval ends."""
+    result: Ints | None = None
+    for clause in clauses:
+        value = rows[clause[0]]
+        for row in clause[1:]:
+            value = np.maximum(value, rows[row])
+        result = value if result is None else np.minimum(result, value)
+    assert result is not None
+    return result
+
+
+def judge_checks(plan: Plan, values: RowValues, categories: Categories, size: int) -> Judged:
+    """Verdict of each option from its rows and categories."""
+    best = np.zeros((len(plan.checks), size), dtype=np.int8)
+    worst = np.zeros_like(best)
+    slack = np.full((len(plan.checks), size), NO_SLACK, dtype=np.int64)
+    for i, check in enumerate(plan.checks):
+        if check.category is None:
+            best[i], worst[i], slack[i] = _measured_check(check, values)
+        else:
+            best[i], worst[i] = _category_check(check, categories[check.category])
+    deciding = _deciding(best, worst, slack, size)
+    at = np.arange(size)
+    return Judged(
+        _accumulate(plan, best), _accumulate(plan, worst), deciding, slack[deciding, at], best, worst
+    )
+
+
+def _measured_check(check: CheckPlan, values: RowValues) -> tuple[Rungs, Rungs, Ints]:
+    worst, best = (
+        _rung([clause_value(asked, rows) for asked in check.asked]) for rows in (values.low, values.high)
+    )
+    nominal = [clause_value(asked, values.nominal) for asked in check.asked]
+    # the limit that counts is that of the next better rung
+    slack = np.choose(np.maximum(worst - 1, 0), nominal)
+    unknown = np.zeros(len(slack), dtype=bool)
+    for row in {row for asked in check.asked for clause in asked for row in clause}:
+        unknown |= values.missing[row]
+    return best, worst, np.where(unknown, NO_SLACK, slack)
+
+
+def _rung(slacks: Sequence[Ints]) -> Rungs:
+    """How many rungs fail: rungs nest, so the count is the rung."""
+    failed: Rungs = np.zeros(len(slacks[0]), dtype=np.int8)
+    for slack in slacks:
+        failed += slack < 0
+    return failed
+
+
+def _category_check(check: CheckPlan, category: Category) -> tuple[Rungs, Rungs]:
+    known = dict(check.rungs)
+    absent = [word for word in category.words if word not in known]
+    if absent:
+        raise RuleFault(f"rule '{check.rule_id}' has no rung for: {', '.join(absent)}")
+    table = np.array([known[word] for word in category.words], dtype=np.int8)
+    chosen = table[category.codes]
+    return chosen[:, 0], chosen[:, 1]
+
+
+def _accumulate(plan: Plan, rungs: NDArray[np.int8]) -> Rungs:
+    """The worst check, and small faults added up: four groups at get-home make last-resort."""
+    overall: Rungs = rungs.max(axis=0)
+    groups = sorted({check.group for check in plan.checks})
+    strained = np.zeros(rungs.shape[1], dtype=np.int8)
+    for group in groups:
+        of_group = [i for i, check in enumerate(plan.checks) if check.group == group]
+        strained += rungs[of_group].max(axis=0) >= 1
+    adds_up = (overall == 1) & (strained >= GROUPS_THAT_ADD_UP)
+    return np.where(adds_up, np.int8(2), overall)
+
+
+def _deciding(
+    best: NDArray[np.int8], worst: NDArray[np.int8], slack: NDArray[np.int64], size: int
+) -> NDArray[np.int16]:
+    """Worst rung, then best rung, then least nominal slack, then rule order."""
+    rank = worst.astype(np.int16) * 4 + best
+    top = rank.max(axis=0) if len(rank) else np.zeros(size, dtype=np.int16)
+    key = np.where(rank == top, slack, np.iinfo(np.int64).max)
+    # argmin takes the first of equals, which is rule order
+    return key.argmin(axis=0).astype(np.int16)
