@@ -1,0 +1,255 @@
+"""The folder of a site is replaced whole or not at all: killed runs, full disks, foreign folders, links."""
+
+import os
+import random
+import resource
+import signal
+import stat
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from generator.site.swap import MARKER, TargetRefused, recover, replacing
+from tests.swap_worker import EXCHANGES, FILES, write_generation
+
+REPOSITORY = Path(__file__).resolve().parent.parent
+as_root = os.geteuid() == 0
+
+
+def generations(folder: Path) -> set[str]:
+    """The numbers that the files of a folder hold; more than one, or a file missing, is half a site."""
+    files = sorted(folder.rglob("*.txt"))
+    assert len(files) == FILES, f"{len(files)} of {FILES} files"
+    return {word for file in files for word in file.read_text().split()}
+
+
+def neighbours(target: Path) -> list[str]:
+    return sorted(entry.name for entry in target.parent.iterdir() if entry.name != target.name)
+
+
+def build(target: Path, generation: int, kind: str = "kernel") -> None:
+    with replacing(target, EXCHANGES[kind]) as fresh:
+        write_generation(fresh, generation)
+
+
+@pytest.mark.parametrize("kind", sorted(EXCHANGES))
+def test_fifty_kills_leave_the_old_or_the_new_site_whole(tmp_path: Path, kind: str) -> None:
+    """25 kills at seeded moments for each way of exchanging; in all 50."""
+    target = tmp_path / "site"
+    build(target, 0, kind)
+    moment = random.Random(kind)
+    swaps = 0
+    for _kill in range(25):
+        before = int(generations(target).pop())
+        command = [sys.executable, "-m", "tests.swap_worker", str(target), kind, str(before + 1)]
+        worker = subprocess.Popen(command, cwd=REPOSITORY, stdout=subprocess.PIPE, text=True)
+        assert worker.stdout is not None
+        worker.stdout.readline()  # it is past its first swap, so kills fall into building and swapping alike
+        time.sleep(moment.uniform(0, 0.03))
+        worker.send_signal(signal.SIGKILL)
+        told = [before + 1, *(int(line) for line in worker.stdout)]
+        worker.wait()
+        worker.stdout.close()
+        recover(target)
+        (seen,) = generations(target)
+        assert int(seen) in (told[-1], told[-1] + 1)
+        assert target.joinpath(MARKER).is_file()
+        assert neighbours(target) == []
+        swaps += int(seen) - before
+    print(f"{kind}: {swaps} swaps, 25 kills, none left half a site")
+
+
+def test_a_kill_between_two_renames_is_mended_by_the_next_run(tmp_path: Path) -> None:
+    target = tmp_path / "site"
+    build(target, 1)
+    target.rename(tmp_path / ".site.handbook-old-aaaa")
+    build(target, 2, "two-renames")
+    assert generations(target) == {"2"}
+    assert neighbours(target) == []
+
+
+def test_a_target_moved_away_by_a_killed_run_comes_back(tmp_path: Path) -> None:
+    target = tmp_path / "site"
+    build(target, 1)
+    target.rename(tmp_path / ".site.handbook-old-aaaa")
+    recover(target)
+    assert generations(target) == {"1"}
+
+
+def test_a_half_cleared_folder_never_comes_back(tmp_path: Path) -> None:
+    target = tmp_path / "site"
+    build(target, 1)
+    target.rename(tmp_path / ".site.handbook-gone-aaaa")
+    recover(target)
+    assert not target.exists()
+    assert neighbours(target) == []
+
+
+def test_leftovers_of_another_site_in_the_same_folder_stay(tmp_path: Path) -> None:
+    other = tmp_path / ".site-two.handbook-new-aaaa"
+    other.mkdir()
+    build(tmp_path / "site", 1)
+    assert other.is_dir()
+
+
+def test_a_folder_that_another_run_is_building_stays(tmp_path: Path) -> None:
+    target = tmp_path / "site"
+    with replacing(target) as mine:
+        write_generation(mine, 1)
+        build(target, 2)
+        assert mine.is_dir()
+    assert generations(target) == {"1"}
+    assert neighbours(target) == []
+
+
+def test_a_failed_build_changes_nothing(tmp_path: Path) -> None:
+    target = tmp_path / "site"
+    build(target, 1)
+    with pytest.raises(ZeroDivisionError), replacing(target) as fresh:
+        write_generation(fresh, 2)
+        _ = 1 // 0
+    assert generations(target) == {"1"}
+    assert neighbours(target) == []
+
+
+def test_a_folder_that_is_not_ours_is_refused(tmp_path: Path) -> None:
+    target = tmp_path / "site"
+    target.mkdir()
+    target.joinpath("photo.jpg").write_bytes(b"precious")
+    with pytest.raises(TargetRefused, match="was not made by"), replacing(target):
+        pytest.fail("the work must not even start")
+    assert target.joinpath("photo.jpg").read_bytes() == b"precious"
+    assert neighbours(target) == []
+
+
+def test_a_folder_filled_while_we_build_is_refused(tmp_path: Path) -> None:
+    target = tmp_path / "site"
+    with pytest.raises(TargetRefused, match="was not made by"), replacing(target):
+        target.mkdir()
+        target.joinpath("photo.jpg").write_bytes(b"precious")
+    assert target.joinpath("photo.jpg").read_bytes() == b"precious"
+
+
+def test_a_file_in_the_way_is_refused(tmp_path: Path) -> None:
+    target = tmp_path / "site"
+    target.write_text("a file")
+    with pytest.raises(TargetRefused, match="is a file"), replacing(target):
+        pytest.fail("the work must not even start")
+
+
+def test_an_empty_folder_and_a_missing_one_are_fine(tmp_path: Path) -> None:
+    empty, missing = tmp_path / "empty", tmp_path / "not" / "there" / "yet"
+    empty.mkdir()
+    for target in (empty, missing):
+        build(target, 7)
+        assert generations(target) == {"7"}
+
+
+@pytest.mark.parametrize("name", ["si*te", "si[te]", "site with space", "-site", "sïte"])
+def test_any_folder_name_will_do(tmp_path: Path, name: str) -> None:
+    for generation in (1, 2):
+        build(tmp_path / name, generation, "two-renames")
+    assert generations(tmp_path / name) == {"2"}
+    assert neighbours(tmp_path / name) == []
+
+
+def test_a_link_stays_a_link_and_its_folder_is_replaced(tmp_path: Path) -> None:
+    real, link = tmp_path / "disk" / "web", tmp_path / "site"
+    real.parent.mkdir()
+    build(real, 1)
+    link.symlink_to(real)
+    build(link, 2)
+    assert link.is_symlink()
+    assert generations(real) == {"2"}
+    assert neighbours(real) == []
+
+
+@pytest.mark.parametrize("mask", [0o022, 0o027, 0o077])
+def test_the_modes_follow_the_umask(tmp_path: Path, mask: int) -> None:
+    before = os.umask(mask)
+    try:
+        build(tmp_path / "site", 1)
+        build(tmp_path / "site", 2)
+    finally:
+        os.umask(before)
+    entries = [tmp_path / "site", *(tmp_path / "site").rglob("*")]
+    for entry in entries:
+        full = 0o777 if entry.is_dir() else 0o666
+        assert stat.S_IMODE(entry.stat().st_mode) == full & ~mask
+
+
+@pytest.mark.skipif(as_root, reason="root may write everywhere")
+def test_a_read_only_place_is_refused_before_the_work_starts(tmp_path: Path) -> None:
+    place = tmp_path / "place"
+    place.mkdir()
+    place.chmod(0o555)
+    with pytest.raises(TargetRefused, match="cannot write beside"), replacing(place / "site"):
+        pytest.fail("the work must not even start")
+
+
+@pytest.mark.skipif(not as_root, reason="only root can give up being root")
+def test_a_read_only_place_is_refused_for_a_plain_user() -> None:
+    """The same as above for a run as root: the child becomes nobody first."""
+    code = (
+        "import os, sys; from pathlib import Path; from generator.site.swap import replacing, TargetRefused\n"
+        "os.setuid(65534)\n"
+        "try:\n    with replacing(Path(sys.argv[1])): print('started')\n"
+        "except TargetRefused as why: print('refused:', why)"
+    )
+    with tempfile.TemporaryDirectory() as place:  # pytest's own folder is closed to others
+        Path(place).chmod(0o755)
+        target = Path(place) / "site"
+        build(target, 1)
+        command = [sys.executable, "-c", code, str(target)]
+        ran = subprocess.run(command, cwd=REPOSITORY, text=True, capture_output=True)
+        assert ran.stdout.startswith("refused: cannot write beside"), ran.stdout + ran.stderr
+        assert generations(target) == {"1"}
+
+
+def test_files_that_cannot_grow_leave_the_old_site(tmp_path: Path) -> None:
+    """A limit on the size of files stands for a disk that is full (EFBIG where ENOSPC would come)."""
+    target = tmp_path / "site"
+    build(target, 1)
+    soft, hard = resource.getrlimit(resource.RLIMIT_FSIZE)
+    resource.setrlimit(resource.RLIMIT_FSIZE, (5000, hard))
+    try:
+        with pytest.raises(OSError, match="too large"), replacing(target) as fresh:
+            write_generation(fresh, 2, size=20_000)
+    finally:
+        resource.setrlimit(resource.RLIMIT_FSIZE, (soft, hard))
+    assert generations(target) == {"1"}
+    assert neighbours(target) == []
+
+
+@pytest.fixture
+def small_disk(tmp_path: Path) -> Iterator[Path]:
+    """A file system of 400 kB."""
+    disk = tmp_path / "disk"
+    disk.mkdir()
+    mounted = subprocess.run(
+        ["mount", "-t", "tmpfs", "-o", "size=400k", "tmpfs", str(disk)], capture_output=True, text=True
+    )
+    if mounted.returncode != 0:
+        pytest.skip(f"no small file system can be mounted here: {mounted.stderr.strip()}")
+    yield disk
+    subprocess.run(["umount", str(disk)], check=True)
+
+
+def test_a_full_disk_leaves_the_old_site(small_disk: Path) -> None:
+    target = small_disk / "site"
+    build(target, 1)
+    with pytest.raises(OSError, match="No space left"), replacing(target) as fresh:
+        write_generation(fresh, 2, size=40_000)
+    assert generations(target) == {"1"}
+    assert neighbours(target) == []
+
+
+def test_a_mount_point_cannot_be_exchanged_and_says_so(small_disk: Path) -> None:
+    with pytest.raises(TargetRefused, match="cannot replace"):
+        build(small_disk, 1)
+    assert list(small_disk.iterdir()) == []
