@@ -1,0 +1,1 @@
+"""Read files and keep the place of every value."""

@@ -1,0 +1,161 @@
+"""A strict reading of YAML: every value is text with its place, and nothing in the file can surprise.
+
+Goes in: the text of one file and its name.  Comes out: its values, or None, and the problems found.
+"""
+
+from dataclasses import dataclass, field
+from typing import Any
+
+import yaml
+
+from generator.load.yaml_faults import plain_words
+from generator.load.yaml_text import Prepared, prepare
+from generator.model.node import EMPTY, Block, Entry, Listing, Node, Scalar, span_of, to_plain
+from generator.problems import Place, Problem
+
+__all__ = ["MOST_DEPTH", "StrictReader", "parse", "span_of", "to_plain"]
+
+MOST_DEPTH = 8
+
+_BASE: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+
+class StrictReader(_BASE):  # type: ignore[misc]
+    """PyYAML's parser (the C one where present) without its resolver: only the events are used.
+
+    Composing from events refuses aliases before anything could be expanded, and keeps repeated keys apart.
+    """
+
+    def next_event(self) -> Any:
+        return self.get_event()
+
+    def next_is(self, *kinds: type) -> bool:
+        return bool(self.check_event(*kinds))
+
+
+class _TooDeep(Exception):
+    """Nesting beyond the limit; the rest of the file is not looked at."""
+
+
+@dataclass
+class _Composer:
+    """Builds nodes from the events of one file and gathers what is refused."""
+
+    reader: StrictReader
+    prepared: Prepared
+    problems: list[Problem] = field(default_factory=list)
+
+    def refuse(self, code: str, message: str, place: Place, related: tuple[Place, ...] = ()) -> None:
+        self.problems.append(Problem(code, message, place, related=related))
+
+    def place(self, event: Any) -> Place:
+        return self.prepared.place(event.start_mark, event.end_mark)
+
+    def document(self) -> Node:
+        """The single document of the file; an empty file holds no records."""
+        self.reader.next_event()
+        if self.reader.next_is(yaml.StreamEndEvent):
+            return EMPTY
+        start = self.reader.next_event()
+        if start.version or start.tags:
+            self.refuse("Y116", "a % directive at the top of the file", self.place(start))
+        root = self.node(0) or EMPTY
+        self.reader.next_event()
+        if not self.reader.next_is(yaml.StreamEndEvent):
+            self.refuse("Y109", "a second document starts here", self.place(self.reader.next_event()))
+        return self.root(root)
+
+    def root(self, node: Node) -> Node:
+        if isinstance(node, Block):
+            return node
+        if to_plain(node) != "":
+            self.refuse("Y114", "the file is not made of ids with records below them", node.place)
+        return EMPTY
+
+    def node(self, depth: int) -> Node | None:
+        """The next value, or None where it was refused."""
+        event = self.reader.next_event()
+        if isinstance(event, yaml.AliasEvent):
+            self.refuse("Y106", f"'*{event.anchor}' repeats a value from elsewhere", self.place(event))
+            return None
+        self.marks(event)
+        if isinstance(event, yaml.ScalarEvent):
+            return Scalar(event.value, self.place(event), self.prepared.lead(event))
+        if depth >= MOST_DEPTH:
+            self.refuse("Y111", f"more than {MOST_DEPTH} levels of values inside values", self.place(event))
+            raise _TooDeep
+        if isinstance(event, yaml.SequenceStartEvent):
+            return self.listing(event, depth)
+        return self.block(event, depth)
+
+    def marks(self, event: Any) -> None:
+        """A tag or an anchor on a value is refused; the value itself is still read."""
+        if event.anchor is not None:
+            self.refuse("Y105", f"'&{event.anchor}' marks a value for use elsewhere", self.place(event))
+        if event.tag is not None:
+            shown = event.tag.replace("tag:yaml.org,2002:", "!!")
+            self.refuse(
+                "Y104",
+                f"the tag '{shown[:60]}' tells the reader what kind of value this is",
+                self.place(event),
+            )
+
+    def listing(self, start: Any, depth: int) -> Listing:
+        items = []
+        while not self.reader.next_is(yaml.SequenceEndEvent):
+            item = self.node(depth + 1)
+            if isinstance(item, Scalar) and item.text == "":
+                self.refuse("Y108", "an empty value in a list", item.place)
+            elif item is not None:
+                items.append(item)
+        self.reader.next_event()
+        return Listing(tuple(items), self.place(start))
+
+    def block(self, start: Any, depth: int) -> Block:
+        entries: dict[str, Entry] = {}
+        broken: set[str] = set()
+        while not self.reader.next_is(yaml.MappingEndEvent):
+            key = self.node(depth + 1)
+            value = self.node(depth + 1)
+            if self.key_is_fine(key, start) and isinstance(key, Scalar):
+                self.add(key, value, entries, broken)
+        self.reader.next_event()
+        return Block(entries, self.place(start), frozenset(broken))
+
+    def key_is_fine(self, key: Node | None, start: Any) -> bool:
+        if not isinstance(key, Scalar) or key.text == "" or "\n" in key.text:
+            place = key.place if key else self.place(start)
+            self.refuse("Y115", "a key must be one plain word", place)
+            return False
+        if key.text == "<<":
+            self.refuse("Y107", "'<<' merges values from elsewhere", key.place)
+            return False
+        return True
+
+    def add(self, key: Scalar, value: Node | None, entries: dict[str, Entry], broken: set[str]) -> None:
+        if key.text in entries:
+            first = entries[key.text].key.place
+            self.refuse("Y102", f"'{key.text[:60]}' stands here a second time", key.place, (first,))
+        elif value is None:
+            broken.add(key.text)
+        elif isinstance(value, Scalar) and value.text == "":
+            self.refuse("Y108", f"'{key.text[:60]}' has no value", key.place)
+            broken.add(key.text)
+        else:
+            entries[key.text] = Entry(key, value)
+
+
+def parse(text: str, file: str) -> tuple[Node | None, tuple[Problem, ...]]:
+    """The values of one file; None when it cannot be read as YAML at all."""
+    prepared = prepare(text, file)
+    if prepared.node_is_hopeless:
+        return None, prepared.problems
+    composer = _Composer(StrictReader(prepared.text), prepared)
+    try:
+        node = composer.document()
+    except _TooDeep:
+        return None, (*prepared.problems, *composer.problems)
+    except yaml.MarkedYAMLError as error:
+        # a tab in the indentation is the cause whenever there is one
+        return None, prepared.problems or (plain_words(error, prepared),)
+    return node, (*prepared.problems, *composer.problems)

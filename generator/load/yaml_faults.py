@@ -1,0 +1,65 @@
+"""What the YAML parser complains about, in plain words and at the place that helps.
+
+Goes in: an error of the parser.  Comes out: one problem.
+"""
+
+from typing import Any, NamedTuple
+
+import yaml
+
+from generator.load.yaml_text import Prepared
+from generator.problems import Problem
+
+
+class _Words(NamedTuple):
+    """`part` of the complaint and our words; `at_start` where the opening place helps more than the end."""
+
+    part: str
+    message: str
+    fix: str
+    at_start: bool = False
+    code: str = "Y101"
+
+
+_QUOTE = "put the value in quotes"
+_WORDS = (
+    _Words("nesting depth", "far too many brackets inside brackets", "write one value a line", code="Y111"),
+    _Words(
+        "quoted scalar",
+        "a quotation mark is opened here and never closed",
+        "close it with the same mark",
+        True,
+    ),
+    _Words("flow sequence", "a [ is opened here and never closed", "close it with ] on the same line", True),
+    _Words("flow mapping", "a { is opened here and never closed", "close it with } on the same line", True),
+    _Words(
+        "flow node",
+        "a value is missing between the commas here",
+        "take out the second comma, or write the value",
+    ),
+    _Words("simple key", "this line has no colon after its key", "write key: value", True),
+    _Words("scanning an alias", "a * cannot start a value", _QUOTE, True),
+    _Words("scanning an anchor", "an & cannot start a value", _QUOTE, True),
+    _Words(
+        "mapping values are not allowed",
+        "a colon too many, a line before without its colon, or indented too far",
+        "write one key: value a line, indented like its neighbours; put text with a colon in quotes",
+    ),
+    _Words("cannot start any token", "a value cannot start with this character", _QUOTE),
+    _Words(
+        "while parsing a block",
+        "this line does not belong to what stands above it",
+        "indent it like its neighbours; put text with quotation marks, brackets or # in quotes",
+    ),
+)
+_OTHER = _Words(
+    "", "the file cannot be read from here on", "look for a missing colon, quotation mark or bracket"
+)
+
+
+def plain_words(error: yaml.MarkedYAMLError, prepared: Prepared) -> Problem:
+    """One problem for a file that cannot be parsed."""
+    complaint = f"{error.context or ''} {error.problem or ''}"
+    words = next((words for words in _WORDS if words.part in complaint), _OTHER)
+    mark: Any = (error.context_mark if words.at_start else None) or error.problem_mark or error.context_mark
+    return Problem(words.code, words.message, prepared.place(mark, mark), fix=words.fix)

@@ -1,0 +1,101 @@
+"""The text of a file before it is parsed: size, forbidden characters, tabs, and places in the text as typed.
+
+Goes in: the text of one file.  Comes out: text the parser accepts, and the way back from its marks.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from generator.problems import Place, Problem
+
+MOST_BYTES = 1 << 20
+MOST_CHARACTER_PROBLEMS = 20
+
+# line breaks only YAML knows, control characters, and those that make text look other than it is
+_FORBIDDEN = re.compile(
+    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069\ufeff\ufffe\uffff\ud800-\udfff]"
+)
+_BREAK = re.compile(r"\r\n|\r|\n")
+
+
+def lines_of(text: str) -> list[str]:
+    """The lines of a text as an editor counts them."""
+    return _BREAK.split(text)
+
+
+@dataclass(frozen=True, slots=True)
+class Prepared:
+    """The text for the parser; `shifts` is how much a line's indentation grew, by line from 0."""
+
+    file: str
+    text: str
+    lines: list[str]
+    problems: tuple[Problem, ...]
+    shifts: Mapping[int, int]
+    node_is_hopeless: bool
+
+    def place(self, start: Any, end: Any) -> Place:
+        """The stretch from one mark of the parser to another, cut to its first line."""
+        line = min(start.line, len(self.lines) - 1)
+        shift = self.shifts.get(line, 0)
+        column = max(start.column + 1 - shift, 1)
+        last = end.column - shift if end.line == line else len(self.lines[line].rstrip())
+        return Place(self.file, line + 1, column, max(column, last))
+
+    def lead(self, event: Any) -> int:
+        """How far inside its place the text of a scalar starts; -1 if it does not stand there verbatim."""
+        if event.start_mark.line != event.end_mark.line:
+            return -1
+        place = self.place(event.start_mark, event.end_mark)
+        shown = self.lines[place.line - 1][place.column - 1 : place.end_column]
+        return shown.find(event.value)
+
+
+def prepare(text: str, file: str) -> Prepared:
+    """Refuse what no YAML reader should see; mend tabs so that the rest of the file is still checked."""
+    lines = lines_of(text)
+    if len(text.encode("utf-8", "surrogatepass")) > MOST_BYTES:
+        problem = Problem("Y110", f"the file is larger than {MOST_BYTES} bytes", Place(file))
+        return Prepared(file, "", lines, (problem,), {}, True)
+    forbidden = _forbidden(lines, file)
+    if forbidden:
+        return Prepared(file, "", lines, forbidden, {}, True)
+    mended, shifts, problems = _without_tabs(lines, file)
+    return Prepared(file, "\n".join(mended), lines, problems, shifts, False)
+
+
+def _forbidden(lines: list[str], file: str) -> tuple[Problem, ...]:
+    found = []
+    for number, line in enumerate(lines, 1):
+        for match in _FORBIDDEN.finditer(line):
+            place = Place(file, number, match.start() + 1, match.start() + 1)
+            message = f"the invisible character U+{ord(match.group()):04X} stands here"
+            found.append(Problem("Y113", message, place))
+            if len(found) >= MOST_CHARACTER_PROBLEMS:
+                return tuple(found)
+    return tuple(found)
+
+
+def _without_tabs(lines: list[str], file: str) -> tuple[list[str], dict[int, int], tuple[Problem, ...]]:
+    """Each tab-indented line is a problem; it is read on as if indented like its neighbour."""
+    mended: list[str] = []
+    shifts: dict[int, int] = {}
+    problems: list[Problem] = []
+    indent = 0
+    for number, line in enumerate(lines):
+        body = line.lstrip(" \t")
+        before = line[: len(line) - len(body)]
+        if "\t" in before and body and not body.startswith("#"):
+            column = before.index("\t") + 1
+            place = Place(file, number + 1, column, len(before))
+            problems.append(Problem("Y103", "a tab stands in the indentation", place))
+            shifts[number] = indent - len(before)
+            line = " " * indent + body
+        elif "\t" in before:
+            line = body
+        if body and not body.startswith("#"):
+            indent = len(line) - len(line.lstrip(" ")) + (2 if re.search(r":\s*(#.*)?$", line) else 0)
+        mended.append(line)
+    return mended, shifts, tuple(problems)
