@@ -17,7 +17,7 @@ SIZE_PATTERN = r"[0-9]{2,3}[A-Z]{0,2}|unknown"
 
 def refuse(code: str, message: str, fix: str, **context: Any) -> NoReturn:
     """Raise the one kind of error the validator turns into a Problem; `code` is of the catalogue."""
-    raise PydanticCustomError(code, "{message}", {"message": message, "fix": fix, **context})  # type: ignore[arg-type]
+    raise PydanticCustomError(code, "{message}", {"message": message, "fix": fix, **context})
 
 
 def _text(value: Any) -> str:
@@ -53,7 +53,11 @@ def _id(value: Any) -> str:
 def _size_code(value: Any) -> str:
     text = _text(value)
     if not re.fullmatch(SIZE_PATTERN, text):
-        refuse("R207", f"'{text[:60]}' is not a size code", "write the code as stamped, such as 520 or 520H, or unknown")
+        refuse(
+            "R207",
+            f"'{text[:60]}' is not a size code",
+            "write the code as stamped, such as 520 or 520H, or unknown",
+        )
     return text
 
 
@@ -97,17 +101,29 @@ def _number(value: Any) -> str:
 def _source(value: Any) -> str:
     text = _text(value)
     if not re.fullmatch(SOURCE_PATTERN, text):
-        refuse("R212", f"'{text[:60]}' does not cite a source", "write id[place], such as chain-handbook[table 1.9]")
+        refuse(
+            "R212",
+            f"'{text[:60]}' does not cite a source",
+            "write id[place], such as chain-handbook[table 1.9]",
+        )
     return text
 
 
 Length = _quantity(parse_length, "14.92 ± 0.03 mm")
 Force = _quantity(parse_force, "26.4 kN")
 Mass = _quantity(parse_mass, "14 g")
-IdText = Annotated[str, BeforeValidator(_id), WithJsonSchema({"type": "string", "pattern": f"^{ID_PATTERN}$"})]
+IdText = Annotated[
+    str, BeforeValidator(_id), WithJsonSchema({"type": "string", "pattern": f"^{ID_PATTERN}$"})
+]
 SizeCode = Annotated[str, BeforeValidator(_size_code), WithJsonSchema({"type": ["string", "integer"]})]
 DateText = Annotated[date, BeforeValidator(_date), WithJsonSchema({"type": "string", "format": "date"})]
-YesNo = Annotated[bool, BeforeValidator(_yes_no), WithJsonSchema({"type": ["boolean", "string"], "enum": ["yes", "no", True, False]})]
+YesNo = Annotated[
+    bool,
+    BeforeValidator(_yes_no),
+    WithJsonSchema({"type": ["boolean", "string"], "enum": ["yes", "no", True, False]}),
+]
 CountText = Annotated[int, BeforeValidator(_count), WithJsonSchema({"type": "integer", "minimum": 0})]
 NumberText = Annotated[str, BeforeValidator(_number), WithJsonSchema({"type": ["number", "string"]})]
-SourceRef = Annotated[str, BeforeValidator(_source), WithJsonSchema({"type": "string", "pattern": f"^{SOURCE_PATTERN}$"})]
+SourceRef = Annotated[
+    str, BeforeValidator(_source), WithJsonSchema({"type": "string", "pattern": f"^{SOURCE_PATTERN}$"})
+]

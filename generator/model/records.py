@@ -20,6 +20,12 @@ from generator.model.fields import (
     YesNo,
 )
 
+
+def reading(description: str, symbol: str | None = None) -> Any:
+    """An optional dimension; `symbol` is the one of ISO 606 where it has one, else ours."""
+    return Field(None, description=description, json_schema_extra={"x-symbol": symbol} if symbol else None)
+
+
 Free = Annotated[str, Field(max_length=400, json_schema_extra={"x-free-text": True})]
 
 
@@ -64,18 +70,18 @@ class Chain(Measured):
     )
     own_link: IdText | None = Field(None, description="The connecting link it runs with now")
     state: Literal["as-made", "modified"] = Field("as-made", description="modified: no verdict is given")
-    pitch: Length | None = Field(None, description="Pitch, if it was read", json_schema_extra={"x-symbol": "p"})
-    roller_diameter: Length | None = Field(None, description="Roller diameter", json_schema_extra={"x-symbol": "d1"})
-    inner_width: Length | None = Field(None, description="Between the inner plates", json_schema_extra={"x-symbol": "b1"})
-    bush_bore: Length | None = Field(None, description="Bore of the bush", json_schema_extra={"x-symbol": "d3"})
-    over_inner_plates: Length | None = Field(None, description="Over the inner plates", json_schema_extra={"x-symbol": "b2p"})
-    over_bush_ends: Length | None = Field(None, description="Over the bush ends; bushes stand proud", json_schema_extra={"x-symbol": "b2b"})
-    between_outer_plates: Length | None = Field(None, description="Between the outer plates, if read directly", json_schema_extra={"x-symbol": "b3"})
-    over_outer_plates: Length | None = Field(None, description="Over the outer plates at the waist, off the heads", json_schema_extra={"x-symbol": "b3o"})
-    plate_thickness: Length | None = Field(None, description="Outer plate thickness", json_schema_extra={"x-symbol": "tc"})
-    over_riveted_pins: Length | None = Field(None, description="Over two riveted heads", json_schema_extra={"x-symbol": "b4"})
-    plate_height: Length | None = Field(None, description="Plate height", json_schema_extra={"x-symbol": "h2"})
-    seal_thickness: Length | None = Field(None, description="Free thickness of its seals", json_schema_extra={"x-symbol": "s"})
+    pitch: Length | None = reading("Pitch, if it was read", "p")
+    roller_diameter: Length | None = reading("Roller diameter", "d1")
+    inner_width: Length | None = reading("Between the inner plates", "b1")
+    bush_bore: Length | None = reading("Bore of the bush", "d3")
+    over_inner_plates: Length | None = reading("Over the inner plates", "b2p")
+    over_bush_ends: Length | None = reading("Over the bush ends; bushes stand proud", "b2b")
+    between_outer_plates: Length | None = reading("Between the outer plates, if read directly", "b3")
+    over_outer_plates: Length | None = reading("Over the outer plates at the waist, off the heads", "b3o")
+    plate_thickness: Length | None = reading("Outer plate thickness", "tc")
+    over_riveted_pins: Length | None = reading("Over two riveted heads", "b4")
+    plate_height: Length | None = reading("Plate height", "h2")
+    seal_thickness: Length | None = reading("Free thickness of its seals", "s")
     elongation: NumberText | None = Field(None, description="Elongation by wear in per cent, or unknown")
     tensile: Force | None = Field(None, description="Tensile strength, only if stated or published")
 
@@ -94,24 +100,32 @@ class Link(Measured):
     )
     made_for: Literal["plain", "sealed", "unknown"] = Field(description="The kind of chain it was made for")
     clip: IdText | None = Field(None, description="Its own clip, an id of clips.yaml")
-    seals: IdText | None = Field(None, description="Seals supplied with it, an id of seals.yaml; left out: none")
-    pin_kind: Literal["hollow", "solid", "unknown"] = Field("unknown", description="Rivet pins: hollow or solid")
+    seals: IdText | None = Field(
+        None, description="Seals supplied with it, an id of seals.yaml; left out: none"
+    )
+    pin_kind: Literal["hollow", "solid", "unknown"] = Field(
+        "unknown", description="Rivet pins: hollow or solid"
+    )
     half_link: YesNo = Field(False, description="Cranked one-pitch link")
-    condition: Literal[
-        "new", "fitted-once", "cracked", "drilled", "worn", "modified", "unknown"
-    ] = Field("new", description="worn: a step of 0.10 mm or more on a pin")
-    pin_diameter: Length | None = Field(None, description="Pin where it runs in the bush", json_schema_extra={"x-symbol": "d2"})
-    pin_step: Length | None = Field(None, description="Largest less smallest pin diameter while turning")
-    pin_reach: Length | None = Field(None, description="Fixed plate inner face to near edge of the groove", json_schema_extra={"x-symbol": "G"})
-    clip_stop: Length | None = Field(None, description="Fixed plate inner face to the near face of a clip pulled outward", json_schema_extra={"x-symbol": "C"})
+    condition: Literal["new", "fitted-once", "cracked", "drilled", "worn", "modified", "unknown"] = Field(
+        "new", description="worn: a step of 0.10 mm or more on a pin"
+    )
+    pin_diameter: Length | None = reading("Pin where it runs in the bush", "d2")
+    pin_step: Length | None = reading("Largest less smallest pin diameter while turning")
+    pin_reach: Length | None = reading("Fixed plate inner face to near edge of the groove", "G")
+    clip_stop: Length | None = reading(
+        "Fixed plate inner face to the near face of a clip pulled outward", "C"
+    )
     clip_stop_with: IdText | None = Field(None, description="The clip used for clip_stop; left out: its own")
-    pin_length: Length | None = Field(None, description="Fixed plate inner face to pin tip", json_schema_extra={"x-symbol": "L"})
-    shoulder_depth: Length | None = Field(None, description="Fixed plate inner face to the shoulder that stops the side plate", json_schema_extra={"x-symbol": "M"})
-    groove_width: Length | None = Field(None, description="Groove width", json_schema_extra={"x-symbol": "gw"})
-    groove_diameter: Length | None = Field(None, description="Diameter at the bottom of the groove", json_schema_extra={"x-symbol": "gd"})
-    side_plate_thickness: Length | None = Field(None, description="Side plate thickness", json_schema_extra={"x-symbol": "t"})
-    side_plate_height: Length | None = Field(None, description="Side plate height", json_schema_extra={"x-symbol": "h"})
-    hollow_depth: Length | None = Field(None, description="Depth of the bore in a hollow pin")
+    pin_length: Length | None = reading("Fixed plate inner face to pin tip", "L")
+    shoulder_depth: Length | None = reading(
+        "Fixed plate inner face to the shoulder that stops the side plate", "M"
+    )
+    groove_width: Length | None = reading("Groove width", "gw")
+    groove_diameter: Length | None = reading("Diameter at the bottom of the groove", "gd")
+    side_plate_thickness: Length | None = reading("Side plate thickness", "t")
+    side_plate_height: Length | None = reading("Side plate height", "h")
+    hollow_depth: Length | None = reading("Depth of the bore in a hollow pin")
     tensile: Force | None = Field(None, description="Tensile strength, only if stated or published")
     mass: Mass | None = Field(None, description="Mass of one")
     cost: NumberText | None = Field(None, description="Cost of one, in the club's currency")
@@ -125,12 +139,12 @@ class Clip(Measured):
     kind_word: ClassVar[str] = "clip"
 
     count: CountText = Field(1, description="How many there are")
-    thickness: Length | None = Field(None, description="At the thinnest place", json_schema_extra={"x-symbol": "k"})
-    thickness_new: Length | None = Field(None, description="When new", json_schema_extra={"x-symbol": "k0"})
-    seat_width: Length | None = Field(None, description="Inside, at a pin seat")
-    mouth: Length | None = Field(None, description="Narrowest place between the tips")
-    pin_spacing: Length | None = Field(None, description="Between the two pin seats")
-    bow: Length | None = Field(None, description="On glass: highest point less thickness")
+    thickness: Length | None = reading("At the thinnest place", "k")
+    thickness_new: Length | None = reading("When new", "k0")
+    seat_width: Length | None = reading("Inside, at a pin seat")
+    mouth: Length | None = reading("Narrowest place between the tips")
+    pin_spacing: Length | None = reading("Between the two pin seats")
+    bow: Length | None = reading("On glass: highest point less thickness")
     history: Literal["new", "never-off", "off-once", "bent", "unknown"] = Field(
         description="Has it been off its link?"
     )
@@ -147,10 +161,12 @@ class SealSet(Measured):
 
     count: CountText = Field(1, description="How many sets of four")
     shape: Literal["O", "X", "other", "washer", "unknown"] = Field(description="Section")
-    thickness: Length | None = Field(None, description="Free thickness of one", json_schema_extra={"x-symbol": "s"})
-    inner_diameter: Length | None = Field(None, description="Inner diameter")
-    outer_diameter: Length | None = Field(None, description="Outer diameter")
-    covers_bush: Literal["yes", "no", "unknown"] = Field("unknown", description="Does the seal cover the bush ring?")
+    thickness: Length | None = reading("Free thickness of one", "s")
+    inner_diameter: Length | None = reading("Inner diameter")
+    outer_diameter: Length | None = reading("Outer diameter")
+    covers_bush: Literal["yes", "no", "unknown"] = Field(
+        "unknown", description="Does the seal cover the bush ring?"
+    )
     mass: Mass | None = Field(None, description="Mass of one set")
     cost: NumberText | None = Field(None, description="Cost of one set")
     kept_in: Free | None = Field(None, description="Where it is kept")
@@ -164,12 +180,16 @@ class SidePlate(Measured):
 
     size_code: SizeCode = Field(description="Size code it belongs to, or unknown")
     count: CountText = Field(1, description="How many there are")
-    plate_fit: Literal["slip", "press", "press-to-shoulder", "unknown"] = Field(description="slides on by hand, or needs a press")
+    plate_fit: Literal["slip", "press", "press-to-shoulder", "unknown"] = Field(
+        description="slides on by hand, or needs a press"
+    )
     from_link: IdText | None = Field(None, description="The link it came from")
-    condition: Literal["new", "fitted-once", "drilled", "oval", "cracked", "modified", "unknown"] = Field("new", description="State of plate and holes")
-    thickness: Length | None = Field(None, description="Thickness", json_schema_extra={"x-symbol": "t"})
-    height: Length | None = Field(None, description="Height", json_schema_extra={"x-symbol": "h"})
-    hole_spacing: Length | None = Field(None, description="Between hole centres", json_schema_extra={"x-symbol": "p"})
+    condition: Literal["new", "fitted-once", "drilled", "oval", "cracked", "modified", "unknown"] = Field(
+        "new", description="State of plate and holes"
+    )
+    thickness: Length | None = reading("Thickness", "t")
+    height: Length | None = reading("Height", "h")
+    hole_spacing: Length | None = reading("Between hole centres", "p")
     mass: Mass | None = Field(None, description="Mass of one")
     kept_in: Free | None = Field(None, description="Where it is kept")
 
@@ -186,15 +206,15 @@ class Strip(Measured):
     count: CountText = Field(1, description="How many there are")
     pitches: CountText = Field(description="Pitches, odd when both ends are inner")
     ends: Literal["inner"] = Field("inner", description="Both ends are inner links")
-    pitch: Length | None = Field(None, description="Pitch, if it was read", json_schema_extra={"x-symbol": "p"})
-    roller_diameter: Length | None = Field(None, description="Roller diameter", json_schema_extra={"x-symbol": "d1"})
-    inner_width: Length | None = Field(None, description="Between the inner plates", json_schema_extra={"x-symbol": "b1"})
-    bush_bore: Length | None = Field(None, description="Bore of the bush", json_schema_extra={"x-symbol": "d3"})
-    over_inner_plates: Length | None = Field(None, description="Over the inner plates", json_schema_extra={"x-symbol": "b2p"})
-    over_bush_ends: Length | None = Field(None, description="Over the bush ends", json_schema_extra={"x-symbol": "b2b"})
-    between_outer_plates: Length | None = Field(None, description="Between the outer plates", json_schema_extra={"x-symbol": "b3"})
-    over_outer_plates: Length | None = Field(None, description="Over the outer plates", json_schema_extra={"x-symbol": "b3o"})
-    plate_thickness: Length | None = Field(None, description="Outer plate thickness", json_schema_extra={"x-symbol": "tc"})
+    pitch: Length | None = reading("Pitch, if it was read", "p")
+    roller_diameter: Length | None = reading("Roller diameter", "d1")
+    inner_width: Length | None = reading("Between the inner plates", "b1")
+    bush_bore: Length | None = reading("Bore of the bush", "d3")
+    over_inner_plates: Length | None = reading("Over the inner plates", "b2p")
+    over_bush_ends: Length | None = reading("Over the bush ends", "b2b")
+    between_outer_plates: Length | None = reading("Between the outer plates", "b3")
+    over_outer_plates: Length | None = reading("Over the outer plates", "b3o")
+    plate_thickness: Length | None = reading("Outer plate thickness", "tc")
     elongation: NumberText | None = Field(None, description="Elongation in per cent, or unknown")
     mass: Mass | None = Field(None, description="Mass of one")
     kept_in: Free | None = Field(None, description="Where it is kept")
@@ -206,12 +226,16 @@ class Tool(Measured):
     file: ClassVar[str] = "tools.yaml"
     kind_word: ClassVar[str] = "tool"
 
-    does: Literal["press", "breaker", "riveter", "pliers", "key", "file", "other"] = Field(description="Its job")
+    does: Literal["press", "breaker", "riveter", "pliers", "key", "file", "other"] = Field(
+        description="Its job"
+    )
     count: CountText = Field(1, description="How many there are")
-    takes: Annotated[tuple[SizeCode, ...], BeforeValidator(_as_list)] = Field((), description="Size codes it takes")
+    takes: Annotated[tuple[SizeCode, ...], BeforeValidator(_as_list)] = Field(
+        (), description="Size codes it takes"
+    )
     key: IdText | None = Field(None, description="The key it needs, an id of tools.yaml")
-    jaw_opening: Length | None = Field(None, description="Widest thing that goes between its jaws")
-    pin_diameter: Length | None = Field(None, description="Diameter of its pushing pin; must be under the chain's pin")
+    jaw_opening: Length | None = reading("Widest thing that goes between its jaws")
+    pin_diameter: Length | None = reading("Diameter of its pushing pin; must be under the chain's pin")
     mass: Mass | None = Field(None, description="Mass")
     cost: NumberText | None = Field(None, description="Cost")
     kept_in: Free | None = Field(None, description="Where it is kept")
@@ -224,18 +248,24 @@ class Bike(Measured):
     kind_word: ClassVar[str] = "bike"
 
     chain: IdText = Field(description="Its chain, an id of chains.yaml")
-    front_teeth: CountText = Field(description="Teeth of the front sprocket", json_schema_extra={"x-symbol": "z1"})
-    rear_teeth: CountText = Field(description="Teeth of the rear sprocket", json_schema_extra={"x-symbol": "z2"})
+    front_teeth: CountText = Field(
+        description="Teeth of the front sprocket", json_schema_extra={"x-symbol": "z1"}
+    )
+    rear_teeth: CountText = Field(
+        description="Teeth of the rear sprocket", json_schema_extra={"x-symbol": "z2"}
+    )
     pitches: CountText = Field(description="Pitches of the loop, an even number")
-    centre_distance: Length | None = Field(None, description="Between sprocket centres", json_schema_extra={"x-symbol": "a"})
-    adjuster_forward: Length | None = Field(None, description="Adjuster travel left forward")
-    adjuster_back: Length | None = Field(None, description="Adjuster travel left back")
-    tyre_clearance: Length | None = Field(None, description="Tyre clearance forward")
-    clearance_clip_side: Length | None = Field(None, description="From riveted pin heads to the nearest part, clip side")
-    clearance_other_side: Length | None = Field(None, description="The same on the other side")
-    slack_low: Length | None = Field(None, description="Least slack of its manual")
-    slack_high: Length | None = Field(None, description="Most slack of its manual")
-    joint_in_manual: Literal["clip", "rivet", "endless", "unknown"] = Field("unknown", description="Kind of joint its manual asks for")
+    centre_distance: Length | None = reading("Between sprocket centres", "a")
+    adjuster_forward: Length | None = reading("Adjuster travel left forward")
+    adjuster_back: Length | None = reading("Adjuster travel left back")
+    tyre_clearance: Length | None = reading("Tyre clearance forward")
+    clearance_clip_side: Length | None = reading("From riveted pin heads to the nearest part, clip side")
+    clearance_other_side: Length | None = reading("The same on the other side")
+    slack_low: Length | None = reading("Least slack of its manual")
+    slack_high: Length | None = reading("Most slack of its manual")
+    joint_in_manual: Literal["clip", "rivet", "endless", "unknown"] = Field(
+        "unknown", description="Kind of joint its manual asks for"
+    )
     hours_per_ride: NumberText | None = Field(None, description="Hours of a usual ride")
     role: Literal["leader", "rider", "sweep", "van"] = Field("rider", description="Its rider's role")
 
@@ -257,9 +287,9 @@ class Trial(Record):
     clip_on: YesNo | None = Field(None, description="Does the clip go on and seat in both grooves?")
     bends: YesNo | None = Field(None, description="Does the joint bend like its neighbours?")
     plate_moves: YesNo | None = Field(None, description="Can the side plate be moved by hand, clip on?")
-    width_at_joint: Length | None = Field(None, description="Over the plates at the joint")
-    width_at_neighbour: Length | None = Field(None, description="Over the plates of the neighbour")
-    tip_stand_out: Length | None = Field(None, description="Pin tip beyond the side plate")
+    width_at_joint: Length | None = reading("Over the plates at the joint")
+    width_at_neighbour: Length | None = reading("Over the plates of the neighbour")
+    tip_stand_out: Length | None = reading("Pin tip beyond the side plate")
 
 
 class Ride(Record):
@@ -283,8 +313,12 @@ class RuleOverride(Record):
 
     because: Free = Field(description="Why the club departs from the shipped rule")
     proper: dict[Literal["low", "high"], str] | None = Field(None, description="Band for proper")
-    get_home: dict[Literal["low", "high"], str] | None = Field(None, alias="get-home", description="Band for get-home")
-    last_resort: dict[Literal["low", "high"], str] | None = Field(None, alias="last-resort", description="Band for last-resort")
+    get_home: dict[Literal["low", "high"], str] | None = Field(
+        None, alias="get-home", description="Band for get-home"
+    )
+    last_resort: dict[Literal["low", "high"], str] | None = Field(
+        None, alias="last-resort", description="Band for last-resort"
+    )
 
 
 class Instrument(BaseModel):
@@ -294,9 +328,9 @@ class Instrument(BaseModel):
 
     name: Free | None = Field(None, description="What people call it")
     kind: IdText = Field(description="A kind of data/instruments.yaml, or own")
-    outside: Length | None = Field(None, description="Own plus-minus, outside jaws")
-    inside: Length | None = Field(None, description="Own plus-minus, inside jaws")
-    depth: Length | None = Field(None, description="Own plus-minus, depth rod")
+    outside: Length | None = reading("Own plus-minus, outside jaws")
+    inside: Length | None = reading("Own plus-minus, inside jaws")
+    depth: Length | None = reading("Own plus-minus, depth rod")
 
 
 class Club(BaseModel):
@@ -310,14 +344,28 @@ class Club(BaseModel):
     id: IdText = Field(description="Short id, used in addresses and JSON")
     invented: YesNo = Field(False, description="yes: a made-up club, every page says so")
     about: Free | None = Field(None, description="One or two sentences")
-    as_of: DateText | None = Field(None, description="The day the handbook speaks for; left out: newest date in the folder")
+    as_of: DateText | None = Field(
+        None, description="The day the handbook speaks for; left out: newest date in the folder"
+    )
     units: Literal["mm", "in"] = Field("mm", description="Units shown first")
     currency: Free | None = Field(None, description="Currency of the costs")
     report_to: Free | None = Field(None, description="How to report an error, in the club's words")
-    wear_rule: IdText | None = Field(None, description="The wear limit the club uses, an id of data/wear_limits.yaml")
+    wear_rule: IdText | None = Field(
+        None, description="The wear limit the club uses, an id of data/wear_limits.yaml"
+    )
     instruments: dict[IdText, Instrument] = Field(default_factory=dict, description="Instruments by id")
 
 
 RECORD_KINDS: tuple[type[Record], ...] = (
-    Chain, Link, Clip, SealSet, SidePlate, Strip, Tool, Bike, Trial, Ride, RuleOverride,
+    Chain,
+    Link,
+    Clip,
+    SealSet,
+    SidePlate,
+    Strip,
+    Tool,
+    Bike,
+    Trial,
+    Ride,
+    RuleOverride,
 )

@@ -26,7 +26,9 @@ Words = Annotated[tuple[str, ...], BeforeValidator(_as_list)]
 class Shipped(BaseModel):
     """Unknown keys are refused; a record never changes after it is read."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True, populate_by_name=True)
+    model_config = ConfigDict(
+        frozen=True, extra="forbid", arbitrary_types_allowed=True, populate_by_name=True
+    )
     file: ClassVar[str]
 
 
@@ -95,7 +97,9 @@ class Recipe(Shipped):
     title: str
     symbol: str | None = Field(None, description="ISO 606 symbol where there is one, else ours")
     fields: Words = Field(description="kind.field the recipe is for, such as link.pin_reach")
-    contact: Literal["outside", "inside", "depth", "gauge"] = Field(description="Which faces of the instrument touch")
+    contact: Literal["outside", "inside", "depth", "gauge"] = Field(
+        description="Which faces of the instrument touch"
+    )
     how: str
     minus: Length = Field(description="Added below the reading")
     plus: Length = Field(description="Added above the reading")
@@ -124,7 +128,9 @@ class Rule(Shipped):
     get_home: Band | None = Field(None, alias="get-home")
     last_resort: Band | None = Field(None, alias="last-resort")
     category: str | None = None
-    rungs: dict[str, Words] = Field(default_factory=dict, description="category value: rung, or best and worst")
+    rungs: dict[str, Words] = Field(
+        default_factory=dict, description="category value: rung, or best and worst"
+    )
     says: str = Field(description="The check in one sentence")
     source: SourceRef
     evidence: Evidence

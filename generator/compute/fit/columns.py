@@ -43,9 +43,7 @@ def column(quantities: Iterable[Quantity | None]) -> Column:
     return Column(table[:, 0].copy(), table[:, 1].copy(), table[:, 2].copy(), table[:, 3].astype(bool))
 
 
-def dims_columns(
-    dims: Sequence[Mapping[str, Quantity]], fields: Mapping[str, str]
-) -> dict[str, Column]:
+def dims_columns(dims: Sequence[Mapping[str, Quantity]], fields: Mapping[str, str]) -> dict[str, Column]:
     """Symbol -> column over the parts, for each symbol's field."""
     return {symbol: column(d.get(field) for d in dims) for symbol, field in fields.items()}
 

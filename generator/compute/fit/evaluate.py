@@ -19,8 +19,6 @@ Rungs = NDArray[np.int8]
 NO_SLACK = np.int64(2**62)
 # so many groups at get-home add up to last-resort
 GROUPS_THAT_ADD_UP = 4
-# options judged at a time: small enough that the rows of a plan stay in the processor's cache
-CHUNK = 8192
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +77,7 @@ def row_values(rows: Sequence[Row], columns: Columns, size: int) -> RowValues:
     return values
 
 
-def clause_value(clauses: Clauses, rows: Sequence[Ints]) -> Ints:
+def clause_value(clauses: Clauses, rows: Sequence[Ints] | Mapping[int, Ints]) -> Ints:
     """min over clauses of max over their rows; exact for points, sound for interval ends."""
     result: Ints | None = None
     for clause in clauses:
@@ -131,10 +129,10 @@ def _rung(slacks: Sequence[Ints]) -> Rungs:
 
 def _category_check(check: CheckPlan, category: Category) -> tuple[Rungs, Rungs]:
     known = dict(check.rungs)
-    absent = [word for word in category.words if word not in known]
+    absent = [category.words[code] for code in np.unique(category.codes) if category.words[code] not in known]
     if absent:
         raise RuleFault(f"rule '{check.rule_id}' has no rung for: {', '.join(absent)}")
-    table = np.array([known[word] for word in category.words], dtype=np.int8)
+    table = np.array([known.get(word, (0, 3)) for word in category.words], dtype=np.int8)
     chosen = table[category.codes]
     return chosen[:, 0], chosen[:, 1]
 
@@ -159,4 +157,5 @@ def _deciding(
     top = rank.max(axis=0) if len(rank) else np.zeros(size, dtype=np.int16)
     key = np.where(rank == top, slack, np.iinfo(np.int64).max)
     # argmin takes the first of equals, which is rule order
-    return key.argmin(axis=0).astype(np.int16)
+    first: NDArray[np.int16] = key.argmin(axis=0).astype(np.int16)
+    return first

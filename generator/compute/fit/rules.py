@@ -75,11 +75,12 @@ def applies(rule: Rule, case: Mapping[str, str]) -> bool:
     return all(case.get(key) in values for key, values in rule.when.items())
 
 
-def make_plan(rules: Mapping[str, Rule], case: Mapping[str, str], words: Mapping[str, Form]) -> Plan:
+def make_plan(
+    rules: Mapping[str, Rule], case: Mapping[str, str], words: Mapping[str, Form], scale: int
+) -> Plan:
     """The plan of one case.  Raises RuleFault or FormFault where the table cannot be used."""
     chosen = [(order, id_, rule) for order, (id_, rule) in enumerate(rules.items()) if applies(rule, case)]
     trees = [(order, id_, rule, _check_trees(id_, rule, words)) for order, id_, rule in chosen]
-    scale = _common_scale(form for *_, checked in trees for form in checked.forms())
     rows = _Rows(scale)
     checks = tuple(_check_plan(order, id_, rule, checked, rows) for order, id_, rule, checked in trees)
     return Plan(scale, tuple(rows.rows), checks)
@@ -148,13 +149,15 @@ def _follows(id_: str, strict: Tree, loose: Tree) -> bool:
     return False
 
 
-def _common_scale(forms: Iterable[Form]) -> int:
+def table_scale(rules: Mapping[str, Rule], vocabularies: Iterable[Mapping[str, Form]]) -> int:
+    """The least whole factor that makes every coefficient of the whole table whole, so that slacks
+    of different cases can be compared.  Raises RuleFault or FormFault like make_plan."""
     scale = 1
-    for form in forms:
-        for _, coefficient in (*form.terms, ("", form.constant)):
-            scale = lcm(scale, coefficient.denominator)
+    for words in vocabularies:
+        for id_, rule in rules.items():
+            for form in _check_trees(id_, rule, words).forms():
+                scale = lcm(scale, form.constant.denominator, *(c.denominator for _, c in form.terms))
     return scale
-
 
 
 class _Rows:
@@ -191,11 +194,14 @@ def _check_plan(order: int, id_: str, rule: Rule, trees: _CheckTrees, rows: _Row
         return CheckPlan(check, id_, order, rule, category=rule.category, rungs=rungs)
     edges = tuple(Edge(rung, side, rows.clauses(tree)) for rung, side, tree in trees.edges)
     proper, get_home, last_resort = (
-        tuple(dict.fromkeys(clause for tree in asked for clause in rows.clauses(tree))) for asked in trees.asked
+        tuple(dict.fromkeys(clause for tree in asked for clause in rows.clauses(tree)))
+        for asked in trees.asked
     )
-    return CheckPlan(check, id_, order, rule, rows.clauses(trees.clearance), edges, (proper, get_home, last_resort))
+    return CheckPlan(
+        check, id_, order, rule, rows.clauses(trees.clearance), edges, (proper, get_home, last_resort)
+    )
 
 
 def _rung_range(words: tuple[str, ...]) -> tuple[int, int]:
-    ranks = [RUNGS.index(word) for word in words]  # type: ignore[arg-type]
+    ranks = [RUNGS.index(word) for word in words]
     return min(ranks), max(ranks)

@@ -1,0 +1,66 @@
+"""How likely each rung is, by the deciding check alone: a remark for the bench, never a verdict.
+
+Goes in: the rows of one check at one option.  Comes out: whole per cents that sum to 100.
+Rectangular distributions added by root-sum-square: GUM 4.3.7 and 5.1.2, NIST TN 1297 4.6 and 5.1.
+"""
+
+from collections.abc import Mapping
+from math import erf, sqrt
+
+from generator.compute.fit.judge import Closely
+from generator.compute.fit.rules import CheckPlan, Clauses
+from generator.model.shipped import RUNGS
+
+
+def chance_percent(closely: Closely, at: int) -> Mapping[str, int] | None:
+    """Chance of each rung by the deciding check; None where a dimension is missing."""
+    check = closely.plan.checks[int(closely.judged.deciding[at])]
+    i = closely.plan.checks.index(check)
+    best, worst = int(closely.judged.check_best[i][at]), int(closely.judged.check_worst[i][at])
+    if best == worst:
+        return {word: 100 * (rung == best) for rung, word in enumerate(RUNGS)}
+    if check.category is not None or _misses(closely, check, at):
+        return None
+    reached = [chance_that_all_hold(closely, asked, at) for asked in check.asked]
+    # rungs nest, and what the interval rules out has no chance
+    reached = [max(reached[: rung + 1]) for rung in range(3)]
+    reached = [0.0 if rung < best else 1.0 if rung >= worst else p for rung, p in enumerate(reached)]
+    shares = [p - q for p, q in zip([*reached, 1.0], [0.0, *reached], strict=True)]
+    return dict(zip(RUNGS, whole_percents(shares), strict=True))
+
+
+def _misses(closely: Closely, check: CheckPlan, at: int) -> bool:
+    return any(closely.values.missing[row][at] for asked in check.asked for clause in asked for row in clause)
+
+
+def chance_that_all_hold(closely: Closely, clauses: Clauses, at: int) -> float:
+    """1 - the sum of the chances to fail: exact for the two sides of one band, cautious otherwise."""
+    fails = (min(_chance_negative(closely, row, at) for row in clause) for clause in clauses)
+    return max(0.0, 1.0 - sum(fails))
+
+
+def _chance_negative(closely: Closely, row: int, at: int) -> float:
+    low, high = int(closely.values.low[row][at]), int(closely.values.high[row][at])
+    if low >= 0 or high < 0:
+        return float(high < 0)
+    variance = sum(
+        (coefficient * (int(col.high[at]) - int(col.low[at])) / 2) ** 2 / 3
+        for name, coefficient in closely.plan.rows[row].terms
+        for col in (closely.columns[name],)
+    )
+    return normal_below(0.0, (low + high) / 2, sqrt(variance))
+
+
+def normal_below(limit: float, mean: float, deviation: float) -> float:
+    """P(X < limit) for a normal X."""
+    return 0.5 * (1 + erf((limit - mean) / (deviation * sqrt(2)))) if deviation else float(mean < limit)
+
+
+def whole_percents(shares: list[float]) -> list[int]:
+    """Shares of 1 as whole per cents that sum to 100 (largest remainder first)."""
+    exact = [100 * share for share in shares]
+    whole = [int(x) for x in exact]
+    by_rest = sorted(range(len(exact)), key=lambda i: (whole[i] - exact[i], i))
+    for i in by_rest[: 100 - sum(whole)]:
+        whole[i] += 1
+    return whole

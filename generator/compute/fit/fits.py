@@ -1,0 +1,155 @@
+"""Every pair of chain and link with its verdict: the best option of each, looked at closely.
+
+Goes in: a dataset.  Comes out: PairFits sorted by chain and link; `explain_pair` gives one pair
+with all its options, and the very same PairFit.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import product
+
+import numpy as np
+
+from generator.compute.fit.chance import chance_percent
+from generator.compute.fit.columns import Ints
+from generator.compute.fit.detail import joined, option_fit
+from generator.compute.fit.judge import Closely, Judge, Verdicts, restricted
+from generator.compute.fit.next_reading import measure_next
+from generator.compute.fit.options import bench, why_refused
+from generator.compute.fit.result import MeasureNext, OptionFit, PairFit
+from generator.model.dataset import Dataset
+from generator.model.quantity import Evidence, weakest
+
+DISAGREE = "the readings and the dry fit contradict each other"
+
+
+def fit_table(
+    dataset: Dataset, chains: Sequence[str] | None = None, links: Sequence[str] | None = None
+) -> tuple[PairFit, ...]:
+    """The verdict on every pair (of the named chains and links, where given)."""
+    judge = Judge(dataset, restricted(bench(dataset), chains, links))
+    choice = _choose(judge, judge.verdicts())
+    looks = _Looks(judge, choice)
+    return tuple(
+        _pair(judge, looks, choice, c, li)
+        for c, li in product(range(len(judge.on.chains)), range(len(judge.on.links)))
+    )
+
+
+def explain_pair(dataset: Dataset, chain: str, link: str) -> tuple[PairFit, tuple[OptionFit, ...]]:
+    """One pair and all its options in order of preference, best first."""
+    judge = Judge(dataset, restricted(bench(dataset), [chain], [link]))
+    verdicts = judge.verdicts()
+    fits: dict[int, OptionFit] = {}
+    for closely in judge.closely(np.arange(len(judge.options))):
+        fits |= {int(n): option_fit(judge, closely, at) for at, n in enumerate(closely.index)}
+    ordered = tuple(fits[int(n)] for n in _order(judge, verdicts))
+    return fit_table(dataset, [chain], [link])[0], ordered
+
+
+@dataclass(frozen=True, slots=True)
+class _Choice:
+    """By pair number (chain x links + link): the chosen option, the best option of all, the best
+    with the link's own clip (-1: none), the best rung of all options."""
+
+    chosen: Ints
+    brightest: Ints
+    own_clip: Ints
+    best: Ints
+    contradicted: Ints
+
+
+def _order(judge: Judge, verdicts: Verdicts) -> Ints:
+    """Options by pair, then worst rung, best rung, slack, order of preference."""
+    options = judge.options
+    pair = options.chain * max(len(judge.on.links), 1) + options.link
+    number = np.arange(len(options))
+    return np.lexsort((number, -verdicts.prefer, verdicts.best, verdicts.worst, pair))
+
+
+def _choose(judge: Judge, verdicts: Verdicts) -> _Choice:
+    options, on = judge.options, judge.on
+    pairs = len(on.chains) * len(on.links)
+    pair = options.chain * max(len(on.links), 1) + options.link
+    order = _order(judge, verdicts)
+    own = np.array([on.clip_at(link.record.clip) for link in on.links], dtype=np.int64)
+    with_own = order[(own[options.link[order]] == options.clip[order]) & (options.clip[order] >= 0)]
+    by_best = order[np.argsort(verdicts.best[order], kind="stable")]
+    chosen = _first(pair, order, pairs)
+    brightest = _first(pair, by_best, pairs)
+    best = np.where(brightest >= 0, verdicts.best[brightest] if len(options) else 0, 3)
+    contradicted = np.zeros(pairs, dtype=np.int64)
+    np.add.at(contradicted, pair[verdicts.contradicted], 1)
+    return _Choice(chosen, brightest, _first(pair, with_own, pairs), best, contradicted)
+
+
+def _first(pair: Ints, order: Ints, pairs: int) -> Ints:
+    """The first option of each pair in the given order, -1 where it has none."""
+    first = np.full(pairs, -1, dtype=np.int64)
+    reverse = order[::-1]
+    first[pair[reverse]] = reverse
+    return first
+
+
+class _Looks:
+    """The options that pages show, looked at closely once each."""
+
+    def __init__(self, judge: Judge, choice: _Choice) -> None:
+        wanted = np.unique(np.concatenate([choice.chosen, choice.brightest, choice.own_clip]))
+        self.at: dict[int, tuple[Closely, int]] = {}
+        self.fits: dict[int, OptionFit] = {}
+        for closely in judge.closely(wanted[wanted >= 0]):
+            for at, number in enumerate(closely.index.tolist()):
+                self.at[number] = (closely, at)
+                self.fits[number] = option_fit(judge, closely, at)
+
+
+def _pair(judge: Judge, looks: _Looks, choice: _Choice, c: int, li: int) -> PairFit:
+    chain, link = judge.on.chains[c], judge.on.links[li]
+    number = c * len(judge.on.links) + li
+    refused = why_refused(chain, link) or (DISAGREE if choice.contradicted[number] else None)
+    if refused is not None:
+        return PairFit(chain.id, link.id, None, None, refused, stopped=False)
+    chosen, own = int(choice.chosen[number]), int(choice.own_clip[number])
+    option = looks.fits[chosen]
+    closely, at = looks.at[chosen]
+    best = int(choice.best[number])
+    pair = PairFit(
+        chain.id,
+        link.id,
+        best,
+        option.worst,
+        None,
+        stopped=bool(judge.options.stopped[chosen]),
+        option=option,
+        own_clip_option=looks.fits[own] if own >= 0 else None,
+        chance_percent=chance_percent(closely, at),
+        evidence=pair_evidence(judge, option),
+    )
+    return replace(
+        pair,
+        measure_next=_next(judge, looks, chosen, int(choice.brightest[number]))
+        if best < option.worst
+        else None,
+    )
+
+
+def _next(judge: Judge, looks: _Looks, chosen: int, brightest: int) -> MeasureNext | None:
+    """From the chosen option where it is open, else from the one that might be better."""
+    for number in (chosen, brightest):
+        closely, at = looks.at[number]
+        found = measure_next(judge, closely, at, joined(judge, number))
+        if found is not None:
+            return found
+    return None
+
+
+def pair_evidence(judge: Judge, option: OptionFit) -> Evidence:
+    """The weakest of the readings and of the rules that judged them."""
+    rules = judge.rules
+    return weakest(
+        [
+            *(check.evidence for check in option.checks),
+            *(rules[check.rule_id].evidence for check in option.checks),
+        ]
+    )

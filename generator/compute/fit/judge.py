@@ -1,0 +1,180 @@
+"""All options of all pairs judged, a case at a time, a chunk at a time.
+
+Goes in: a dataset (or a part of its chains and links).  Comes out: per option its range, deciding
+check and slack, and the means to look at any of them closely.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from generator.compute.fit.cases import cases, categories, trial_positions
+from generator.compute.fit.columns import Columns, Ints
+from generator.compute.fit.evaluate import (
+    NO_SLACK,
+    Categories,
+    Judged,
+    RowValues,
+    Rungs,
+    judge_checks,
+    row_values,
+)
+from generator.compute.fit.joint import joint_columns, words_for
+from generator.compute.fit.options import Bench, all_options
+from generator.compute.fit.rules import Case, Plan, make_plan, table_scale
+from generator.compute.fit.tighten import tighten
+from generator.compute.fit.trials import bounds
+from generator.model.dataset import Dataset, TrialFacts
+
+PLATE_FITS = ("slip", "press", "press-to-shoulder")
+# where the pins cannot line up nothing else is worth asking
+ASKED_OF_STOPPED = ("pitch", "size-code")
+# options judged at a time: small enough that the rows of a plan stay in the processor's cache
+CHUNK = 8192
+
+
+@dataclass(frozen=True, slots=True)
+class Closely:
+    """Some options of one case with every row and check: what detail pages and explain need."""
+
+    plan: Plan
+    index: Ints
+    values: RowValues
+    judged: Judged
+    columns: Columns
+    contradicted: frozenset[int]
+
+
+@dataclass(frozen=True, slots=True)
+class Verdicts:
+    """One entry an option; `prefer` orders options of equal rungs, greater first."""
+
+    best: Rungs
+    worst: Rungs
+    prefer: Ints
+    contradicted: NDArray[np.bool_]
+
+
+class Judge:
+    """Holds one dataset's options and columns while they are judged; computes nothing twice."""
+
+    def __init__(self, dataset: Dataset, on: Bench) -> None:
+        self.dataset = dataset
+        self.on = on
+        self.options = all_options(dataset, on)
+        self.columns = joint_columns(dataset, on, self.options)
+        self.categories: Categories = categories(dataset, on, self.options)
+        self.rules = dataset.shelf.joint_rules
+        self.vocabularies = {fit: words_for(fit) for fit in PLATE_FITS}
+        self.scale = table_scale(self.rules, self.vocabularies.values())
+
+    @cached_property
+    def cases(self) -> list[tuple[Case, Ints]]:
+        return list(cases(self.dataset, self.on, self.options, self.columns))
+
+    @cached_property
+    def trials(self) -> dict[int, list[TrialFacts]]:
+        """Option -> the trials that speak of it."""
+        found: dict[int, list[TrialFacts]] = {}
+        for trial in self.dataset.trials.values():
+            seen = trial.record
+            for at in trial_positions(seen.chain, seen.link, seen.clip, seen.seals, self.on, self.options):
+                found.setdefault(int(at), []).append(trial)
+        return found
+
+    def plan(self, case: Case) -> Plan:
+        known = dict(case)
+        rules = self.rules
+        if known["stopped"] == "yes":
+            rules = {id_: rules[id_] for id_ in ASKED_OF_STOPPED if id_ in rules}
+        return make_plan(rules, known, self.vocabularies[known["plate_fit"]], self.scale)
+
+    def verdicts(self) -> Verdicts:
+        size = len(self.options)
+        found = Verdicts(
+            np.zeros(size, dtype=np.int8),
+            np.zeros(size, dtype=np.int8),
+            np.zeros(size, dtype=np.int64),
+            np.zeros(size, dtype=bool),
+        )
+        for closely in self.closely(np.arange(size)):
+            found.best[closely.index] = closely.judged.best
+            found.worst[closely.index] = closely.judged.worst
+            found.prefer[closely.index] = _preference(closely)
+            found.contradicted[closely.index[sorted(closely.contradicted)]] = True
+        return found
+
+    def closely(self, wanted: Ints) -> Iterator[Closely]:
+        """The wanted options with all rows and checks, case by case and in chunks."""
+        is_wanted = np.zeros(len(self.options), dtype=bool)
+        is_wanted[wanted] = True
+        for case, index in self.cases:
+            chosen = index[is_wanted[index]]
+            if not len(chosen):
+                continue
+            plan = self.plan(case)
+            for start in range(0, len(chosen), CHUNK):
+                yield self._chunk(plan, dict(case)["plate_fit"], chosen[start : start + CHUNK])
+
+    def _chunk(self, plan: Plan, plate_fit: str, index: Ints) -> Closely:
+        names = {name for row in plan.rows for name, _ in row.terms}
+        columns = {name: self.columns[name].take(index) for name in names | set(TRIAL_SYMBOLS)}
+        values = row_values(plan.rows, columns, len(index))
+        contradicted = frozenset(self._tighten(values, plan, columns, plate_fit, index))
+        taken = {name: category.take(index) for name, category in self.categories.items()}
+        return Closely(
+            plan, index, values, judge_checks(plan, values, taken, len(index)), columns, contradicted
+        )
+
+    def _tighten(
+        self, values: RowValues, plan: Plan, columns: Columns, plate_fit: str, index: Ints
+    ) -> Iterator[int]:
+        """Narrow the tried options in place; yields the positions where readings and trial disagree."""
+        for at, option in enumerate(index.tolist()) if self.trials else ():
+            words = self.vocabularies[plate_fit]
+            proven = [b for trial in self.trials.get(option, ()) for b in bounds(trial, plate_fit, words)]
+            if proven and not tighten(values, plan, columns, at, proven):
+                yield at
+
+
+# dimensions a trial may speak of though no rule of the case does
+TRIAL_SYMBOLS = (
+    "d3",
+    "d",
+    "gw",
+    "k",
+    "hold",
+    "t",
+    "b3",
+    "M",
+    "b2b",
+    "cs",
+    "gd",
+    "cm",
+    "csp",
+    "pl",
+    "tc",
+    "L",
+)
+
+
+def _preference(closely: Closely) -> Ints:
+    """Greater nominal slack first; a check without a number counts as none to spare, a check that
+    cannot be judged comes last."""
+    judged = closely.judged
+    by_category = np.array([check.category is not None for check in closely.plan.checks])
+    return np.where(
+        judged.slack != NO_SLACK, judged.slack, np.where(by_category[judged.deciding], 0, -NO_SLACK)
+    )
+
+
+def restricted(on: Bench, chains: Sequence[str] | None, links: Sequence[str] | None) -> Bench:
+    """The same bench with only the named chains and links; every clip and seal stays an option."""
+    return replace(
+        on,
+        chains=tuple(c for c in on.chains if chains is None or c.id in chains),
+        links=tuple(li for li in on.links if links is None or li.id in links),
+    )

@@ -1,0 +1,117 @@
+"""What is known about each pair, as values that pages, JSON and the command line print.
+
+Goes in: nothing (types only).  Comes out: fits with their checks, edges, chances and next reading.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from generator.model.quantity import Evidence
+from generator.model.shipped import RUNGS, Group
+
+Word = Literal["proper", "get-home", "last-resort", "no-go", "measure-first", "cannot-judge"]
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """Low, nominal and high of a computed length in nm (of a force in mN)."""
+
+    low: float
+    nominal: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One reading a result rests on."""
+
+    kind: str
+    id: str
+    field: str
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeFit:
+    """One limit of one rung; `at` and `slack` are None where a dimension is missing."""
+
+    rung: int
+    side: str
+    at: float | None
+    slack: Span | None
+
+
+@dataclass(frozen=True, slots=True)
+class CheckFit:
+    """One check of one option; a categorical check has no clearance and no edges."""
+
+    id: str
+    rule_id: str
+    group: Group
+    best: int
+    worst: int
+    unit: Literal["mm", "kN"]
+    clearance: Span | None
+    missing: tuple[Reading, ...]
+    evidence: Evidence
+    edges: tuple[EdgeFit, ...]
+    rests_on: tuple[Reading, ...]
+    category: str | None = None
+    settled_by_trial: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class MeasureNext:
+    """The reading that would settle most, and how close it must be (nm; None: no one reading can)."""
+
+    reading: Reading
+    to_within: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class OptionFit:
+    """One way to join the pair, with its checks."""
+
+    closure: str
+    clip: str | None
+    seals: str
+    seal_set: str | None
+    best: int
+    worst: int
+    deciding: str
+    slack: float | None
+    adds_up: bool
+    trials: tuple[str, ...]
+    went_together: bool
+    checks: tuple[CheckFit, ...]
+
+    @property
+    def deciding_check(self) -> CheckFit:
+        return next(check for check in self.checks if check.id == self.deciding)
+
+
+@dataclass(frozen=True, slots=True)
+class PairFit:
+    """The verdict on one chain and one link: best of bests to best of worsts over its options."""
+
+    chain: str
+    link: str
+    best: int | None
+    worst: int | None
+    refused: str | None
+    stopped: bool
+    option: OptionFit | None = None
+    own_clip_option: OptionFit | None = None
+    measure_next: MeasureNext | None = None
+    chance_percent: Mapping[str, int] | None = None
+    evidence: Evidence = "unknown"
+
+    @property
+    def word(self) -> Word:
+        if self.best is None or self.worst is None:
+            return "cannot-judge"
+        return RUNGS[self.best] if self.best == self.worst else "measure-first"
+
+    @property
+    def strength(self) -> Literal["dry-fitted", "by-numbers"]:
+        return "dry-fitted" if self.option is not None and self.option.went_together else "by-numbers"

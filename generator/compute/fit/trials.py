@@ -1,0 +1,79 @@
+"""What a dry fit proves: bounds on clearances, and one word for what was seen.
+
+Goes in: a trial.  Comes out: linear forms with the interval the trial puts them in.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.compute.fit.forms import Form, parse_form
+from generator.model.dataset import Dataset, TrialFacts
+from generator.model.quantity import Quantity
+
+# (field of the trial, its value, where the plate sits or None for all, form, low, high) in mm;
+# common practice, no source: a clip that snaps on by hand and stays has shown its seat, mouth and
+# spacing good, which thin jaws cannot read
+SEEN: tuple[tuple[str, bool, str | None, str, str | None, str | None], ...] = (
+    ("enters", True, None, "d3 - d", "0", None),
+    ("enters", False, None, "d3 - d", None, "0"),
+    ("clip_on", True, None, "gw - k", "0", None),
+    ("clip_on", True, "press", "stop - seat", "0", None),
+    ("clip_on", True, "press-to-shoulder", "stop - seat", "0", None),
+    ("clip_on", True, "slip", "stop - b2b", "0", None),
+    ("clip_on", True, None, "cs - gd", "-0.30", "0.10"),
+    ("clip_on", True, None, "gd - cm", "0.30", None),
+    ("clip_on", True, None, "csp - pl", "-0.15", "0.15"),
+    ("bends", True, None, "seat - b2b", "0", None),
+    ("plate_moves", False, "slip", "stop - b2b", None, "0.05"),
+)
+# a reading of the trial equals this form
+READ: tuple[tuple[str, str], ...] = (
+    ("width_at_joint", "seat + 2 * t"),
+    ("width_at_neighbour", "b3 + 2 * tc"),
+    ("tip_stand_out", "L - t - seat"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """A trial says low <= form <= high, in nm; None is open."""
+
+    form: Form
+    low: Fraction | None
+    high: Fraction | None
+    because: str
+
+
+def bounds(trial: TrialFacts, plate_fit: str, words: Mapping[str, Form]) -> Iterator[Bound]:
+    """Everything a trial proves about a link whose side plate sits as `plate_fit` says."""
+    for field, value, only, text, low, high in SEEN:
+        if getattr(trial.record, field) is value and only in (None, plate_fit):
+            form = _form(text, words)
+            yield Bound(form, _nm(low, words), _nm(high, words), f"{field}: {'yes' if value else 'no'}")
+    for field, text in READ:
+        read: Quantity | None = trial.dims.get(field)
+        if read is not None:
+            yield Bound(_form(text, words), Fraction(read.low), Fraction(read.high), field)
+
+
+def _form(text: str, words: Mapping[str, Form]) -> Form:
+    form = parse_form(text, words).form
+    assert form is not None
+    return form
+
+
+def _nm(text: str | None, words: Mapping[str, Form]) -> Fraction | None:
+    return None if text is None else _form(text, words).constant
+
+
+def tried_word(trial: TrialFacts, dataset: Dataset) -> str:
+    """went-together only where everything was tried and went; did-not-go where anything refused."""
+    seen = trial.record
+    if seen.enters is False or seen.clip_on is False:
+        return "did-not-go"
+    if seen.bends is False:
+        return "stiff"
+    needs_clip = dataset.links[seen.link].record.closure == "clip"
+    went = seen.enters and seen.bends and (seen.clip_on or not needs_clip)
+    return "went-together" if went else "not-tried"

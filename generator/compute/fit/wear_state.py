@@ -1,0 +1,31 @@
+"""Is a chain within its wear limit?  One word from its elongation and the club's chosen rule.
+
+Goes in: a dataset and a chain.  Comes out: within, beyond or unknown.
+"""
+
+from decimal import Decimal
+
+from generator.model.dataset import Dataset, Part
+from generator.model.records import Chain
+from generator.model.shipped import WearLimit
+
+DEFAULT_WEAR_RULE = "by-kind"
+
+
+def wear_state(dataset: Dataset, chain: Part[Chain]) -> str:
+    """A chain without any word on its wear is taken as within; `unknown` stays unknown."""
+    elongation = chain.record.elongation
+    if elongation is None or chain.record.kind == "unknown":
+        return "within"
+    if elongation == "unknown":
+        return "unknown"
+    return "beyond" if Decimal(elongation) > wear_limit_percent(dataset, chain) else "within"
+
+
+def wear_limit_percent(dataset: Dataset, chain: Part[Chain]) -> Decimal:
+    rule = wear_rule(dataset)
+    return Decimal(rule.sealed if chain.record.kind == "sealed" else rule.plain)
+
+
+def wear_rule(dataset: Dataset) -> WearLimit:
+    return dataset.shelf.wear_limits[dataset.club.wear_rule or DEFAULT_WEAR_RULE]
