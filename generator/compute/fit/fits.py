@@ -15,7 +15,7 @@ from generator.compute.fit.columns import Ints
 from generator.compute.fit.detail import joined, option_fit
 from generator.compute.fit.judge import Closely, Judge, Verdicts, restricted
 from generator.compute.fit.next_reading import measure_next
-from generator.compute.fit.options import bench, why_refused
+from generator.compute.fit.options import bench, same_family, why_refused
 from generator.compute.fit.result import MeasureNext, OptionFit, PairFit
 from generator.model.dataset import Dataset
 from generator.model.quantity import Evidence, weakest
@@ -107,9 +107,10 @@ class _Looks:
 def _pair(judge: Judge, looks: _Looks, choice: _Choice, c: int, li: int) -> PairFit:
     chain, link = judge.on.chains[c], judge.on.links[li]
     number = c * len(judge.on.links) + li
+    own_page = same_family(judge.dataset, chain, link)
     refused = why_refused(chain, link) or (DISAGREE if choice.contradicted[number] else None)
     if refused is not None:
-        return PairFit(chain.id, link.id, None, None, refused, stopped=False)
+        return PairFit(chain.id, link.id, None, None, refused, own_page)
     chosen, own = int(choice.chosen[number]), int(choice.own_clip[number])
     option = looks.fits[chosen]
     closely, at = looks.at[chosen]
@@ -120,7 +121,7 @@ def _pair(judge: Judge, looks: _Looks, choice: _Choice, c: int, li: int) -> Pair
         best,
         option.worst,
         None,
-        stopped=bool(judge.options.stopped[chosen]),
+        own_page,
         option=option,
         own_clip_option=looks.fits[own] if own >= 0 else None,
         chance_percent=chance_percent(closely, at),

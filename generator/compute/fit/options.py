@@ -4,7 +4,7 @@ Goes in: a dataset.  Comes out: index arrays, one entry an option, ordered by pa
 preference (own clip first; seals fitted, left out, packed, none).
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
 
@@ -94,6 +94,15 @@ def stopped_by_pitch(dataset: Dataset, chain: Part[Chain], link: Part[Link]) -> 
     return size_relation(sizes[link.record.size_code], sizes[chain.record.size_code]) == "other-pitch"
 
 
+def same_family(dataset: Dataset, chain: Part[Chain], link: Part[Link]) -> bool:
+    """Do pitch and roller leave anything to look at?  Yes where a size code is not known."""
+    sizes = dataset.shelf.sizes
+    codes = (link.record.size_code, chain.record.size_code)
+    if any(code not in sizes for code in codes):
+        return True
+    return size_relation(sizes[codes[0]], sizes[codes[1]]) not in ("other-pitch", "other-roller")
+
+
 def ways_to_close(link: Part[Link], on: Bench) -> Iterator[tuple[int, int, int]]:
     """(clip, seals, seal set) in order of preference; a clip link without any clip has clip -1."""
     clips = clips_for(link, on) if link.record.closure == "clip" else [NOTHING]
@@ -118,8 +127,3 @@ def between_plates(link: Part[Link], on: Bench) -> Iterator[tuple[int, int]]:
     for i, seal in enumerate(on.seals):
         if seal.record.shape == "washer" and seal.record.count > 0:
             yield SEALS.index("packed"), i
-
-
-def own_links(chains: Sequence[Part[Chain]]) -> Mapping[str, str]:
-    """Chain id -> the connecting link it runs with, where the record says so."""
-    return {chain.id: chain.record.own_link for chain in chains if chain.record.own_link}

@@ -99,7 +99,8 @@ class PairFit:
     best: int | None
     worst: int | None
     refused: str | None
-    stopped: bool
+    # False where pitch or size family already rule it out: a row says all there is to say
+    own_page: bool
     option: OptionFit | None = None
     own_clip_option: OptionFit | None = None
     measure_next: MeasureNext | None = None

@@ -1,0 +1,49 @@
+"""What every published JSON file has in common: schema name, data version, day, number format.
+
+Goes in: a dataset and a plain body.  Comes out: a plain document, and its one text form.
+"""
+
+import json
+from collections.abc import Mapping
+from typing import Any
+
+from generator.model.dataset import Dataset
+
+Plain = dict[str, Any]
+NM_PER_MM = 1_000_000
+
+
+def document(schema: str, dataset: Dataset, body: Mapping[str, Any]) -> Plain:
+    return {
+        "schema": schema,
+        "data_version": dataset.data_version,
+        "as_of": dataset.as_of.isoformat(),
+        **body,
+    }
+
+
+def json_text(value: Any) -> str:
+    """UTF-8 text, keys sorted, one record of a list a line: readable in a diff, small for a phone."""
+    return _document_text(value) + "\n"
+
+
+def _document_text(value: Any) -> str:
+    if not isinstance(value, dict):
+        return _compact(value)
+    lines = [f"{_compact(key)}:{_member_text(value[key])}" for key in sorted(value)]
+    return "{" + ",\n ".join(lines) + "}"
+
+
+def _member_text(value: Any) -> str:
+    if isinstance(value, list) and value and isinstance(value[0], dict):
+        return "[\n  " + ",\n  ".join(_compact(item) for item in value) + "]"
+    return _compact(value)
+
+
+def _compact(value: Any) -> str:
+    return json.dumps(value, sort_keys=True, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
+
+
+def in_mm(nanometres: float | None) -> float | None:
+    """Millimetres (or kilonewtons of millinewtons) with at most six decimals; -0.0 is 0.0."""
+    return None if nanometres is None else round(nanometres / NM_PER_MM, 6) + 0.0

@@ -1,0 +1,112 @@
+"""Fits as published in data/v1/fits.json and by `explain --json`.
+
+Goes in: a dataset and its PairFits.  Comes out: plain documents of schema fits/1 and explain/1.
+"""
+
+from collections.abc import Iterable, Sequence
+
+from generator.compute.fit.result import CheckFit, EdgeFit, MeasureNext, OptionFit, PairFit, Reading, Span
+from generator.model.dataset import Dataset
+from generator.model.shipped import RUNGS
+from generator.render.contract.envelope import Plain, document, in_mm
+from generator.render.routes import pair_route
+
+
+def fits_document(dataset: Dataset, fits: Iterable[PairFit]) -> Plain:
+    """Schema fits/1: every chain x link pair, sorted by chain and link."""
+    body = {"club": dataset.club.id, "rungs": list(RUNGS), "pairs": [pair_json(fit) for fit in fits]}
+    return document("fits/1", dataset, body)
+
+
+def explain_document(dataset: Dataset, fit: PairFit, options: Sequence[OptionFit]) -> Plain:
+    """Schema explain/1: one pair as in fits/1, and all its options, best first."""
+    body = {
+        "club": dataset.club.id,
+        "rungs": list(RUNGS),
+        "pair": pair_json(fit),
+        "options": [option_json(option) for option in options],
+    }
+    return document("explain/1", dataset, body)
+
+
+def pair_json(fit: PairFit) -> Plain:
+    option = fit.option
+    return {
+        "chain": fit.chain,
+        "link": fit.link,
+        "word": fit.word,
+        "best": fit.best,
+        "worst": fit.worst,
+        "refused": fit.refused,
+        "strength": fit.strength,
+        "option": option_name(option) if option else None,
+        "deciding": option.deciding if option else None,
+        "slack_mm": in_mm(option.slack) if option and option.deciding_check.unit == "mm" else None,
+        "checks": [check_json(check) for check in option.checks] if option else [],
+        "measure_next": next_json(fit.measure_next),
+        "chance_percent": dict(fit.chance_percent) if fit.chance_percent else None,
+        "evidence": fit.evidence,
+        "page": pair_route(fit),
+    }
+
+
+def option_name(option: OptionFit) -> Plain:
+    return {"closure": option.closure, "clip": option.clip, "seals": option.seals}
+
+
+def option_json(option: OptionFit) -> Plain:
+    return option_name(option) | {
+        "seal_set": option.seal_set,
+        "best": option.best,
+        "worst": option.worst,
+        "deciding": option.deciding,
+        "slack_mm": in_mm(option.slack) if option.deciding_check.unit == "mm" else None,
+        "adds_up": option.adds_up,
+        "trials": list(option.trials),
+        "checks": [check_json(check) for check in option.checks],
+    }
+
+
+def check_json(check: CheckFit) -> Plain:
+    """A strength has its numbers in kN; its lengths are null."""
+    plain: Plain = {
+        "id": check.id,
+        "group": check.group,
+        "best": check.best,
+        "worst": check.worst,
+        "clearance_mm": span_json(check.clearance) if check.unit == "mm" else None,
+        "missing": [reading_json(reading) for reading in check.missing],
+        "evidence": check.evidence,
+        "edges": [edge_json(edge, check.unit) for edge in check.edges],
+    }
+    if check.category is not None:
+        plain["category"] = check.category
+    if check.unit == "kN":
+        plain["clearance_kn"] = span_json(check.clearance)
+    return plain
+
+
+def edge_json(edge: EdgeFit, unit: str) -> Plain:
+    suffix = "mm" if unit == "mm" else "kn"
+    return {
+        "rung": RUNGS[edge.rung],
+        "side": edge.side,
+        f"at_{suffix}": in_mm(edge.at),
+        f"slack_{suffix}": span_json(edge.slack),
+    }
+
+
+def span_json(span: Span | None) -> Plain | None:
+    if span is None:
+        return None
+    return {"nominal": in_mm(span.nominal), "low": in_mm(span.low), "high": in_mm(span.high)}
+
+
+def reading_json(reading: Reading) -> Plain:
+    return {"part": reading.kind, "id": reading.id, "field": reading.field}
+
+
+def next_json(found: MeasureNext | None) -> Plain | None:
+    if found is None:
+        return None
+    return reading_json(found.reading) | {"to_within_mm": in_mm(found.to_within)}
