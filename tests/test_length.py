@@ -163,7 +163,7 @@ def test_a_block_carries_its_origin() -> None:
         ({"is": "14.9 mm", "source": "somewhere"}, "L123", "source"),
     ],
 )
-def test_a_block_is_refused_at_its_key(block: dict[object, object], code: str, key: str | None) -> None:
+def test_a_block_is_refused_at_its_key(block: dict[str, object], code: str, key: str | None) -> None:
     with pytest.raises(LengthFault) as caught:
         parse_length(block)
     assert caught.value.code == code

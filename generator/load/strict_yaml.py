@@ -51,7 +51,7 @@ class _Composer:
     def place(self, event: Any) -> Place:
         return self.prepared.place(event.start_mark, event.end_mark)
 
-    def document(self) -> Node:
+    def document(self) -> Block:
         """The single document of the file; an empty file holds no records."""
         self.reader.next_event()
         if self.reader.next_is(yaml.StreamEndEvent):
@@ -65,7 +65,7 @@ class _Composer:
             self.refuse("Y109", "a second document starts here", self.place(self.reader.next_event()))
         return self.root(root)
 
-    def root(self, node: Node) -> Node:
+    def root(self, node: Node) -> Block:
         if isinstance(node, Block):
             return node
         if to_plain(node) != "":
@@ -145,7 +145,7 @@ class _Composer:
             entries[key.text] = Entry(key, value)
 
 
-def parse(text: str, file: str) -> tuple[Node | None, tuple[Problem, ...]]:
+def parse(text: str, file: str) -> tuple[Block | None, tuple[Problem, ...]]:
     """The values of one file; None when it cannot be read as YAML at all."""
     prepared = prepare(text, file)
     if prepared.node_is_hopeless:

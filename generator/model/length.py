@@ -33,7 +33,7 @@ def parse_mass(value: object) -> Written:
     return _parse(value, MASSES)
 
 
-def block_fault_key(block: Mapping[object, object], code: str, message: str) -> str | None:
+def block_fault_key(block: Mapping[str, object], code: str, message: str) -> str | None:
     """Which key of a block is at fault, so that the caret can stand under it."""
     for key in ("is", "plus_minus"):
         for units in (LENGTHS, FORCES, MASSES):
@@ -43,7 +43,7 @@ def block_fault_key(block: Mapping[object, object], code: str, message: str) -> 
                 if (fault.code, fault.message) == (code, message):
                     return key
     if code == "L120":
-        return next((str(key) for key in block if key not in BLOCK_KEYS), None)
+        return next((key for key in block if key not in BLOCK_KEYS), None)
     return {"L122": "from", "L123": "source", "L124": "plus_minus"}.get(code)
 
 

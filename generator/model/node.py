@@ -4,7 +4,7 @@ Goes in: nothing (types and walks over them).  Comes out: places for problems, p
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from generator.problems import Place, Problem
 
@@ -55,11 +55,11 @@ EMPTY = Block({}, Place("", 1, 1, 1))
 
 @dataclass(frozen=True, slots=True)
 class LoadedFile:
-    """One file of a folder: its lines for the caret, its values (None where it could not be read)."""
+    """One file of a folder: its text for the caret, its values (None where it could not be read)."""
 
     name: str
     text: str
-    node: Node | None
+    node: Block | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,13 +72,21 @@ class LogRow:
 
 @dataclass(frozen=True, slots=True)
 class LoadedFolder:
-    """What was read of a folder, by file name; `unreadable` when a file could not be opened."""
+    """What was read of a folder, by file name; `unreadable` when something could not be opened."""
 
     files: Mapping[str, LoadedFile]
     problems: tuple[Problem, ...] = ()
     log: tuple[LogRow, ...] = ()
     unreadable: bool = False
-    broken_files: frozenset[str] = field(default_factory=frozenset)
+
+    def node(self, name: str) -> Block:
+        """The values of one file; a file that is not there or not readable has none."""
+        file = self.files.get(name)
+        return file.node if file is not None and file.node is not None else EMPTY
+
+    def is_broken(self, name: str) -> bool:
+        """Is the file there, but its values could not be read?"""
+        return name in self.files and self.files[name].node is None
 
 
 def to_plain(node: Node) -> object:

@@ -1,0 +1,89 @@
+"""The files of a folder as values: decoding, which files are known, and the reading of each.
+
+Goes in: raw bytes by file name.  Comes out: a loaded folder with every problem of form.
+"""
+
+from collections.abc import Iterator, Mapping
+from difflib import get_close_matches
+
+from generator.load.strict_yaml import parse
+from generator.load.table import read_table
+from generator.load.yaml_text import MOST_BYTES, lines_of
+from generator.model.node import LoadedFile, LoadedFolder, LogRow
+from generator.model.records import RECORD_KINDS, Club
+from generator.problems import Place, Problem
+
+WEAR_LOG = "wear_log.csv"
+CLUB_FILES = (Club.file, *sorted(kind.file for kind in RECORD_KINDS), WEAR_LOG)
+_NOT_OPENED = ("F104", "F105", "F106")
+_DATA_ENDINGS = (".yaml", ".yml", ".csv", ".json")
+
+
+def read_club(files: Mapping[str, bytes], problems: tuple[Problem, ...] = ()) -> LoadedFolder:
+    """A club's folder; what it does not know is named, with the nearest name it does know."""
+    known = {name: raw for name, raw in files.items() if name in CLUB_FILES}
+    refused = any(problem.place.file == Club.file for problem in problems)
+    missing = () if Club.file in files or refused else (_no_club(),)
+    unknown = tuple(_unknown(sorted(set(files) - set(known)), files))
+    return _read(known, (*problems, *missing, *unknown))
+
+
+def read_shelf(files: Mapping[str, bytes], problems: tuple[Problem, ...] = ()) -> LoadedFolder:
+    """The data that ship with the generator."""
+    return _read(files, problems)
+
+
+def _read(files: Mapping[str, bytes], problems: tuple[Problem, ...]) -> LoadedFolder:
+    loaded: dict[str, LoadedFile] = {}
+    found: list[Problem] = list(problems)
+    log: tuple[LogRow, ...] = ()
+    for name in sorted(files):
+        text, fault = _decoded(files[name], name)
+        if fault is not None:
+            found.append(fault)
+            loaded[name] = LoadedFile(name, "", None)
+        elif name == WEAR_LOG:
+            log, faults = read_table(text, name)
+            found.extend(faults)
+            loaded[name] = LoadedFile(name, text, None)
+        else:
+            node, faults = parse(text, name)
+            found.extend(faults)
+            loaded[name] = LoadedFile(name, text, node)
+    for problem in problems:
+        if problem.code in _NOT_OPENED:
+            loaded[problem.place.file] = LoadedFile(problem.place.file, "", None)
+    return LoadedFolder(loaded, tuple(found), log, any(p.code == "F104" for p in found))
+
+
+def _decoded(raw: bytes, name: str) -> tuple[str, Problem | None]:
+    """The text of a file, without the mark some editors put first."""
+    if len(raw) > MOST_BYTES:
+        return "", Problem("Y110", f"the file is larger than {MOST_BYTES} bytes", Place(name))
+    try:
+        return raw.decode("utf-8").removeprefix("\ufeff"), None
+    except UnicodeDecodeError as error:
+        before = lines_of(raw[: error.start].decode("utf-8", "replace").removeprefix("\ufeff"))
+        place = Place(name, len(before), len(before[-1]) + 1, len(before[-1]) + 1)
+        return "", Problem("Y112", "the file is not UTF-8 text from here on", place)
+
+
+def _no_club() -> Problem:
+    return Problem("F102", "there is no club.yaml in the folder", Place(Club.file))
+
+
+def _unknown(names: list[str], files: Mapping[str, bytes]) -> Iterator[Problem]:
+    """Data files with a name nobody reads; other files are the club's own business."""
+    for name in names:
+        lowered = name.lower().removesuffix(".bak").removesuffix("~")
+        stem = lowered.rsplit(".", 1)[0]
+        near = get_close_matches(lowered, CLUB_FILES, 1, 0.75) or get_close_matches(
+            f"{stem}.yaml", CLUB_FILES, 1, 0.75
+        )
+        if not near and not lowered.endswith(_DATA_ENDINGS):
+            continue
+        taken = near and near[0] in files
+        hint = near[0] if near and not taken else None
+        yield Problem(
+            "F103", f"nobody reads the file '{name[:60]}'", Place(name), did_you_mean=hint, level="warning"
+        )

@@ -1,0 +1,85 @@
+"""The only reader of data on disk: a club's folder and the folder that ships.
+
+Goes in: a path.  Comes out: a loaded folder, file names relative to it.
+"""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from generator.load.files import CLUB_FILES, read_club, read_shelf
+from generator.load.yaml_text import MOST_BYTES
+from generator.model.node import LoadedFolder
+from generator.problems import Place, Problem
+
+# what of the shipped data is read as records; the rest (the demo, schemas, problem texts) is not
+SHELF_PATTERNS = ("*.yaml", "sizes/*.yaml", "rules/*.yaml")
+NOT_RECORDS = ("problems.yaml",)
+MOST_FILES = 400
+
+
+def load_club(folder: Path) -> LoadedFolder:
+    """Every file of a club's folder."""
+    if not folder.is_dir():
+        fault = Problem("F101", f"'{_shown(folder)}' is not a folder that can be read", Place("."))
+        return LoadedFolder({}, (fault,), unreadable=True)
+    files: dict[str, bytes] = {}
+    problems: list[Problem] = []
+    try:
+        names = sorted(path.name for path in folder.iterdir() if not path.name.startswith("."))
+    except OSError as error:
+        return LoadedFolder({}, (_unreadable(".", error),), unreadable=True)
+    for name in names[:MOST_FILES]:
+        for item in _read_one(folder / name, _printable(name), known=name in CLUB_FILES):
+            if isinstance(item, Problem):
+                problems.append(item)
+            else:
+                files[_printable(name)] = item
+    return read_club(files, tuple(problems))
+
+
+def load_shelf(data: Path) -> LoadedFolder:
+    """The data that ship with the generator."""
+    files: dict[str, bytes] = {}
+    problems: list[Problem] = []
+    paths = sorted(path for pattern in SHELF_PATTERNS for path in data.glob(pattern))
+    for path in paths:
+        name = path.relative_to(data).as_posix()
+        if name in NOT_RECORDS:
+            continue
+        for item in _read_one(path, name, known=True):
+            if isinstance(item, Problem):
+                problems.append(item)
+            else:
+                files[name] = item
+    return read_shelf(files, tuple(problems))
+
+
+def _read_one(path: Path, name: str, known: bool) -> Iterator[bytes | Problem]:
+    """The bytes of one file; only known files are opened, others are just named."""
+    try:
+        if not known:
+            if path.is_file():
+                yield b""
+        elif path.is_symlink():
+            yield Problem("F105", f"'{name}' is a link to another place", Place(name))
+        elif not path.is_file():
+            yield Problem("F106", f"'{name}' is not a file", Place(name))
+        else:
+            with path.open("rb") as file:
+                yield file.read(MOST_BYTES + 1)
+    except OSError as error:
+        yield _unreadable(name, error)
+
+
+def _unreadable(name: str, error: OSError) -> Problem:
+    reason = (error.strerror or "unknown reason").lower()
+    return Problem("F104", f"the file cannot be opened: {reason}", Place(name))
+
+
+def _printable(name: str) -> str:
+    """A file name that cannot upset a terminal."""
+    return "".join(c if c.isprintable() else "\ufffd" for c in name)[:120]
+
+
+def _shown(folder: Path) -> str:
+    return _printable(folder.name or str(folder))

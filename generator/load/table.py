@@ -1,0 +1,93 @@
+"""The wear log: a small table with commas, every cell with its place.
+
+Goes in: the text of the file.  Comes out: rows of cells by column name, and problems.
+"""
+
+import re
+from collections.abc import Iterator
+from difflib import get_close_matches
+
+from generator.load.yaml_text import MOST_BYTES, lines_of
+from generator.model.node import LogRow, Scalar
+from generator.problems import Place, Problem
+
+COLUMNS = ("date", "chain", "hours", "pitches", "inside", "outside", "place", "new_chain")
+_CELL = re.compile(r'\s*(?:"(?P<quoted>(?:[^"]|"")*)"|(?P<bare>[^,"]*))\s*(?P<end>,|$)')
+
+
+def read_table(text: str, file: str) -> tuple[tuple[LogRow, ...], tuple[Problem, ...]]:
+    """Rows with all their cells; a row with a fault is left out and reported."""
+    if len(text.encode("utf-8", "surrogatepass")) > MOST_BYTES:
+        return (), (Problem("Y110", f"the file is larger than {MOST_BYTES} bytes", Place(file)),)
+    rows: list[LogRow] = []
+    problems: list[Problem] = []
+    header: list[Scalar] | None = None
+    for number, line in enumerate(lines_of(text), 1):
+        if not line.strip():
+            continue
+        cells = _cells(line, number, file)
+        if isinstance(cells, Problem):
+            problems.append(cells)
+        elif header is None:
+            header = cells
+            problems.extend(_header_problems(header, line, file))
+            if problems:
+                return (), tuple(problems)
+        else:
+            problems.extend(_row(header, cells, line, number, file, rows))
+    return tuple(rows), tuple(problems)
+
+
+def _cells(line: str, number: int, file: str) -> list[Scalar] | Problem:
+    """The cells of one line, quotes taken off."""
+    cells = []
+    at = 0
+    while True:
+        match = _CELL.match(line, at)
+        if match is None:
+            message = "a quotation mark in the middle of a cell, or one never closed"
+            return Problem("W801", message, Place(file, number, at + 1, len(line)))
+        name = "bare" if match["quoted"] is None else "quoted"
+        text = match[name].replace('""', '"').strip()
+        column = match.start(name) + 1 + (len(match[name]) - len(match[name].lstrip()))
+        cells.append(Scalar(text, Place(file, number, column, max(column, column + len(text) - 1))))
+        at = match.end()
+        if not match["end"]:
+            return cells
+
+
+def _header_problems(header: list[Scalar], line: str, file: str) -> Iterator[Problem]:
+    names = [cell.text for cell in header]
+    place = Place(file, header[0].place.line, 1, max(len(line), 1))
+    if len(names) == 1 and ";" in line:
+        fix = "save it with commas between the cells: " + ",".join(COLUMNS)
+        yield Problem("W802", "the cells are set apart by semicolons", place, fix=fix)
+        return
+    for index, cell in enumerate(header):
+        if cell.text not in COLUMNS:
+            near = get_close_matches(cell.text, COLUMNS, 1)
+            yield Problem(
+                "W803",
+                f"there is no column '{cell.text[:60]}'",
+                cell.place,
+                did_you_mean=near[0] if near else None,
+            )
+        elif cell.text in names[:index]:
+            yield Problem("W803", f"the column '{cell.text}' stands here a second time", cell.place)
+    for name in COLUMNS:
+        if name not in names:
+            yield Problem("W804", f"the column '{name}' is missing", place)
+
+
+def _row(
+    header: list[Scalar], cells: list[Scalar], line: str, number: int, file: str, rows: list[LogRow]
+) -> Iterator[Problem]:
+    place = Place(file, number, 1, len(line))
+    if len(cells) != len(header):
+        yield Problem("W805", f"{len(cells)} cells under {len(header)} columns", place)
+        return
+    empty = [(name, cell) for name, cell in zip(header, cells, strict=True) if not cell.text]
+    for name, cell in empty:
+        yield Problem("W806", f"the cell under '{name.text}' is empty", cell.place)
+    if not empty:
+        rows.append(LogRow({name.text: cell for name, cell in zip(header, cells, strict=True)}, place))

@@ -1,0 +1,27 @@
+"""One line of the wear log as written.
+
+Goes in: plain text cells.  Comes out: a frozen record, nothing computed.
+"""
+
+from typing import Annotated, ClassVar
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from generator.model.fields import CountText, DateText, IdText, Length, NumberText, YesNo
+
+
+class WearRow(BaseModel):
+    """A length over some pitches, between the rollers and over them, at one place of a chain."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
+    file: ClassVar[str] = "wear_log.csv"
+    kind_word: ClassVar[str] = "line of the wear log"
+
+    date: DateText = Field(description="Date of the reading")
+    chain: IdText = Field(description="The chain, an id of chains.yaml")
+    hours: NumberText = Field(description="Hours the chain has run since it was new, or unknown")
+    pitches: CountText = Field(description="Pitches measured, one less than the rollers counted; even is better")
+    inside: Length = Field(description="Between the first and the last roller, inside jaws")
+    outside: Length = Field(description="Over the first and the last roller, outside jaws")
+    place: Annotated[str, Field(max_length=40)] = Field(description="Where on the loop, such as a, b, c")
+    new_chain: YesNo = Field(description="yes on the first readings of a new chain")

@@ -1,0 +1,91 @@
+"""A loaded club folder and the loaded shelf -> the dataset, or every problem found.
+
+Goes in: two loaded folders.  Comes out: the dataset when nothing is wrong beyond warnings, and all problems.
+"""
+
+from collections.abc import Mapping
+from datetime import date
+from typing import Any, cast
+
+from generator.model.dataset import Dataset, Part, PartKind, Shelf, TrialFacts, WearReading
+from generator.model.node import LoadedFolder
+from generator.problems import Place, Problem, sorted_problems
+from generator.validate.cross import cross_problems
+from generator.validate.dates import settle_day
+from generator.validate.draft import KINDS, ClubDraft, Draft, draft_club
+from generator.validate.shelf import build_shelf
+from generator.validate.version import data_version
+from generator.validate.wear_log import as_readings, wear_readings
+
+
+def build_dataset(
+    club_files: LoadedFolder, shelf_files: LoadedFolder, as_of: date | None = None
+) -> tuple[Dataset | None, tuple[Problem, ...]]:
+    """The whole validation of a club; warnings do not stand in the way of a dataset."""
+    shelf, shelf_problems = build_shelf(shelf_files)
+    draft, problems = draft_club(club_files, shelf, as_of)
+    log, log_problems = wear_readings(club_files, draft)
+    day, day_source, day_problems = settle_day(draft, log, as_of)
+    found = [
+        *shelf_files.problems,
+        *shelf_problems,
+        *club_files.problems,
+        *problems,
+        *log_problems,
+        *day_problems,
+    ]
+    found.extend(cross_problems(draft, club_files, shelf_files))
+    every = sorted_problems(found)
+    if day is None or draft.club is None or any(problem.level == "error" for problem in every):
+        return None, every
+    version = data_version(club_files, shelf_files)
+    return _dataset(draft, shelf, as_readings(log), day, day_source, version), every
+
+
+def _dataset(
+    draft: ClubDraft,
+    shelf: Shelf,
+    log: tuple[WearReading, ...],
+    day: date,
+    day_source: str,
+    version: str,
+) -> Dataset:
+    assert draft.club is not None
+    kinds = {kind: _sorted(draft.kinds[kind]) for kind in KINDS}
+    return Dataset(
+        club=draft.club,
+        as_of=day,
+        as_of_from=day_source,
+        data_version=version,
+        shelf=shelf,
+        chains=_parts(kinds["chain"]),
+        links=_parts(kinds["link"]),
+        clips=_parts(kinds["clip"]),
+        seals=_parts(kinds["seal"]),
+        plates=_parts(kinds["plate"]),
+        strips=_parts(kinds["strip"]),
+        tools=_parts(kinds["tool"]),
+        bikes=_parts(kinds["bike"]),
+        trials={i: TrialFacts(i, d.record, d.dims) for i, d in kinds["trial"].items()},
+        rides={i: d.record for i, d in kinds["ride"].items()},
+        overrides={i: d.record for i, d in kinds["rule"].items()},
+        wear_log=log,
+        places=_places(kinds),
+    )
+
+
+def _sorted(drafts: Mapping[str, Draft[Any]]) -> dict[str, Draft[Any]]:
+    return {identity: drafts[identity] for identity in sorted(drafts)}
+
+
+def _parts(drafts: Mapping[str, Draft[Any]]) -> dict[str, Part[Any]]:
+    return {i: Part(cast("PartKind", d.kind), i, d.record, d.dims) for i, d in drafts.items()}
+
+
+def _places(kinds: Mapping[str, Mapping[str, Draft[Any]]]) -> dict[tuple[str, str], tuple[str, int]]:
+    spots: dict[tuple[str, str], Place] = {
+        (kind, identity): draft.root.entries[identity].key.place
+        for kind, drafts in kinds.items()
+        for identity, draft in drafts.items()
+    }
+    return {key: (place.file, place.line) for key, place in spots.items()}

@@ -1,0 +1,96 @@
+"""The data that ship with the generator -> the shelf.
+
+Goes in: the loaded data folder.  Comes out: validated sizes, sources, instruments, recipes, rules and words.
+"""
+
+from collections.abc import Mapping
+from typing import TypeVar
+
+from pydantic import BaseModel
+
+from generator.model.dataset import Shelf, SizeCodeEntry
+from generator.model.node import LoadedFolder, key_span
+from generator.model.quantity import Quantity
+from generator.model.shipped import (
+    Caution,
+    InstrumentKind,
+    Recipe,
+    Rule,
+    Size,
+    Source,
+    Term,
+    WearLimit,
+)
+from generator.model.written import Written
+from generator.problems import Place, Problem
+from generator.validate.measure import quantity_of
+from generator.validate.shape import shape_file
+
+M = TypeVar("M", bound=BaseModel)
+JOINT_RULES = "rules/joint.yaml"
+
+
+def build_shelf(folder: LoadedFolder) -> tuple[Shelf, list[Problem]]:
+    """The shelf of whatever parsed, and every problem found."""
+    problems: list[Problem] = []
+    sizes = _all(folder, Size, _files(folder, "sizes/"), problems)
+    rules = {name: _one(folder, Rule, name, problems) for name in _files(folder, "rules/")}
+    shelf = Shelf(
+        sizes={},
+        sources=_sorted(_one(folder, Source, Source.file, problems)),
+        instruments=_sorted(_one(folder, InstrumentKind, InstrumentKind.file, problems)),
+        recipes=_sorted(_one(folder, Recipe, Recipe.file, problems)),
+        joint_rules=rules.get(JOINT_RULES, {}),
+        other_rules={_stem(name): table for name, table in rules.items() if name != JOINT_RULES},
+        glossary=_sorted(_one(folder, Term, Term.file, problems)),
+        cautions=_sorted(_one(folder, Caution, Caution.file, problems)),
+        wear_limits=_sorted(_one(folder, WearLimit, WearLimit.file, problems)),
+    )
+    entries = {
+        code: SizeCodeEntry(code, size, size_dims(size, shelf)) for code, size in _sorted(sizes).items()
+    }
+    object.__setattr__(shelf, "sizes", entries)
+    return shelf, problems
+
+
+def size_dims(size: Size, shelf: Shelf) -> dict[str, Quantity]:
+    """The published dimensions of a size code; no recipe widens them, only their own plus-minus."""
+    dims = {}
+    for name in type(size).model_fields:
+        value = getattr(size, name)
+        if isinstance(value, Written) and not value.is_unknown:
+            dims[name] = quantity_of(value, None, None, shelf)
+    return dims
+
+
+def _files(folder: LoadedFolder, start: str) -> list[str]:
+    return [name for name in sorted(folder.files) if name.startswith(start)]
+
+
+def _stem(name: str) -> str:
+    return name.rsplit("/", 1)[-1].removesuffix(".yaml")
+
+
+def _sorted(records: Mapping[str, M]) -> dict[str, M]:
+    return {key: records[key] for key in sorted(records)}
+
+
+def _one(folder: LoadedFolder, model: type[M], name: str, problems: list[Problem]) -> dict[str, M]:
+    """The records of one file, in its own order; sizes are stamped codes, not ids."""
+    shaped, faults = shape_file(folder.node(name), model, ids=model is not Size)
+    problems.extend(faults)
+    return {key: one.record for key, one in shaped.items() if one.whole}
+
+
+def _all(folder: LoadedFolder, model: type[M], names: list[str], problems: list[Problem]) -> dict[str, M]:
+    """The records of several files of one kind; an id may stand in one of them only."""
+    found: dict[str, M] = {}
+    places: dict[str, Place] = {}
+    for name in names:
+        for key, record in _one(folder, model, name, problems).items():
+            place = key_span(folder.node(name), (key,))
+            if key in found:
+                message = f"'{key}' is used a second time"
+                problems.append(Problem("C491", message, place, (key,), related=(places[key],)))
+            found[key], places[key] = record, place
+    return found

@@ -1,0 +1,165 @@
+"""What the record models refuse, in plain words and at the deepest place that exists.
+
+Goes in: errors of the models and the nodes they speak of.  Comes out: one problem per fault.
+"""
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from difflib import get_close_matches
+from typing import Any, get_args
+
+from pydantic import BaseModel
+
+from generator.model.length import block_fault_key
+from generator.model.node import Block, Path, Scalar, key_span, node_at, part_of, span_of, to_plain
+from generator.problems import Place, Problem
+
+# error types of the models that mean the same to the person who wrote the file
+_NOT_ONE_VALUE = ("string_type",)
+_NOT_A_BLOCK = ("model_type", "model_attributes_type", "dict_type", "mapping_type")
+_NOT_A_LIST = ("tuple_type", "list_type")
+
+
+def nearest(word: str, choices: Sequence[str]) -> str | None:
+    """The one choice a slip of the hand would turn into `word`, if there is one."""
+    near = get_close_matches(word, choices, 1) or get_close_matches(word.casefold(), choices, 1)
+    return near[0] if near else None
+
+
+def reworded(errors: Sequence[Any], model: type[BaseModel], root: Block, path: Path) -> Iterator[Problem]:
+    """One problem per fault; a value that fits none of two kinds is one fault."""
+    seen: set[tuple[str | int, ...]] = set()
+    for error in errors:
+        loc = tuple(error["loc"])
+        about_keys = error["type"] in ("missing", "extra_forbidden")
+        spot = (*loc, "key") if about_keys else _existing(root, path, loc)
+        if spot not in seen:
+            seen.add(spot)
+            problem = _one(error, model, root, path, loc)
+            if problem is not None:
+                yield problem
+
+
+def _existing(root: Block, path: Path, loc: tuple[str | int, ...]) -> tuple[str | int, ...]:
+    """The steps of `loc` that are there in the file; tags of unions are not."""
+    kept: list[str | int] = []
+    for step in loc:
+        if node_at(root, (*path, *kept, step)) is None:
+            break
+        kept.append(step)
+    return tuple(kept)
+
+
+def _one(
+    error: Mapping[str, Any], model: type[BaseModel], root: Block, path: Path, loc: tuple[str | int, ...]
+) -> Problem | None:
+    kind = error["type"]
+    if kind == "missing":
+        return _missing(model, root, path, loc)
+    if kind == "extra_forbidden":
+        return _unknown_key(model, root, path, loc)
+    steps = tuple(str(step) for step in (*path, *_existing(root, path, loc)))
+    place = _value_place(root, path, loc)
+    if "message" in error.get("ctx", {}):
+        return _custom(error, root, path, loc, steps)
+    if kind == "literal_error":
+        return _choice(error, root, path, loc, steps)
+    if kind == "string_too_long":
+        most = error["ctx"]["max_length"]
+        fix = f"cut it to {most} characters"
+        return Problem("R204", f"{len(error['input'])} characters are too many here", place, steps, fix)
+    if kind in _NOT_A_BLOCK:
+        return Problem("R213", "keys with values are needed here, not one text or a list", place, steps)
+    if kind in _NOT_A_LIST:
+        return Problem("R214", "a list is needed here, not keys with values", place, steps)
+    if kind in _NOT_ONE_VALUE:
+        return Problem("R205", "one text is needed here, not a list or a block", place, steps)
+    raise AssertionError(f"the models refuse in a way nobody has put into words: {kind}")
+
+
+def _missing(model: type[BaseModel], root: Block, path: Path, loc: tuple[str | int, ...]) -> Problem | None:
+    """A required key that is not there; one whose value was refused already is not reported again."""
+    parent = node_at(root, (*path, *loc[:-1]))
+    name = str(loc[-1])
+    if isinstance(parent, Block) and name in parent.broken:
+        return None
+    owner = model_at(model, loc[:-1])
+    field = _field(owner, name)
+    example = f": {field.description}" if field is not None and field.description else ""
+    steps = tuple(str(step) for step in (*path, *loc))
+    place = span_of(root, (*path, *loc[:-1]))
+    return Problem("R202", f"'{name}' is missing", place, steps, f"add {name}{example}")
+
+
+def _unknown_key(model: type[BaseModel], root: Block, path: Path, loc: tuple[str | int, ...]) -> Problem:
+    owner = model_at(model, loc[:-1])
+    names = [field.alias or name for name, field in owner.model_fields.items()]
+    word = str(loc[-1])
+    steps = tuple(str(step) for step in (*path, *loc))
+    near = nearest(word, names)
+    fix = f"write {near}" if near else f"take it out, or use one of {', '.join(names)}"
+    place = key_span(root, (*path, *loc))
+    return Problem("R201", f"there is no key '{word[:60]}' here", place, steps, fix, near)
+
+
+def _custom(
+    error: Mapping[str, Any], root: Block, path: Path, loc: tuple[str | int, ...], steps: tuple[str, ...]
+) -> Problem:
+    """A refusal of our own field types, which brings its code, words and caret along."""
+    context = error["ctx"]
+    code, message, fix = error["type"], context["message"], context["fix"]
+    full = (*path, *_existing(root, path, loc))
+    node = node_at(root, full)
+    offset, width = context.get("offset", 0), context.get("width", 0)
+    if isinstance(node, Block) and code.startswith("L"):
+        plain = {key: to_plain(entry.value) for key, entry in node.entries.items()}
+        key = block_fault_key(plain, code, message)
+        if key is not None:
+            full, steps = (*full, key), (*steps, key)
+            node = node_at(root, full)
+            if code == "L120":
+                return Problem(code, message, key_span(root, full), steps, fix)
+    if loc and loc[-1] == "[key]":
+        return Problem(code, message, key_span(root, full), steps, fix)
+    place = part_of(node, offset, width) if isinstance(node, Scalar) else span_of(root, full)
+    return Problem(code, message, place, steps, fix)
+
+
+def _choice(
+    error: Mapping[str, Any], root: Block, path: Path, loc: tuple[str | int, ...], steps: tuple[str, ...]
+) -> Problem:
+    choices = re.findall(r"'([^']*)'", error["ctx"]["expected"])
+    word = error["input"] if isinstance(error["input"], str) else "a list or a block"
+    near = nearest(word, choices)
+    fix = f"write {near}" if near else f"write one of {', '.join(choices)}"
+    return Problem(
+        "R203", f"'{word[:60]}' is not a choice here", _value_place(root, path, loc), steps, fix, near
+    )
+
+
+def _value_place(root: Block, path: Path, loc: tuple[str | int, ...]) -> Place:
+    if loc and loc[-1] == "[key]":
+        return key_span(root, (*path, *loc[:-1]))
+    return span_of(root, (*path, *loc))
+
+
+def model_at(model: type[BaseModel], loc: Sequence[str | int]) -> type[BaseModel]:
+    """The model that owns the keys at `loc`; ids and positions on the way do not change it."""
+    for step in loc:
+        field = _field(model, str(step))
+        inner = _model_in(field.annotation) if field is not None else None
+        model = inner or model
+    return model
+
+
+def _field(model: type[BaseModel], name: str) -> Any:
+    for own, field in model.model_fields.items():
+        if name in (own, field.alias):
+            return field
+    return None
+
+
+def _model_in(annotation: Any) -> type[BaseModel] | None:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    return next((found for part in get_args(annotation) if (found := _model_in(part))), None)
