@@ -108,11 +108,10 @@ class Recipe(Shipped):
 
 
 class Band(Shipped):
-    """Limits of one rung: a fixed low and high, or other linear forms that must be >= 0."""
+    """Limits of one rung: linear forms that the clearance must not fall below or exceed."""
 
     low: str | None = None
     high: str | None = None
-    slack: Words = ()
 
 
 class Rule(Shipped):

@@ -24,12 +24,12 @@ from generator.compute.fit.evaluate import (
 )
 from generator.compute.fit.joint import joint_columns, words_for
 from generator.compute.fit.options import Bench, all_options
+from generator.compute.fit.rule_table import PLATE_FITS, effective_rules
 from generator.compute.fit.rules import Case, Plan, make_plan, table_scale
 from generator.compute.fit.tighten import tighten
 from generator.compute.fit.trials import bounds
 from generator.model.dataset import Dataset, TrialFacts
 
-PLATE_FITS = ("slip", "press", "press-to-shoulder")
 # where the pins cannot line up nothing else is worth asking
 ASKED_OF_STOPPED = ("pitch", "size-code")
 # options judged at a time: small enough that the rows of a plan stay in the processor's cache
@@ -67,7 +67,7 @@ class Judge:
         self.options = all_options(dataset, on)
         self.columns = joint_columns(dataset, on, self.options)
         self.categories: Categories = categories(dataset, on, self.options)
-        self.rules = dataset.shelf.joint_rules
+        self.rules = effective_rules(dataset)
         self.vocabularies = {fit: words_for(fit) for fit in PLATE_FITS}
         self.scale = table_scale(self.rules, self.vocabularies.values())
 

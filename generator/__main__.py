@@ -1,0 +1,5 @@
+"""`python -m generator` is the same as the console command."""
+
+from generator.cli import run
+
+run()

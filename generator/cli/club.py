@@ -1,0 +1,45 @@
+"""Which club a command speaks of, and its data read and validated.
+
+Goes in: the --club option.  Comes out: a Dataset, or an exit code after its problems were printed.
+"""
+
+import os
+import sys
+from collections.abc import Iterable
+from datetime import date
+from pathlib import Path
+
+from generator.cli import BAD_DATA, CANNOT_READ_OR_WRITE
+from generator.load.folder import load_club, load_shelf
+from generator.model.dataset import Dataset
+from generator.problems import Problem
+from generator.problems.report import text_report
+from generator.shipped import shipped_root
+from generator.validate.dataset import build_dataset
+
+
+def club_folder(asked: Path | None) -> Path:
+    """--club, else this folder if it holds club.yaml, else the demo; said on stderr."""
+    if asked is not None:
+        return asked
+    here = Path(os.curdir)
+    if (here / "club.yaml").is_file():
+        print("club: this folder", file=sys.stderr)
+        return here
+    print("club: the invented demo club (no --club, and no club.yaml in this folder)", file=sys.stderr)
+    return shipped_root() / "data" / "demo"
+
+
+def open_club(asked: Path | None, as_of: date | None = None) -> Dataset | int:
+    """The club's dataset; where it has errors they are printed and the exit code is returned."""
+    folder = load_club(club_folder(asked))
+    shelf = load_shelf(shipped_root() / "data")
+    dataset, problems = build_dataset(folder, shelf, as_of)
+    if dataset is not None:
+        return dataset
+    sys.stderr.write(text_report(_errors(problems), folder.texts))
+    return CANNOT_READ_OR_WRITE if folder.unreadable else BAD_DATA
+
+
+def _errors(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    return tuple(problem for problem in problems if problem.level == "error")

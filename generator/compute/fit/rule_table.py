@@ -1,0 +1,54 @@
+"""The rules that count for a club: the shipped table with the club's own bands laid over it.
+
+Goes in: a dataset.  Comes out: rules by id, and a Problem for each override that cannot be used.
+"""
+
+from collections.abc import Iterator, Mapping
+
+from generator.compute.fit.forms import FormFault
+from generator.compute.fit.joint import words_for
+from generator.compute.fit.rules import RuleFault, table_scale
+from generator.model.dataset import Dataset
+from generator.model.records import RuleOverride
+from generator.model.shipped import Band, Rule
+from generator.problems import Place, Problem
+
+PLATE_FITS = ("slip", "press", "press-to-shoulder")
+
+
+def effective_rules(dataset: Dataset) -> dict[str, Rule]:
+    """The joint rules in order, overridden where the club says so."""
+    overrides = dataset.overrides
+    return {
+        id_: overridden(rule, overrides[id_]) if id_ in overrides else rule
+        for id_, rule in dataset.shelf.joint_rules.items()
+    }
+
+
+def overridden(rule: Rule, override: RuleOverride) -> Rule:
+    """The rule with the limits that the override names; every other limit stays."""
+    pairs = (
+        ("proper", rule.proper, override.proper),
+        ("get_home", rule.get_home, override.get_home),
+        ("last_resort", rule.last_resort, override.last_resort),
+    )
+    changed = {name: _band(shipped, own) for name, shipped, own in pairs if own}
+    return rule.model_copy(update=changed)
+
+
+def _band(shipped: Band | None, own: Mapping[str, str]) -> Band:
+    before = shipped or Band()
+    return Band(low=own.get("low", before.low), high=own.get("high", before.high))
+
+
+def rule_problems(dataset: Dataset) -> Iterator[Problem]:
+    """An override whose limit cannot be read, or whose rungs no longer nest."""
+    for id_, override in dataset.overrides.items():
+        rule = dataset.shelf.joint_rules.get(id_)
+        if rule is None:
+            continue
+        try:
+            table_scale({id_: overridden(rule, override)}, [words_for(fit) for fit in PLATE_FITS])
+        except (FormFault, RuleFault) as fault:
+            file, line = dataset.places.get(("rule", id_), ("rules.yaml", 1))
+            yield Problem("U605", f"rule '{id_}' cannot be used: {fault}", Place(file, line), (id_,))
