@@ -58,7 +58,6 @@ def case_keys(dataset: Dataset, on: Bench, options: Options, columns: Columns) -
         "chain_kind": _coded([chain.record.kind for chain in on.chains], options.chain),
         "seals": (options.seals.astype(np.int8), SEALS),
         "clearance": _clearance(dataset, on, options),
-        "clip_new": known("k0"),
         "tensile": known("Fl", "Fc"),
         "heights": known("h", "h2"),
         "bow": (columns["bow"].missing.astype(np.int8), ("bowed", "flat")),

@@ -77,7 +77,7 @@ def joint_columns(dataset: Dataset, on: Bench, options: Options) -> Columns:
         sizes[li.record.size_code].dims["pitch"] if li.record.size_code in sizes else None for li in on.links
     )
     # one more entry than there are parts: position -1 is 'none', and wholly missing
-    by_clip = dims_columns([*(c.dims for c in on.clips), {}], CLIP_FIELDS)
+    by_clip = dims_columns([*(clip_dims(c) for c in on.clips), {}], CLIP_FIELDS)
     by_seal = dims_columns([*(s.dims for s in on.seals), {}], {"s": "thickness"})
     hold = grid(len(on.links), len(on.clips) + 1, lambda li, k: hold_of(on.links[li], _clip(on, k), on))
     width = len(on.clips) + 1
@@ -87,6 +87,14 @@ def joint_columns(dataset: Dataset, on: Bench, options: Options) -> Columns:
     columns["hold"] = hold.take(options.link * width + options.clip % width)
     columns["s"] = columns["w"] = by_seal["s"].take(options.seal_set)
     return columns
+
+
+def clip_dims(clip: Part[Clip]) -> Mapping[str, Quantity]:
+    """A new clip is as thick as it was when new."""
+    thickness = clip.dims.get("thickness")
+    if clip.record.history != "new" or thickness is None or "thickness_new" in clip.dims:
+        return clip.dims
+    return {**clip.dims, "thickness_new": thickness}
 
 
 def _clip(on: Bench, index: int) -> Part[Clip] | None:

@@ -4,6 +4,7 @@ Goes in: a dataset.  Comes out: rules by id, and a Problem for each override tha
 """
 
 from collections.abc import Iterator, Mapping
+from typing import Literal
 
 from generator.compute.fit.forms import FormFault
 from generator.compute.fit.joint import words_for
@@ -36,7 +37,7 @@ def overridden(rule: Rule, override: RuleOverride) -> Rule:
     return rule.model_copy(update=changed)
 
 
-def _band(shipped: Band | None, own: Mapping[str, str]) -> Band:
+def _band(shipped: Band | None, own: Mapping[Literal["low", "high"], str]) -> Band:
     before = shipped or Band()
     return Band(low=own.get("low", before.low), high=own.get("high", before.high))
 
