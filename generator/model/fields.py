@@ -13,6 +13,7 @@ from generator.model.written import LengthFault, Written
 ID_PATTERN = r"[a-z0-9][a-z0-9-]{0,39}"
 SOURCE_PATTERN = rf"({ID_PATTERN})\[([^\[\]]{{1,80}})\]"
 SIZE_PATTERN = r"[0-9]{2,3}[A-Z]{0,2}|unknown"
+NUMBER_PATTERN = r"(0|[1-9][0-9]{0,5})(\.[0-9]{1,4})?"
 
 
 def refuse(code: str, message: str, fix: str, **context: Any) -> NoReturn:
@@ -26,7 +27,7 @@ def _text(value: Any) -> str:
     return value
 
 
-def _quantity(parse: Any, example: str) -> Any:
+def _quantity(parse: Any, kind: str, example: str) -> Any:
     def read(value: Any) -> Written:
         if isinstance(value, Written):
             return value
@@ -35,7 +36,7 @@ def _quantity(parse: Any, example: str) -> Any:
         except LengthFault as fault:
             refuse(fault.code, fault.message, fault.fix, offset=fault.offset, width=fault.width)
 
-    schema = {"type": ["string", "object"], "description": f"for example {example}", "examples": [example]}
+    schema = {"type": ["string", "object"], "x-kind": kind, "examples": [example]}
     return Annotated[Written, BeforeValidator(read), WithJsonSchema(schema)]
 
 
@@ -93,7 +94,7 @@ def _count(value: Any) -> int:
 
 def _number(value: Any) -> str:
     text = _text(value)
-    if not re.fullmatch(r"(0|[1-9][0-9]{0,5})(\.[0-9]{1,4})?|unknown", text):
+    if not re.fullmatch(rf"{NUMBER_PATTERN}|unknown", text):
         refuse("R211", f"'{text[:60]}' is not a number", "write digits with a point, such as 1.5, or unknown")
     return text
 
@@ -109,21 +110,34 @@ def _source(value: Any) -> str:
     return text
 
 
-Length = _quantity(parse_length, "14.92 ± 0.03 mm")
-Force = _quantity(parse_force, "26.4 kN")
-Mass = _quantity(parse_mass, "14 g")
+def _schema(kind: str, example: object, **rest: Any) -> WithJsonSchema:
+    """`x-kind` says what a field holds: schema, starter and the page on the data format read it."""
+    return WithJsonSchema({"x-kind": kind, "examples": [example], **rest})
+
+
+Length = _quantity(parse_length, "length", "14.92 ± 0.03 mm")
+Force = _quantity(parse_force, "force", "26.4 kN")
+Mass = _quantity(parse_mass, "mass", "14 g")
 IdText = Annotated[
-    str, BeforeValidator(_id), WithJsonSchema({"type": "string", "pattern": f"^{ID_PATTERN}$"})
+    str, BeforeValidator(_id), _schema("id", "tin-3-red", type="string", pattern=f"^{ID_PATTERN}$")
 ]
-SizeCode = Annotated[str, BeforeValidator(_size_code), WithJsonSchema({"type": ["string", "integer"]})]
-DateText = Annotated[date, BeforeValidator(_date), WithJsonSchema({"type": "string", "format": "date"})]
-YesNo = Annotated[
-    bool,
-    BeforeValidator(_yes_no),
-    WithJsonSchema({"type": ["boolean", "string"], "enum": ["yes", "no", True, False]}),
+SizeCode = Annotated[
+    str, BeforeValidator(_size_code), _schema("size", "520", type="string", pattern=f"^({SIZE_PATTERN})$")
 ]
-CountText = Annotated[int, BeforeValidator(_count), WithJsonSchema({"type": "integer", "minimum": 0})]
-NumberText = Annotated[str, BeforeValidator(_number), WithJsonSchema({"type": ["number", "string"]})]
+DateText = Annotated[
+    date, BeforeValidator(_date), _schema("date", "2027-02-14", type="string", format="date")
+]
+YesNo = Annotated[bool, BeforeValidator(_yes_no), _schema("yes-no", "yes", enum=["yes", "no", True, False])]
+CountText = Annotated[
+    int, BeforeValidator(_count), _schema("count", 4, type="integer", minimum=0, maximum=99999)
+]
+NumberText = Annotated[
+    str,
+    BeforeValidator(_number),
+    _schema("number", 1.5, type=["number", "string"], minimum=0, pattern=f"^({NUMBER_PATTERN}|unknown)$"),
+]
 SourceRef = Annotated[
-    str, BeforeValidator(_source), WithJsonSchema({"type": "string", "pattern": f"^{SOURCE_PATTERN}$"})
+    str,
+    BeforeValidator(_source),
+    _schema("source", "chain-handbook[table 1.9]", type="string", pattern=f"^{SOURCE_PATTERN}$"),
 ]
