@@ -1,0 +1,65 @@
+"""The strict template environments: one for the bodies of pages, one for hand-written Markdown.
+
+Goes in: a loader of templates, a page or a text with its values.  Comes out: HTML, or Markdown.
+"""
+
+import re
+from collections.abc import Mapping
+
+from jinja2 import BaseLoader, Environment, StrictUndefined, pass_context
+from jinja2.runtime import Context
+from markupsafe import Markup
+
+from generator.render.page import Page, relative_address
+
+# everything that Markdown or HTML could take for markup; letters, digits and plain punctuation stay;
+# a point or dash before a space could start a list
+_MARKUP_SIGN = re.compile(r"[^\w ,;?%/'°·±×−–€£$.-]|[.-](?= |$)|_")
+
+
+def environment(loader: BaseLoader) -> Environment:
+    """Every value is escaped; a name that is not there, or None, is an error and never an empty place."""
+    made = Environment(
+        loader=loader,
+        undefined=StrictUndefined,
+        autoescape=True,
+        finalize=_printable,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    made.globals["href"] = _href
+    return made
+
+
+def page_body(env: Environment, page: Page) -> str:
+    """The HTML of a page inside its frame."""
+    return env.get_template(page.template).render({**page.context, "page": page})
+
+
+def prose(env: Environment, text: str, path: str, values: Mapping[str, object]) -> str:
+    """Hand-written Markdown with its values filled in, each shown as typed and never taken for markup."""
+    strict = env.overlay(
+        finalize=_as_typed,
+        comment_start_string="{##",  # `{#` starts the id of a heading in Markdown
+        comment_end_string="##}",
+    )
+    return strict.from_string(text).render({**values, "page": {"path": path}})
+
+
+@pass_context
+def _href(context: Context, target: str) -> str:
+    page = context["page"]
+    return relative_address(page["path"] if isinstance(page, dict) else page.path, target)
+
+
+def _printable(value: object) -> object:
+    if value is None:
+        raise TypeError("a template printed None: give it a text, or ask first")
+    return value
+
+
+def _as_typed(value: object) -> object:
+    if isinstance(_printable(value), Markup):
+        return value
+    flat = " ".join(str(value).split())
+    return Markup(_MARKUP_SIGN.sub(lambda sign: f"&#{ord(sign.group())};", flat))

@@ -1,0 +1,60 @@
+"""What a handbook is made of before anything is written: pages, other files, and the facts in every frame.
+
+Goes in: nothing (types only).  Comes out: values that the renderer returns and the site adapter places.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One address of the handbook and what its template prints there.
+
+    A hand-written page at the same address comes first and becomes its introduction.
+    """
+
+    path: str  # "chains/blue-520/", ends with a slash; "" is the start page
+    title: str
+    description: str  # one plain sentence, for search engines and the list of all pages
+    template: str  # below site_overrides, such as "handbook/chain.html"
+    context: Mapping[str, object]
+    search: tuple[str, ...] = ()  # what people may type to find it, strongest first
+    kind: str = "page"
+    in_nav: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Asset:
+    """A file placed as it is: data, schemas, scripts, drawings."""
+
+    path: str
+    content: bytes | str
+
+
+@dataclass(frozen=True, slots=True)
+class SiteFacts:
+    """What the frame of every page says."""
+
+    name: str
+    club: str
+    as_of: str
+    data_version: str
+    invented: bool = False
+    units: str = "mm"  # shown first: mm or in
+    report_to: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """A whole handbook; `values` are the names that hand-written pages may print."""
+
+    facts: SiteFacts
+    pages: tuple[Page, ...]
+    assets: tuple[Asset, ...] = ()
+    values: Mapping[str, object] = field(default_factory=dict)
+
+
+def relative_address(at: str, target: str) -> str:
+    """The way from the page `at` to the address `target`, through the root, for any place the site is put."""
+    return "../" * at.count("/") + target or "./"

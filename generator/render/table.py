@@ -1,0 +1,58 @@
+"""A table as the table macro prints it: named columns, a head cell and a verdict first in every row.
+
+Goes in: nothing (types only).  Comes out: values for templates.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from generator.render.lengths import ShownLength
+from generator.render.verdicts import ShownVerdict
+
+ColumnKind = Literal["head", "verdict", "text", "number"]
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """`head` names the row and stays in view, like `verdict`, which must come right after it."""
+
+    title: str
+    kind: ColumnKind = "text"
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One of text, length or verdict; `to` is an address of the handbook, `note` a line in small print."""
+
+    text: str = ""
+    to: str = ""
+    length: ShownLength | None = None
+    verdict: ShownVerdict | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """`id` is the anchor of the row, empty for none; cells stand in the order of the columns."""
+
+    cells: tuple[Cell, ...]
+    id: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Download:
+    """A file with the same numbers."""
+
+    label: str
+    to: str
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """`id` is its anchor; the caption says what the rows are."""
+
+    id: str
+    caption: str
+    columns: tuple[Column, ...]
+    rows: tuple[Row, ...]
+    downloads: tuple[Download, ...] = ()
