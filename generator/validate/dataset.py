@@ -34,7 +34,7 @@ def build_dataset(
         *log_problems,
         *day_problems,
     ]
-    found.extend(cross_problems(draft, club_files, shelf_files))
+    found.extend(cross_problems(draft, log, club_files, shelf_files))
     every = sorted_problems(found)
     if day is None or draft.club is None or any(problem.level == "error" for problem in every):
         return None, every

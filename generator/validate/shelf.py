@@ -4,6 +4,7 @@ Goes in: the loaded data folder.  Comes out: validated sizes, sources, instrumen
 """
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import TypeVar
 
 from pydantic import BaseModel
@@ -49,8 +50,7 @@ def build_shelf(folder: LoadedFolder) -> tuple[Shelf, list[Problem]]:
     entries = {
         code: SizeCodeEntry(code, size, size_dims(size, shelf)) for code, size in _sorted(sizes).items()
     }
-    object.__setattr__(shelf, "sizes", entries)
-    return shelf, problems
+    return replace(shelf, sizes=entries), problems
 
 
 def size_dims(size: Size, shelf: Shelf) -> dict[str, Quantity]:

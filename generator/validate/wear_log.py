@@ -65,7 +65,7 @@ def as_readings(rows: tuple[LoggedRow, ...]) -> tuple[WearReading, ...]:
 
 
 def _is_unknown(record: WearRow) -> bool:
-    return record.inside.is_unknown or record.outside.is_unknown
+    return bool(record.inside.is_unknown or record.outside.is_unknown)
 
 
 def _logged(record: WearRow, root: Block, line: int, shelf: Shelf) -> LoggedRow:

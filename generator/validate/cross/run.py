@@ -1,15 +1,116 @@
-"""Every cross-record rule over every record.
+"""Every rule over every record, in three rounds: single values, single records, records together.
 
-Goes in: the drafts of a club.  Comes out: problems.
+Goes in: the drafts of a club.  Comes out: problems.  A value one round calls an error is taken as not
+known in the next, so that one slip is one problem.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from typing import Any
 
 from generator.model.node import LoadedFolder
-from generator.problems import Problem
-from generator.validate.draft import ClubDraft
+from generator.problems import Place, Problem
+from generator.validate.cross import bikes, chains, groups, joints, links, small_parts, trials
+from generator.validate.cross.compare import ClubRule, OwnRule
+from generator.validate.cross.references import (
+    labels_used_twice,
+    missing_records,
+    unknown_instruments,
+    unknown_size_codes,
+)
+from generator.validate.cross.shelf_rules import shelf_problems
+from generator.validate.cross.sources import source_problems
+from generator.validate.cross.values import plausible_ranges, value_problems
+from generator.validate.cross.wear import wear_problems
+from generator.validate.draft import ClubDraft, Draft
+from generator.validate.wear_log import LoggedRow
+
+OWN_RULES: Mapping[str, Sequence[OwnRule]] = {
+    "chain": chains.CHAIN_RULES,
+    "link": links.LINK_RULES,
+    "clip": small_parts.CLIP_RULES,
+    "seal": small_parts.SEAL_RULES,
+    "strip": (*chains.STRIP_RULES, *small_parts.STRIP_COUNT_RULES),
+    "tool": small_parts.TOOL_RULES,
+    "bike": bikes.BIKE_RULES,
+    "trial": trials.TRIAL_RULES,
+    "ride": groups.RIDE_RULES,
+}
+CLUB_RULES: Mapping[str, Sequence[ClubRule]] = {
+    "chain": (*joints.CHAIN_CLUB_RULES, *groups.CHAIN_BIKE_RULES),
+    "link": joints.LINK_CLUB_RULES,
+    "plate": joints.PLATE_CLUB_RULES,
+    "strip": joints.STRIP_CLUB_RULES,
+    "tool": groups.TOOL_CLUB_RULES,
+    "bike": bikes.BIKE_CLUB_RULES,
+    "trial": trials.TRIAL_CLUB_RULES,
+    "rule": groups.OVERRIDE_CLUB_RULES,
+}
 
 
-def cross_problems(draft: ClubDraft, club: LoadedFolder, shelf: LoadedFolder) -> Iterator[Problem]:
+def cross_problems(
+    draft: ClubDraft, log: Sequence[LoggedRow], club: LoadedFolder, shelf: LoadedFolder
+) -> Iterator[Problem]:
     """All rules; each looks only at what parsed."""
-    yield from ()
+    ranges, found = plausible_ranges(shelf)
+    found.extend(value_problems(draft, ranges))
+    sound = _without_doubted(draft, found)
+    found.extend(_own_problems(sound))
+    sound = _without_doubted(sound, found)
+    found.extend(_club_problems(sound))
+    found.extend(wear_problems(log, sound))
+    found.extend(source_problems(club, shelf, draft.shelf))
+    found.extend(shelf_problems(draft.shelf, shelf))
+    yield from _without_echoes(found)
+
+
+def _without_echoes(found: Sequence[Problem]) -> Iterator[Problem]:
+    """An unusual value that is also wrong is one problem, not two."""
+    wrong = {problem.place for problem in found if problem.level == "error"}
+    for problem in found:
+        if problem.level == "error" or problem.place not in wrong:
+            yield problem
+
+
+def _own_problems(club: ClubDraft) -> Iterator[Problem]:
+    for kind, rules in OWN_RULES.items():
+        for draft in club.kinds[kind].values():
+            for rule in rules:
+                yield from rule(draft)
+
+
+def _club_problems(club: ClubDraft) -> Iterator[Problem]:
+    for whole in (missing_records, unknown_instruments, unknown_size_codes, labels_used_twice):
+        yield from whole(club)
+    yield from trials.trials_disagree(club)
+    for kind, rules in CLUB_RULES.items():
+        for draft in club.kinds[kind].values():
+            for rule in rules:
+                yield from rule(draft, club)
+
+
+def _without_doubted(club: ClubDraft, found: Sequence[Problem]) -> ClubDraft:
+    """The club without the dimensions that errors speak of, also those only mentioned."""
+    doubted = {
+        place for problem in found if problem.level == "error" for place in (problem.place, *problem.related)
+    }
+    kinds = {
+        kind: {identity: _sound(draft, doubted) for identity, draft in drafts.items()}
+        for kind, drafts in club.kinds.items()
+    }
+    return replace(club, kinds=kinds)
+
+
+def _sound(draft: Draft[Any], doubted: set[Place]) -> Draft[Any]:
+    bad = {
+        field
+        for field in type(draft.record).model_fields
+        if draft.has(field) and draft.place(field) in doubted
+    }
+    if bad & {"over_outer_plates", "plate_thickness"} and not draft.has("between_outer_plates"):
+        bad.add("between_outer_plates")
+    return (
+        replace(draft, dims={field: q for field, q in draft.dims.items() if field not in bad})
+        if bad
+        else draft
+    )

@@ -1,0 +1,132 @@
+"""What cannot be true of a connecting link by itself.
+
+Goes in: one connecting link.  Comes out: problems.
+"""
+
+from collections.abc import Iterator
+
+from generator.model.quantity import NM_PER_MM
+from generator.model.records import Link
+from generator.problems import Problem
+from generator.validate.cross.compare import crossing, in_mm, must_fit, places
+from generator.validate.draft import Draft
+
+LEAST_TIP_LAND = NM_PER_MM // 4  # the last-resort limit of the tip land
+WORN_PIN_STEP = NM_PER_MM // 10
+
+
+def groove_beyond_tip(link: Draft[Link]) -> Iterator[Problem]:
+    """The groove ends before the pin does."""
+    reach, groove, length = (link.dims.get(name) for name in ("pin_reach", "groove_width", "pin_length"))
+    if reach is None or groove is None or length is None:
+        return
+    end = reach + groove
+    level = crossing(end, length)
+    if level is not None:
+        message = f"the groove ends {in_mm(end.nominal)} from the plate, the pin at {in_mm(length.nominal)}"
+        related = places(link, "pin_reach", "groove_width")
+        yield link.problem("C421", message, "pin_length", level=level, related=related)
+
+
+def tip_land_too_short(link: Draft[Link]) -> Iterator[Problem]:
+    """Too little metal beyond the groove breaks away; the fit says so too, this says it on the bench."""
+    reach, groove, length = (link.dims.get(name) for name in ("pin_reach", "groove_width", "pin_length"))
+    if reach is None or groove is None or length is None:
+        return
+    land = length - reach - groove
+    if 0 <= land.nominal < LEAST_TIP_LAND:
+        message = f"only {in_mm(land.nominal)} of pin is left beyond the groove"
+        yield link.problem(
+            "C422", message, "pin_length", level="warning", related=places(link, "pin_reach", "groove_width")
+        )
+
+
+def groove_wider_than_pin(link: Draft[Link]) -> Iterator[Problem]:
+    """A groove is cut into the pin, so its bottom is thinner than the pin."""
+    words = "the groove is {} across, the pin only {}"
+    yield from must_fit(link, "C423", "groove_diameter", "pin_diameter", words)
+
+
+def shoulder_beyond_groove(link: Draft[Link]) -> Iterator[Problem]:
+    """The side plate stops at the shoulder and the groove lies outside it."""
+    words = "the shoulder at {} lies beyond the groove at {}"
+    yield from must_fit(link, "C424", "shoulder_depth", "pin_reach", words)
+
+
+def shoulder_nobody_asked_for(link: Draft[Link]) -> Iterator[Problem]:
+    """A shoulder depth belongs to a plate pressed to a shoulder."""
+    if "shoulder_depth" in link.dims and link.record.plate_fit in ("slip", "press"):
+        fix = "write plate_fit: press-to-shoulder, or take shoulder_depth out"
+        message = f"a shoulder depth, but the side plate is said to be {link.record.plate_fit}"
+        yield link.problem("C425", message, "shoulder_depth", fix=fix, related=places(link, "plate_fit"))
+
+
+def shoulder_not_measured(link: Draft[Link]) -> Iterator[Problem]:
+    """A plate that stops at a shoulder is judged by the depth of the shoulder."""
+    if link.record.plate_fit == "press-to-shoulder" and not link.has("shoulder_depth"):
+        fix = "measure shoulder_depth, or write shoulder_depth: unknown"
+        yield link.problem(
+            "C426", "pressed to a shoulder whose depth is not written", "plate_fit", fix=fix, level="warning"
+        )
+
+
+def clip_without_groove(link: Draft[Link]) -> Iterator[Problem]:
+    """A riveted or screwed link takes no clip."""
+    if link.record.clip is not None and link.record.closure in ("rivet", "screw"):
+        message = f"a clip on a link closed by {link.record.closure}"
+        yield link.problem("C427", message, "clip", related=places(link, "closure"))
+
+
+def bore_in_solid_pin(link: Draft[Link]) -> Iterator[Problem]:
+    """A solid pin has no bore."""
+    if link.record.pin_kind == "solid" and "hollow_depth" in link.dims:
+        fix = "write pin_kind: hollow, or take hollow_depth out"
+        yield link.problem(
+            "C428", "a bore in a solid pin", "hollow_depth", fix=fix, related=places(link, "pin_kind")
+        )
+
+
+def bore_beyond_pin(link: Draft[Link]) -> Iterator[Problem]:
+    """The bore ends before the pin does."""
+    words = "the bore is {} deep, the pin only {} long"
+    yield from must_fit(link, "C429", "hollow_depth", "pin_length", words)
+
+
+def reach_beyond_tip(link: Draft[Link]) -> Iterator[Problem]:
+    """The groove begins before the pin ends."""
+    if "groove_width" not in link.dims:
+        words = "the groove begins {} from the plate, the pin ends at {}"
+        yield from must_fit(link, "C421", "pin_reach", "pin_length", words)
+
+
+def plate_thicker_than_reach(link: Draft[Link]) -> Iterator[Problem]:
+    """The side plate goes on before the groove, with the chain between."""
+    words = "the side plate is {} thick, the groove only {} away"
+    yield from must_fit(link, "C430", "side_plate_thickness", "pin_reach", words)
+
+
+def worn_pin_called_sound(link: Draft[Link]) -> Iterator[Problem]:
+    """A step of 0.10 mm or more on a pin is what `worn` means."""
+    step = link.dims.get("pin_step")
+    if step is not None and step.nominal >= WORN_PIN_STEP and link.record.condition in ("new", "fitted-once"):
+        message = f"a step of {in_mm(step.nominal)} on a pin, but the link is called {link.record.condition}"
+        related = places(link, "condition")
+        yield link.problem(
+            "C431", message, "pin_step", fix="write condition: worn", level="warning", related=related
+        )
+
+
+LINK_RULES = (
+    groove_beyond_tip,
+    tip_land_too_short,
+    groove_wider_than_pin,
+    shoulder_beyond_groove,
+    shoulder_nobody_asked_for,
+    shoulder_not_measured,
+    clip_without_groove,
+    bore_in_solid_pin,
+    bore_beyond_pin,
+    reach_beyond_tip,
+    plate_thicker_than_reach,
+    worn_pin_called_sound,
+)

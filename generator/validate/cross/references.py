@@ -1,0 +1,107 @@
+"""Ids that name other records: they exist, they are of the right kind, and one id names one thing.
+
+Goes in: the drafts of a club.  Comes out: problems.
+"""
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from generator.problems import Place, Problem
+from generator.validate.draft import KINDS, ClubDraft, Draft
+from generator.validate.wording import nearest
+
+# kind -> field -> the kind its id names
+REFERENCES: Mapping[str, Mapping[str, str]] = {
+    "chain": {"own_link": "link"},
+    "link": {"clip": "clip", "seals": "seal", "clip_stop_with": "clip"},
+    "plate": {"from_link": "link"},
+    "tool": {"key": "tool"},
+    "bike": {"chain": "chain"},
+    "trial": {"chain": "chain", "link": "link", "clip": "clip"},
+    "ride": {"bikes": "bike", "leader": "bike", "sweep": "bike"},
+}
+# ids of rules are those of the shipped rules, not labels of the club
+LABELLED = tuple(kind for kind in KINDS if kind != "rule")
+
+
+def missing_records(club: ClubDraft) -> Iterator[Problem]:
+    """Every id that names a record names one that is there, of the right kind."""
+    for kind, fields in REFERENCES.items():
+        for draft in club.kinds[kind].values():
+            for field, target in fields.items():
+                yield from _one_field(draft, field, target, club)
+
+
+def _one_field(draft: Draft[Any], field: str, target: str, club: ClubDraft) -> Iterator[Problem]:
+    value = getattr(draft.record, field)
+    many = isinstance(value, tuple)
+    for index, identity in enumerate(value if many else (value,)):
+        if identity is not None and not club.may_exist(target, identity):
+            path = (field, index) if many else (field,)
+            yield _missing(draft, path, identity, target, club)
+
+
+def _missing(
+    draft: Draft[Any], path: tuple[str | int, ...], identity: str, target: str, club: ClubDraft
+) -> Problem:
+    word = KINDS[target].kind_word
+    steps = (draft.id, *(str(step) for step in path))
+    other = next((kind for kind in LABELLED if identity in club.kinds[kind]), None)
+    if other is not None:
+        place = club.kinds[other][identity].place()
+        message = f"'{identity}' is a {KINDS[other].kind_word}, not a {word}"
+        return Problem("X302", message, draft.place(*path), steps, related=(place,))
+    near = nearest(identity, sorted(club.kinds[target]))
+    fix = (
+        f"write {near}"
+        if near
+        else f"write the id of a {word} that stands in {KINDS[target].file}, or add it there"
+    )
+    related = (club.kinds[target][near].place(),) if near else ()
+    return Problem("X301", f"there is no {word} '{identity}'", draft.place(*path), steps, fix, near, related)
+
+
+def unknown_instruments(club: ClubDraft) -> Iterator[Problem]:
+    """`measured_with` names an instrument of club.yaml."""
+    if club.club is None:
+        return
+    known = sorted(club.club.instruments or {})
+    for drafts in club.kinds.values():
+        for draft in drafts.values():
+            name = getattr(draft.record, "measured_with", None)
+            if name is not None and name not in known:
+                near = nearest(name, known)
+                fix = f"write {near}" if near else "add it to instruments in club.yaml"
+                message = f"there is no instrument '{name}' in club.yaml"
+                yield draft.problem("X303", message, "measured_with", fix=fix, did_you_mean=near)
+
+
+def unknown_size_codes(club: ClubDraft) -> Iterator[Problem]:
+    """A size code nobody has sizes for gets no verdict; most often it is a slip."""
+    known = sorted(club.shelf.sizes)
+    for drafts in club.kinds.values():
+        for draft in drafts.values():
+            for field in ("size_code", "takes"):
+                value = getattr(draft.record, field, None)
+                for code in value if isinstance(value, tuple) else (value,):
+                    if code not in (None, "unknown", *known):
+                        near = nearest(code, known)
+                        message = f"no sizes are known for the code '{code}'"
+                        fix = "write the code as stamped, or unknown"
+                        yield draft.problem(
+                            "X305", message, field, fix=fix, level="warning", did_you_mean=near
+                        )
+
+
+def labels_used_twice(club: ClubDraft) -> Iterator[Problem]:
+    """One id is one label on one bag, whatever is in it."""
+    first: dict[str, Place] = {}
+    for kind in LABELLED:
+        for identity, draft in club.kinds[kind].items():
+            place = draft.root.entries[identity].key.place
+            if identity in first:
+                message = f"the id '{identity}' is used a second time"
+                fix = "give one of the two bags another label"
+                yield Problem("C491", message, place, (identity,), fix, related=(first[identity],))
+            else:
+                first[identity] = place

@@ -1,0 +1,157 @@
+"""What a dry fit cannot have shown: answers that exclude each other, or that the readings exclude.
+
+Goes in: one trial and the club.  Comes out: problems.
+"""
+
+from collections.abc import Iterator
+from itertools import combinations
+
+from generator.model.quantity import Quantity
+from generator.model.records import Clip, Trial
+from generator.problems import Problem
+from generator.validate.cross.compare import in_mm, places
+from generator.validate.draft import ClubDraft, Draft
+
+ANSWERS = ("enters", "clip_on", "bends", "plate_moves")
+
+
+def answers_exclude(trial: Draft[Trial]) -> Iterator[Problem]:
+    """Where the pins do not enter, nothing later was tried."""
+    if trial.record.enters is False:
+        for field in ("clip_on", "bends"):
+            if getattr(trial.record, field) is True:
+                message = f"the pins did not enter, yet {field} says yes"
+                yield trial.problem("T501", message, field, related=places(trial, "enters"))
+
+
+def pins_against_readings(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
+    """`enters` says whether the pin is thinner than the bush is wide."""
+    chain, link = club.find("chain", trial.record.chain), club.find("link", trial.record.link)
+    bore = chain.dims.get("bush_bore") if chain is not None else None
+    pin = link.dims.get("pin_diameter") if link is not None else None
+    if chain is None or link is None or bore is None or pin is None or trial.record.enters is None:
+        return
+    room = bore - pin
+    if (trial.record.enters and room.high < 0) or (not trial.record.enters and room.low > 0):
+        said = "went in" if trial.record.enters else "did not go in"
+        message = (
+            f"the pins {said}, but pin {in_mm(pin.nominal)} and bush {in_mm(bore.nominal)} say otherwise"
+        )
+        related = (*places(chain, "bush_bore"), *places(link, "pin_diameter"))
+        yield trial.problem("T502", message, "enters", related=related)
+
+
+def clip_against_groove(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
+    """A clip that went on is no thicker than the groove is wide."""
+    link, clip = club.find("link", trial.record.link), clip_of(trial, club)
+    groove = link.dims.get("groove_width") if link is not None else None
+    thickness = clip.dims.get("thickness") if clip is not None else None
+    if link is None or clip is None or groove is None or thickness is None or not trial.record.clip_on:
+        return
+    if (groove - thickness).high < 0:
+        message = (
+            f"the clip went on, but it is {in_mm(thickness.nominal)} and the groove {in_mm(groove.nominal)}"
+        )
+        related = (*places(link, "groove_width"), *places(clip, "thickness"))
+        yield trial.problem("T503", message, "clip_on", related=related)
+
+
+def clip_against_stop(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
+    """A clip that went on left the side plate room outside the bush ends."""
+    chain, link, stop = (
+        club.find("chain", trial.record.chain),
+        club.find("link", trial.record.link),
+        _stop(trial, club),
+    )
+    ends = chain.dims.get("over_bush_ends") if chain is not None else None
+    if chain is None or link is None or stop is None or ends is None or not trial.record.clip_on:
+        return
+    if (stop - ends).high < 0:
+        message = f"the clip went on, but by the readings the plate would have to lie {in_mm((ends - stop).nominal)} inside the bush ends"
+        related = (
+            *places(link, "pin_reach", "groove_width", "side_plate_thickness"),
+            *places(chain, "over_bush_ends"),
+        )
+        yield trial.problem("T504", message, "clip_on", related=related)
+
+
+def clip_of(trial: Draft[Trial], club: ClubDraft) -> Draft[Clip] | None:
+    """The clip that was used: the one named, else the link's own."""
+    link = club.find("link", trial.record.link)
+    own = link.record.clip if link is not None else None
+    return club.find("clip", trial.record.clip or own)
+
+
+def _stop(trial: Draft[Trial], club: ClubDraft) -> Quantity | None:
+    """G + gw - k - t: the widest inside width at which the clip still enters."""
+    link, clip = club.find("link", trial.record.link), clip_of(trial, club)
+    if link is None or clip is None:
+        return None
+    reach, groove, plate = (link.dims.get(n) for n in ("pin_reach", "groove_width", "side_plate_thickness"))
+    thickness = clip.dims.get("thickness")
+    if reach is None or groove is None or plate is None or thickness is None:
+        return None
+    return reach + groove - thickness - plate
+
+
+def clip_nobody_had(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
+    """`clip_on` speaks of a clip: one named here, or the link's own."""
+    link = club.find("link", trial.record.link)
+    if link is None or trial.record.clip_on is None or trial.record.clip is not None:
+        return
+    if link.record.clip is None and not link.has("clip"):
+        fix = "name the clip that was used, or take clip_on out"
+        yield trial.problem(
+            "T505", "clip_on is answered, but no clip is named", "clip_on", fix=fix, related=(link.place(),)
+        )
+
+
+def clip_on_riveted_link(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
+    """A riveted or screwed link takes no clip."""
+    link = club.find("link", trial.record.link)
+    if link is not None and trial.record.clip is not None and link.record.closure in ("rivet", "screw"):
+        message = f"a clip was tried on a link closed by {link.record.closure}"
+        yield trial.problem("T506", message, "clip", related=places(link, "closure"))
+
+
+def seals_nobody_had(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
+    """Fitted seals come with the link, or lie on the chain already."""
+    link, chain = club.find("link", trial.record.link), club.find("chain", trial.record.chain)
+    if link is None or chain is None or trial.record.seals != "fitted":
+        return
+    if link.record.seals is None and not link.has("seals") and chain.record.kind == "plain":
+        related = (link.place(), *places(chain, "kind"))
+        yield trial.problem(
+            "T507",
+            "seals were fitted, but neither link nor chain has any",
+            "seals",
+            level="warning",
+            related=related,
+        )
+
+
+def trials_disagree(club: ClubDraft) -> Iterator[Problem]:
+    """The same parts tried the same way give the same answers."""
+    for first, second in combinations(club.kinds["trial"].values(), 2):
+        if _tried(first) == _tried(second):
+            for field in ANSWERS:
+                answers = (getattr(first.record, field), getattr(second.record, field))
+                if None not in answers and answers[0] is not answers[1]:
+                    message = f"{field} is answered differently in '{first.id}'"
+                    fix = "try once more and keep the trial that is right"
+                    yield second.problem("T508", message, field, fix=fix, related=places(first, field))
+
+
+def _tried(trial: Draft[Trial]) -> tuple[object, ...]:
+    return (trial.record.chain, trial.record.link, trial.record.clip, trial.record.seals)
+
+
+TRIAL_RULES = (answers_exclude,)
+TRIAL_CLUB_RULES = (
+    pins_against_readings,
+    clip_against_groove,
+    clip_against_stop,
+    clip_nobody_had,
+    clip_on_riveted_link,
+    seals_nobody_had,
+)
