@@ -22,13 +22,16 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """One of text, length or verdict; `to` is an address of the handbook, `note` a line in small print."""
+    """One of text, length, verdict or a sentence with lengths; `to` is an address of the handbook, `note` a
+    line in small print.
+    """
 
     text: str = ""
     to: str = ""
     length: ShownLength | None = None
     verdict: ShownVerdict | None = None
     note: str = ""
+    said: tuple[str | ShownLength, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

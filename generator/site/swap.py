@@ -26,8 +26,7 @@ def replacing(target: Path, exchange: Callable[[Path, Path], bool] = exchanged) 
     """Yields a new folder beside the target; it takes the target's place when the block ends well."""
     real = target.resolve()  # a link stays a link: the folder it points to is replaced
     try:
-        recover(real)
-        _refuse_foreign(real)
+        check_target(real)
         fresh, lock = _new_folder(real)
     except OSError as fault:
         raise TargetRefused(f"cannot write beside {real}: {fault.strerror or fault}") from fault
@@ -38,6 +37,13 @@ def replacing(target: Path, exchange: Callable[[Path, Path], bool] = exchanged) 
     finally:
         os.close(lock)
         shutil.rmtree(fresh, ignore_errors=True)
+
+
+def check_target(target: Path) -> None:
+    """Refuses a target before the work that would fill it."""
+    real = target.resolve()
+    recover(real)
+    _refuse_foreign(real)
 
 
 def mark(folder: Path) -> None:

@@ -1,0 +1,1 @@
+"""Results in, text out; nothing is computed and nothing is written here."""

@@ -1,0 +1,83 @@
+"""The last pass over a finished page: its content policy, and links that also work from a folder on disk.
+
+Goes in: the HTML of one page.  Comes out: the HTML as it is published, or a fault that names what the policy forbids.
+"""
+
+import re
+from base64 import b64encode
+from collections.abc import Iterable
+from hashlib import sha256
+from html.parser import HTMLParser
+
+_FIRST_META = '<meta charset="utf-8">'
+_SCRIPT = re.compile(r"<script\b([^>]*)>(.*?)</script>", re.DOTALL)
+_DATA_BLOCK = re.compile(r"\btype=\"?(?!text/javascript)[a-z]+/")
+_FOLDER_LINK = re.compile(r'\bhref="([^":?#]*/)(#[^"]*)?"')
+_SUSPECT = re.compile(r"""[\s/"'](?:style|on[a-z]+)\s*=|<style\b|javascript:""", re.IGNORECASE)
+
+
+class PolicyFault(Exception):
+    """Something in a page that the content policy would block in the reader's browser."""
+
+
+def finished(html: str) -> str:
+    """Policy in the head, links to `folder/` made `folder/index.html` (a disk has no index pages)."""
+    refuse_inline(html)
+    linked = _FOLDER_LINK.sub(r'href="\1index.html\2"', html)
+    if linked.count(_FIRST_META) != 1:
+        raise PolicyFault(f"a page must have {_FIRST_META} once, to put its policy behind it")
+    meta = f'<meta http-equiv="Content-Security-Policy" content="{policy(inline_scripts(linked))}">'
+    return linked.replace(_FIRST_META, f"{_FIRST_META}\n      {meta}")
+
+
+def inline_scripts(html: str) -> tuple[str, ...]:
+    """The scripts that run from within the page; data blocks do not run."""
+    found = _SCRIPT.findall(html)
+    return tuple(text for attributes, text in found if text.strip() and not _DATA_BLOCK.search(attributes))
+
+
+def policy(scripts: Iterable[str]) -> str:
+    """Everything from this site only; of inline scripts only these very ones."""
+    allowed = sorted({f"'sha256-{_digest(script)}'" for script in scripts})
+    return "; ".join(
+        (
+            "default-src 'none'",
+            " ".join(("script-src", "'self'", *allowed)),
+            "style-src 'self'",
+            "img-src 'self'",
+            "font-src 'self'",
+            "connect-src 'self'",
+            "base-uri 'none'",
+            "form-action 'none'",
+        )
+    )
+
+
+def refuse_inline(html: str) -> None:
+    """No style attribute, style element, event handler or script address: named with its line if there is one."""
+    if _SUSPECT.search(html):
+        _Inspector().inspect(html)
+
+
+class _Inspector(HTMLParser):
+    """Reads a page that looks suspect; text that only mentions `style=` is fine."""
+
+    def inspect(self, html: str) -> None:
+        self.feed(html)
+        self.close()
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        if tag == "style":
+            self._refuse("a style element")
+        for name, value in attrs:
+            if name == "style" or name.startswith("on"):
+                self._refuse(f'{name}="{value}" in <{tag}>')
+            if name in ("href", "src") and (value or "").strip().lower().startswith("javascript:"):
+                self._refuse(f"a script address in <{tag}>")
+
+    def _refuse(self, what: str) -> None:
+        raise PolicyFault(f"line {self.getpos()[0]}: the content policy does not allow {what}")
+
+
+def _digest(script: str) -> str:
+    return b64encode(sha256(script.encode("utf-8")).digest()).decode("ascii")

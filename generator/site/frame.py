@@ -1,0 +1,52 @@
+"""What the frame around a page prints: names, menu, way to the root, version.
+
+Goes in: a site, its menu and the facts of one page.  Comes out: a value for the theme's templates.
+"""
+
+from dataclasses import dataclass
+from urllib.parse import urlsplit
+
+from jinja2 import Environment
+
+from generator.render.page import SiteFacts, relative_address
+from generator.render.verdicts import all_tracks
+from generator.site.menu import MenuGroup
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """`root` ends with a slash; `address` is what a printed sheet shows."""
+
+    facts: SiteFacts
+    title: str
+    description: str
+    path: str
+    root: str
+    address: str
+    menu: tuple[MenuGroup, ...]
+    shapes: str
+
+
+@dataclass(frozen=True, slots=True)
+class FrameMaker:
+    """What all frames of a site share."""
+
+    facts: SiteFacts
+    menu: tuple[MenuGroup, ...]
+    shapes: str
+    site_url: str
+
+    def of_page(self, path: str, title: str, description: str) -> Frame:
+        address = f"{self.site_url.rstrip('/')}/{path}" if self.site_url else path or "start page"
+        root = relative_address(path, "")
+        return Frame(self.facts, title, description, path, root, address, self.menu, self.shapes)
+
+    def of_error(self, title: str) -> Frame:
+        """Shown at any address there is not, so its links count from the root of the host."""
+        root = urlsplit(self.site_url).path.rstrip("/") + "/"
+        return Frame(self.facts, title, title, "404.html", root, "", self.menu, self.shapes)
+
+
+def shapes_of_verdicts(env: Environment) -> str:
+    """The symbols that verdicts refer to, once in every page."""
+    return env.get_template("handbook/shapes.html").render(tracks=all_tracks())

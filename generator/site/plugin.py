@@ -1,0 +1,126 @@
+"""The one place that knows the site builder: places our pages and files in it, and finishes what it wrote.
+
+Goes in: the content set by `handbook build`, or the club folder named in mkdocs.yml.  Comes out: the site folder.
+"""
+
+import os
+from collections.abc import Callable
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any, Literal, cast
+
+from jinja2 import Environment, FileSystemLoader
+from mkdocs.config import config_options
+from mkdocs.config.base import Config
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.livereload import LiveReloadServer
+from mkdocs.plugins import BasePlugin
+from mkdocs.structure.files import Files
+from mkdocs.structure.pages import Page as BuilderPage
+from mkdocs.utils.templates import TemplateContext
+
+from generator.render.environment import environment, page_body, prose
+from generator.render.page import Page, Site
+from generator.site.frame import Frame, FrameMaker, shapes_of_verdicts
+from generator.site.generated import GeneratedPage, drop_theme_files, path_of, place
+from generator.site.menu import menu_of
+from generator.site.publish import finish_folder
+
+
+class HandbookOptions(Config):  # type: ignore[no-untyped-call] # the builder's class hook has no types
+    """The options of the plugin in mkdocs.yml."""
+
+    club = config_options.Type(str, default="data/demo")
+    menu = config_options.Type(dict, default={})
+
+
+class HandbookPlugin(BasePlugin[HandbookOptions]):  # type: ignore[no-untyped-call]
+    """One build of one site; `content` and `progress` are set by `handbook build`."""
+
+    content: Callable[[], Site] | None = None
+    progress: Callable[[int, int], None] | None = None
+    serving = False
+
+    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:  # noqa: ARG002
+        self.serving = command == "serve"
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        self.beside = Path(config.config_file_path).parent
+        self.club = self.beside / self.config.club
+        self.site = self._content()
+        self.pages: dict[str, Page] = {page.path: page for page in self.site.pages}
+        self.env = environment(FileSystemLoader(config.theme.dirs[0]))
+        config.site_name = self.site.facts.name
+        config.theme.static_templates.discard("sitemap.xml")  # the builder's own dates every page
+        os.environ["SOURCE_DATE_EPOCH"] = str(_seconds(self.site.facts.as_of))
+        return config
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        drop_theme_files(files, config)
+        place(self.site, files, config)
+        return files
+
+    def on_page_markdown(self, markdown: str, *, page: BuilderPage, **_rest: Any) -> str:
+        return prose(self.env, markdown, page.url, self.site.values) if markdown else markdown
+
+    def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
+        pages = files.documentation_pages()
+        titles = {
+            path_of(file): str(file.page.title) for file in pages if file.page and self._in_menu(file.page)
+        }
+        shapes = shapes_of_verdicts(self.env)
+        menu = menu_of(self.config.menu, titles)
+        self.frames = FrameMaker(self.site.facts, menu, shapes, config.site_url or "")
+        self.done, self.total = 0, len(pages)
+        return env
+
+    def on_page_context(
+        self, context: TemplateContext, *, page: BuilderPage, **_rest: Any
+    ) -> TemplateContext:
+        ours = self.pages.get(page.url)
+        if ours:
+            page.content = (page.content or "") + page_body(self.env, ours)
+        description = page.meta.get("description") or (ours.description if ours else "")
+        return _framed(context, self.frames.of_page(page.url, str(page.title), description))
+
+    def on_template_context(self, context: TemplateContext, **_rest: Any) -> TemplateContext:
+        return _framed(context, self.frames.of_error("Not here"))
+
+    def on_post_page(self, output: str, *, page: BuilderPage, **_rest: Any) -> str:
+        page.content = ""  # printed; the bodies of thousands of pages need not wait in memory
+        self.done += 1
+        if self.progress:
+            self.progress(self.done, self.total)
+        return output
+
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        if not self.serving:
+            finish_folder(Path(config.site_dir))
+
+    def on_serve(self, server: LiveReloadServer, **_rest: Any) -> LiveReloadServer:
+        for watched in (self.club, self.beside / "data", self.beside / "site_overrides"):
+            server.watch(str(watched))
+        return server
+
+    def _content(self) -> Site:
+        if self.content:
+            return self.content()
+        from generator.site.content import ClubRefused, club_site
+
+        try:
+            return club_site(self.club)
+        except ClubRefused as refused:
+            raise PluginError(str(refused)) from refused
+
+    def _in_menu(self, page: BuilderPage) -> bool:
+        return not isinstance(page, GeneratedPage) or self.pages[page.url].in_nav
+
+
+def _framed(context: TemplateContext, frame: Frame) -> TemplateContext:
+    cast(dict[str, object], context)["handbook"] = frame
+    return context
+
+
+def _seconds(as_of: str) -> int:
+    return int(datetime.fromisoformat(as_of).replace(tzinfo=UTC).timestamp())

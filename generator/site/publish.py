@@ -1,0 +1,19 @@
+"""Finishes a built folder in place: every page gets its policy, the folder its mark.
+
+Goes in: the folder the site builder wrote.  Comes out: the same folder, ready to be published.
+"""
+
+from pathlib import Path
+
+from generator.site.finish import PolicyFault, finished
+from generator.site.swap import mark
+
+
+def finish_folder(folder: Path) -> None:
+    for file in sorted(folder.rglob("*.html")):
+        try:
+            html = finished(file.read_text(encoding="utf-8"))
+        except PolicyFault as fault:
+            raise PolicyFault(f"{file.relative_to(folder).as_posix()}: {fault}") from fault
+        file.write_text(html, encoding="utf-8", newline="\n")
+    mark(folder)
