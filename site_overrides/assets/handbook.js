@@ -1,0 +1,47 @@
+/* Two switches that remember: mm or inch, light or dark. Without this script both units are shown. */
+(function () {
+  "use strict";
+  var root = document.documentElement;
+  var schemes = ["auto", "light", "dark"];
+  var words = { auto: "as the device", light: "light", dark: "dark" };
+
+  function remember(name, value) {
+    try { localStorage.setItem("handbook." + name, value); } catch (blocked) { /* it holds for this page only */ }
+  }
+
+  function button(name, press) {
+    var found = document.querySelector("button[data-switch=" + name + "]");
+    if (found) { found.addEventListener("click", press); }
+    return found;
+  }
+
+  function showUnits() {
+    if (units) { units.setAttribute("aria-pressed", String(root.classList.contains("units-in"))); }
+  }
+
+  function showScheme() {
+    var says = document.querySelector("[data-scheme-says]");
+    if (says) { says.textContent = "Colours: " + words[root.getAttribute("data-scheme") || "auto"]; }
+  }
+
+  var units = button("units", function () {
+    var inch = root.classList.toggle("units-in");
+    root.classList.toggle("units-mm", !inch);
+    remember("units", inch ? "in" : "mm");
+    showUnits();
+  });
+
+  button("scheme", function () {
+    var now = root.getAttribute("data-scheme") || "auto";
+    var next = schemes[(schemes.indexOf(now) + 1) % schemes.length];
+    if (next === "auto") { root.removeAttribute("data-scheme"); } else { root.setAttribute("data-scheme", next); }
+    remember("scheme", next);
+    showScheme();
+  });
+
+  var form = document.querySelector("form[role=search]");
+  if (form) { form.addEventListener("submit", function (event) { event.preventDefault(); }); }
+
+  showUnits();
+  showScheme();
+})();
