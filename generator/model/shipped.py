@@ -121,6 +121,9 @@ class Rule(Shipped):
     title: str
     group: Group
     check: IdText | None = Field(None, description="The check it belongs to, when several cases share one")
+    same_as: IdText | None = Field(
+        None, description="A rule of the joint whose condition, clearance and limits count here too"
+    )
     when: dict[str, Words] = Field(default_factory=dict)
     clearance: str | None = None
     proper: Band | None = None

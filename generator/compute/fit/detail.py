@@ -3,10 +3,13 @@
 Goes in: a case judged closely and a position in it.  Comes out: an OptionFit.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from functools import partial
+from typing import Literal
 
 from generator.compute.fit.columns import Ints
-from generator.compute.fit.evaluate import NO_SLACK, clause_value
+from generator.compute.fit.evaluate import NO_SLACK, Categories, clause_value
 from generator.compute.fit.judge import Closely, Judge
 from generator.compute.fit.options import NOTHING, SEALS
 from generator.compute.fit.readings import Behind, Joined, behind
@@ -16,6 +19,32 @@ from generator.compute.fit.trials import tried_word
 from generator.model.quantity import Evidence, weakest
 
 FORCES = frozenset(("Fl", "Fc"))
+PERCENTS = frozenset(("es", "ec"))
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """Position `at` of a case judged closely, and what stands behind each of its symbols."""
+
+    closely: Closely
+    at: int
+    scale: int
+    # over all options; closely.index says which entry is the one at `at`
+    categories: Categories
+    readings: Callable[[str], Sequence[Behind]]
+    tried: bool
+
+    @property
+    def slack(self) -> float | None:
+        """Of the deciding check, in nm."""
+        slack = int(self.closely.judged.slack[self.at])
+        return None if slack == NO_SLACK else slack / self.scale
+
+
+def look_at(judge: Judge, closely: Closely, at: int) -> Look:
+    number = int(closely.index[at])
+    readings = partial(behind, joined=joined(judge, number))
+    return Look(closely, at, judge.scale, judge.categories, readings, number in judge.trials)
 
 
 def option_fit(judge: Judge, closely: Closely, at: int) -> OptionFit:
@@ -23,9 +52,8 @@ def option_fit(judge: Judge, closely: Closely, at: int) -> OptionFit:
     number = int(closely.index[at])
     parts = joined(judge, number)
     judged = closely.judged
-    checks = tuple(check_fit(judge, closely, at, i, parts) for i in range(len(closely.plan.checks)))
-    deciding = int(judged.deciding[at])
-    slack = int(judged.slack[at])
+    look = look_at(judge, closely, at)
+    checks = checks_of(look)
     trials = judge.trials.get(number, [])
     return OptionFit(
         closure=parts.link.record.closure,
@@ -34,8 +62,8 @@ def option_fit(judge: Judge, closely: Closely, at: int) -> OptionFit:
         seal_set=parts.seal_set.id if parts.seal_set else None,
         best=int(judged.best[at]),
         worst=int(judged.worst[at]),
-        deciding=checks[deciding].id,
-        slack=None if slack == NO_SLACK else slack / judge.scale,
+        deciding=checks[int(judged.deciding[at])].id,
+        slack=look.slack,
         adds_up=max(check.worst for check in checks) < int(judged.worst[at]),
         trials=tuple(trial.id for trial in trials),
         went_together=any(tried_word(trial, judge.dataset) == "went-together" for trial in trials),
@@ -57,17 +85,23 @@ def joined(judge: Judge, number: int) -> Joined:
     )
 
 
-def check_fit(judge: Judge, closely: Closely, at: int, i: int, parts: Joined) -> CheckFit:
+def checks_of(look: Look) -> tuple[CheckFit, ...]:
+    """Every check, in rule order."""
+    return tuple(check_fit(look, i) for i in range(len(look.closely.plan.checks)))
+
+
+def check_fit(look: Look, i: int) -> CheckFit:
+    closely, at = look.closely, look.at
     check = closely.plan.checks[i]
     best, worst = int(closely.judged.check_best[i][at]), int(closely.judged.check_worst[i][at])
     if check.category is not None:
-        category = judge.categories[check.category]
+        category = look.categories[check.category]
         word = category.words[category.codes[closely.index[at]]]
         return CheckFit(
             check.id, check.rule_id, check.group, best, worst, "mm", None, (), "stated", (), (), category=word
         )
     symbols = _symbols(closely, check)
-    rests = [b for symbol in symbols for b in behind(symbol, parts)]
+    rests = [b for symbol in symbols for b in look.readings(symbol)]
     missing = any(closely.columns[symbol].missing[at] for symbol in symbols)
     gone = tuple(dict.fromkeys(b.reading for b in rests if b.quantity is None)) if missing else ()
     return CheckFit(
@@ -76,14 +110,20 @@ def check_fit(judge: Judge, closely: Closely, at: int, i: int, parts: Joined) ->
         group=check.group,
         best=best,
         worst=worst,
-        unit="kN" if FORCES & set(symbols) else "mm",
-        clearance=_span(closely, check.clearance, at, judge.scale),
+        unit=_unit(frozenset(symbols)),
+        clearance=_span(closely, check.clearance, at, look.scale),
         missing=gone,
         evidence=evidence_of(rests, missing),
-        edges=tuple(_edge_fit(closely, check, edge, at, judge.scale) for edge in check.edges),
+        edges=tuple(_edge_fit(closely, check, edge, at, look.scale) for edge in check.edges),
         rests_on=tuple(dict.fromkeys(b.reading for b in rests)),
-        settled_by_trial=missing and best == worst and int(closely.index[at]) in judge.trials,
+        settled_by_trial=missing and best == worst and look.tried,
     )
+
+
+def _unit(symbols: frozenset[str]) -> Literal["mm", "kN", "%"]:
+    if FORCES & symbols:
+        return "kN"
+    return "%" if PERCENTS & symbols else "mm"
 
 
 def evidence_of(rests: Iterable[Behind], missing: bool) -> Evidence:

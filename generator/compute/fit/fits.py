@@ -12,7 +12,7 @@ import numpy as np
 
 from generator.compute.fit.chance import chance_percent
 from generator.compute.fit.columns import Ints
-from generator.compute.fit.detail import joined, option_fit
+from generator.compute.fit.detail import look_at, option_fit
 from generator.compute.fit.judge import Closely, Judge, Verdicts, restricted
 from generator.compute.fit.next_reading import measure_next
 from generator.compute.fit.options import bench, same_family, why_refused
@@ -139,7 +139,7 @@ def _next(judge: Judge, looks: _Looks, chosen: int, brightest: int) -> MeasureNe
     """From the chosen option where it is open, else from the one that might be better."""
     for number in (chosen, brightest):
         closely, at = looks.at[number]
-        found = measure_next(judge, closely, at, joined(judge, number))
+        found = measure_next(look_at(judge, closely, at), judge.dataset.shelf)
         if found is not None:
             return found
     return None

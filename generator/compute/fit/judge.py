@@ -4,7 +4,7 @@ Goes in: a dataset (or a part of its chains and links).  Comes out: per option i
 check and slack, and the means to look at any of them closely.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -23,12 +23,13 @@ from generator.compute.fit.evaluate import (
     row_values,
 )
 from generator.compute.fit.joint import joint_columns, words_for
-from generator.compute.fit.options import Bench, all_options
+from generator.compute.fit.options import Bench, Options, all_options
 from generator.compute.fit.rule_table import PLATE_FITS, effective_rules
 from generator.compute.fit.rules import Case, Plan, make_plan, table_scale
 from generator.compute.fit.tighten import tighten
 from generator.compute.fit.trials import bounds
 from generator.model.dataset import Dataset, TrialFacts
+from generator.model.shipped import Rule
 
 # where the pins cannot line up nothing else is worth asking
 ASKED_OF_STOPPED = ("pitch", "size-code")
@@ -61,13 +62,20 @@ class Verdicts:
 class Judge:
     """Holds one dataset's options and columns while they are judged; computes nothing twice."""
 
-    def __init__(self, dataset: Dataset, on: Bench) -> None:
+    def __init__(
+        self,
+        dataset: Dataset,
+        on: Bench,
+        options: Options | None = None,
+        rules: Mapping[str, Rule] | None = None,
+    ) -> None:
+        """All options under the joint's rules, or the given ones under some of them."""
         self.dataset = dataset
         self.on = on
-        self.options = all_options(dataset, on)
+        self.options = all_options(dataset, on) if options is None else options
         self.columns = joint_columns(dataset, on, self.options)
         self.categories: Categories = categories(dataset, on, self.options)
-        self.rules = effective_rules(dataset)
+        self.rules = effective_rules(dataset) if rules is None else rules
         self.vocabularies = {fit: words_for(fit) for fit in PLATE_FITS}
         self.scale = table_scale(self.rules, self.vocabularies.values())
 

@@ -6,8 +6,9 @@ Goes in: an option judged closely.  Comes out: a MeasureNext, or None where all 
 from collections.abc import Iterator
 from fractions import Fraction
 
-from generator.compute.fit.judge import Closely, Judge
-from generator.compute.fit.readings import Behind, Joined, behind
+from generator.compute.fit.detail import Look
+from generator.compute.fit.judge import Closely
+from generator.compute.fit.readings import Behind
 from generator.compute.fit.result import MeasureNext, Reading
 from generator.compute.fit.rules import CheckPlan
 from generator.model.dataset import Shelf
@@ -18,16 +19,17 @@ from generator.validate.measure import instrument_error
 STEP_NM = NM_PER_MM // 100
 
 
-def measure_next(judge: Judge, closely: Closely, at: int, parts: Joined) -> MeasureNext | None:
+def measure_next(look: Look, shelf: Shelf) -> MeasureNext | None:
     """For the deciding check where it is open, else for the open check that could be worst."""
-    check = _open_check(closely, at)
+    closely, at = look.closely, look.at
+    check = open_check(closely, at)
     if check is None or check.category is not None:
         return None
-    missing = list(_missing(closely, check, at, parts))
+    missing = list(_missing(look, check))
     if missing:
-        return MeasureNext(missing[0], closest_possible(missing[0], judge.dataset.shelf))
+        return MeasureNext(missing[0], closest_possible(missing[0], shelf))
     row = _blurred_row(closely, check, at)
-    shares = list(_shares(closely, row, parts))
+    shares = list(_shares(look, row))
     if not shares:
         return None
     total = sum((share for _, share, _ in shares), Fraction(0))
@@ -37,17 +39,18 @@ def measure_next(judge: Judge, closely: Closely, at: int, parts: Joined) -> Meas
     return MeasureNext(most, within if within > 0 else None)
 
 
-def _open_check(closely: Closely, at: int) -> CheckPlan | None:
+def open_check(closely: Closely, at: int) -> CheckPlan | None:
+    """The deciding check where it is open, else the open one that could be worst."""
     best, worst = closely.judged.check_best[:, at], closely.judged.check_worst[:, at]
     order = [int(closely.judged.deciding[at]), *sorted(range(len(best)), key=lambda i: (-worst[i], i))]
     return next((closely.plan.checks[i] for i in order if best[i] < worst[i]), None)
 
 
-def _missing(closely: Closely, check: CheckPlan, at: int, parts: Joined) -> Iterator[Reading]:
+def _missing(look: Look, check: CheckPlan) -> Iterator[Reading]:
     rows = dict.fromkeys(row for asked in check.asked for clause in asked for row in clause)
-    for symbol in dict.fromkeys(name for row in rows for name, _ in closely.plan.rows[row].terms):
-        if closely.columns[symbol].missing[at]:
-            yield from (b.reading for b in behind(symbol, parts) if b.quantity is None)
+    for symbol in dict.fromkeys(name for row in rows for name, _ in look.closely.plan.rows[row].terms):
+        if look.closely.columns[symbol].missing[look.at]:
+            yield from (b.reading for b in look.readings(symbol) if b.quantity is None)
 
 
 def _blurred_row(closely: Closely, check: CheckPlan, at: int) -> int:
@@ -59,10 +62,10 @@ def _blurred_row(closely: Closely, check: CheckPlan, at: int) -> int:
     return min(rows, key=lambda row: (not low[row][at] < 0 <= high[row][at], int(low[row][at])))
 
 
-def _shares(closely: Closely, row: int, parts: Joined) -> Iterator[tuple[Reading, Fraction, Fraction]]:
+def _shares(look: Look, row: int) -> Iterator[tuple[Reading, Fraction, Fraction]]:
     """(reading, how far it blurs the row, how strongly it counts) for each reading with a width."""
-    for symbol, coefficient in closely.plan.rows[row].terms:
-        for each in behind(symbol, parts):
+    for symbol, coefficient in look.closely.plan.rows[row].terms:
+        for each in look.readings(symbol):
             weight = abs(coefficient) * each.weight
             yield each.reading, weight * _half(each), weight
 

@@ -15,7 +15,7 @@ Word = Literal["proper", "get-home", "last-resort", "no-go", "measure-first", "c
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """Low, nominal and high of a computed length in nm (of a force in mN)."""
+    """Low, nominal and high of a computed length in nm (of a force in mN, of a share in millionths of a per cent)."""
 
     low: float
     nominal: float
@@ -50,7 +50,7 @@ class CheckFit:
     group: Group
     best: int
     worst: int
-    unit: Literal["mm", "kN"]
+    unit: Literal["mm", "kN", "%"]
     clearance: Span | None
     missing: tuple[Reading, ...]
     evidence: Evidence
