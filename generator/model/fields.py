@@ -127,7 +127,7 @@ SizeCode = Annotated[
 DateText = Annotated[
     date, BeforeValidator(_date), _schema("date", "2027-02-14", type="string", format="date")
 ]
-YesNo = Annotated[bool, BeforeValidator(_yes_no), _schema("yes-no", "yes", enum=["yes", "no", True, False])]
+YesNo = Annotated[bool, BeforeValidator(_yes_no), _schema("yes-no", "yes", enum=["yes", "no"])]
 CountText = Annotated[
     int, BeforeValidator(_count), _schema("count", 4, type="integer", minimum=0, maximum=99999)
 ]

@@ -1,0 +1,119 @@
+"""A starter club folder: every file with commented records, so that a club begins by filling in.
+
+Goes in: the record models, and the instrument kinds and wear limits that ship.  Comes out: file texts by name.
+"""
+
+import json
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from generator.model.records import RECORD_KINDS, Club, Instrument, Record, RuleOverride
+from generator.model.wear_row import WearRow
+from generator.render.schema.club import club_schemas, schema_file
+from generator.render.schema.field_facts import MAY_BE_UNKNOWN, FieldFacts, field_facts
+from generator.render.schema.publishing import PUBLISHING
+
+# what a person must replace is written so that `handbook check` refuses it as it stands
+PLACEHOLDERS = {"date": "YYYY-MM-DD", "id": "ID", "source": "ID[place]", "yes-no": "yes or no"}
+# nobody reads the clock, so a new folder needs a day to speak for
+FIRST_DAY = "2027-01-01"
+
+
+def starter_files(instruments: Iterable[str], wear_limits: Iterable[str]) -> dict[str, str]:
+    """Every file of the folder, with the schemas its editor lines point to."""
+    files = {kind.file: _records_text(kind) for kind in RECORD_KINDS}
+    files[Club.file] = _club_text(instruments, wear_limits)
+    files[WearRow.file] = ",".join(WearRow.model_fields) + "\n"
+    files["PUBLISHING.md"] = PUBLISHING
+    return files | {f"schema/{name}": schema_text(schema) for name, schema in club_schemas().items()}
+
+
+def schema_text(schema: Mapping[str, Any]) -> str:
+    return json.dumps(schema, indent=2, sort_keys=True, ensure_ascii=False) + "\n"
+
+
+def _records_text(kind: type[Record]) -> str:
+    """The record waits behind a #, so that nothing invented gets into a handbook."""
+    record = [f"first-{kind.kind_word.replace(' ', '-')}:", *_field_lines(field_facts(kind))]
+    head = [
+        _editor_line(kind.file),
+        f"# {' '.join((kind.__doc__ or '').split())}",
+        f"# One record each; its id is {_id_advice(kind)}. Small letters, digits and hyphens.",
+        "# Take away the # and the blank behind it: from every line of a record to use it, then once more from each",
+        "# optional line you need. What is not known may be left out, or written as unknown.",
+        "# The schema folder tells your editor what may stand where; `handbook check` tells you all that is wrong.",
+        "",
+    ]
+    return "\n".join([*head, *_behind_hash(record)]) + "\n"
+
+
+def _id_advice(kind: type[Record]) -> str:
+    return "the id of a shipped rule" if kind is RuleOverride else "what is written on the bag or tag"
+
+
+def _club_text(instruments: Iterable[str], wear_limits: Iterable[str]) -> str:
+    ready = {"name": "Our club", "id": "our-club", "as_of": FIRST_DAY}
+    notes = {
+        "as_of": "Nothing here reads the clock: write the day of your last look at the data.",
+        "wear_rule": f"One of: {', '.join(wear_limits)}",
+    }
+    lines = [_editor_line(Club.file), f"# {Club.__doc__}", ""]
+    for fact in field_facts(Club):
+        if fact.name == "instruments":
+            lines += _instrument_lines(instruments)
+            continue
+        lines += _comment(fact, notes.get(fact.name, ""), "")
+        lines.append(
+            f"{fact.name}: {ready[fact.name]}" if fact.name in ready else f"# {fact.name}: {_value(fact)}"
+        )
+    return "\n".join(lines) + "\n"
+
+
+def _instrument_lines(kinds: Iterable[str]) -> list[str]:
+    block = ["instruments:", "  shed-caliper:"]
+    for fact in field_facts(Instrument):
+        note = f"One of: {', '.join(kinds)}, own" if fact.name == "kind" else ""
+        value = "own" if fact.name == "kind" else _value(fact)
+        block += [*_comment(fact, note, "    "), f"    {'' if fact.required else '# '}{fact.name}: {value}"]
+    return [
+        "# The club's instruments, each under an id that records name in measured_with.",
+        *_behind_hash(block),
+    ]
+
+
+def _field_lines(facts: Iterable[FieldFacts]) -> list[str]:
+    lines: list[str] = []
+    for fact in facts:
+        hidden = "" if fact.required else "# "
+        lines += [*_comment(fact, "", "  "), f"  {hidden}{fact.name}: {_value(fact)}"]
+    return lines
+
+
+def _comment(fact: FieldFacts, note: str, indent: str) -> list[str]:
+    """Whether it must be there, what may be written, what it means."""
+    need = "required" if fact.required else "optional"
+    symbol = f" ({fact.symbol})" if fact.symbol else ""
+    default = f"; left out: {fact.default}" if fact.default else ""
+    lines = [f"{indent}# {need}{symbol}, {fact.holds}{default}. {fact.description}"]
+    return [*lines, f"{indent}# {note}"] if note else lines
+
+
+def _value(fact: FieldFacts) -> str:
+    """Unknown where that is allowed, else the default, else something to be replaced."""
+    if fact.kind in MAY_BE_UNKNOWN or "unknown" in fact.choices:
+        return "unknown"
+    if fact.default:
+        return fact.default
+    if fact.kind in PLACEHOLDERS:
+        return PLACEHOLDERS[fact.kind]
+    if "block" in fact.holds:
+        return '{low: "0.1", high: "0.2"}'
+    return fact.choices[0] if fact.choices else fact.example or "..."
+
+
+def _behind_hash(lines: Iterable[str]) -> list[str]:
+    return [f"# {line}" for line in lines]
+
+
+def _editor_line(file: str) -> str:
+    return f"# yaml-language-server: $schema=schema/{schema_file(file)}"

@@ -1,0 +1,128 @@
+"""A new club folder: complete, clean as it stands, and usable by taking the # away."""
+
+import re
+from pathlib import Path
+
+import pytest
+import yaml
+from jsonschema import Draft7Validator
+from pydantic import BaseModel
+
+from generator.cli.start import start
+from generator.compute.fit.fits import fit_table
+from generator.load.files import CLUB_FILES
+from generator.load.folder import load_club, load_shelf
+from generator.model.records import RECORD_KINDS, Club, Record
+from generator.render.schema.club import club_schemas
+from generator.render.schema.field_facts import FieldFacts, field_facts
+from generator.validate.dataset import build_dataset
+from tests.editor_yaml import as_editor_reads
+
+ROOT = Path(__file__).parents[1]
+
+
+@pytest.fixture(scope="module")
+def club(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("start") / "new" / "club"
+    assert start(folder) == 0
+    return folder
+
+
+def test_every_file_of_a_club_is_there(club: Path) -> None:
+    assert {path.name for path in club.iterdir()} == {*CLUB_FILES, "schema", "PUBLISHING.md"}
+
+
+def test_it_checks_clean_and_can_be_computed(club: Path) -> None:
+    dataset, problems = build_dataset(load_club(club), load_shelf(ROOT / "data"))
+    assert problems == ()
+    assert dataset is not None and fit_table(dataset) == ()
+
+
+@pytest.mark.parametrize("kind", (Club, *RECORD_KINDS), ids=lambda kind: kind.__name__)
+def test_the_first_line_points_an_editor_to_the_schema(club: Path, kind: type[Record]) -> None:
+    text = (club / kind.file).read_text(encoding="utf-8")
+    found = re.fullmatch(r"# yaml-language-server: \$schema=(schema/\w+\.json)", text.splitlines()[0])
+    assert found
+    Draft7Validator(club_schemas()[found[1].removeprefix("schema/")]).validate(as_editor_reads(text))
+    assert (club / found[1]).is_file()
+
+
+@pytest.mark.parametrize("kind", RECORD_KINDS, ids=lambda kind: kind.__name__)
+def test_every_field_stands_there_with_its_need_choices_and_meaning(club: Path, kind: type[Record]) -> None:
+    text = (club / kind.file).read_text(encoding="utf-8")
+    for fact in field_facts(kind):
+        need = "required" if fact.required else "optional"
+        about = next(line for line in text.splitlines() if fact.description in line and need in line)
+        assert all(choice in about for choice in fact.choices)
+        assert fact.symbol in about
+        assert re.search(rf"^# +(# )?{fact.name}: ", text, re.MULTILINE)
+
+
+@pytest.mark.parametrize("kind", RECORD_KINDS, ids=lambda kind: kind.__name__)
+def test_a_record_without_its_hashes_is_a_record(club: Path, kind: type[Record]) -> None:
+    record = bare_record((club / kind.file).read_text(encoding="utf-8"))
+    names = {fact.name: fact for fact in field_facts(kind)}
+    assert list(record) == list(names)
+    kind.model_validate({name: _filled(names[name], value) for name, value in record.items()})
+
+
+def bare_record(text: str) -> dict[str, object]:
+    """Both hashes taken away, as the head of the file says; comments about a field stay comments."""
+    body = text.split("\n\n", 1)[1]
+    once = re.sub(r"^# ", "", body, flags=re.MULTILINE)
+    twice = re.sub(r"^( +)# (?=[a-z_-]+: )", r"\1", once, flags=re.MULTILINE)
+    loaded = yaml.load(twice, yaml.BaseLoader)
+    (record,) = loaded.values()
+    return dict(record)
+
+
+def _filled(fact: FieldFacts, value: object) -> object:
+    """What a person writes in the place of a placeholder."""
+    example = fact.choices[0] if fact.choices else fact.example
+    waiting = value in ("ID", "ID[place]", "YYYY-MM-DD", "yes or no")
+    return example if waiting else value
+
+
+@pytest.mark.parametrize("kind", RECORD_KINDS, ids=lambda kind: kind.__name__)
+def test_nothing_that_must_be_replaced_passes_for_a_value(club: Path, kind: type[BaseModel]) -> None:
+    text = (club / kind.file).read_text(encoding="utf-8")  # type: ignore[attr-defined]
+    for fact in field_facts(kind):
+        value = bare_record(text)[fact.name]
+        if fact.kind in ("date", "id", "source") or (fact.kind == "yes-no" and not fact.default):
+            assert value in ("ID", "ID[place]", "YYYY-MM-DD", "yes or no")
+        if fact.kind in ("length", "force", "mass"):
+            assert value == "unknown"
+
+
+def test_the_shipped_choices_are_named(club: Path) -> None:
+    text = (club / "club.yaml").read_text(encoding="utf-8")
+    shelf = yaml.safe_load((ROOT / "data/instruments.yaml").read_text(encoding="utf-8"))
+    assert all(kind in text for kind in shelf)
+    assert all(rule in text for rule in yaml.safe_load((ROOT / "data/wear_limits.yaml").read_text()))
+
+
+def test_the_publishing_recipe_says_what_a_page_cannot(club: Path) -> None:
+    text = (club / "PUBLISHING.md").read_text(encoding="utf-8")
+    assert text.count("frame-ancestors 'none'") >= 3
+    assert "index.html" in text and "HANDBOOK_SITE_URL" in text
+
+
+def test_a_folder_that_is_not_empty_is_left_alone(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "mine.txt").write_text("mine")
+    assert start(tmp_path) == 2
+    assert [path.name for path in tmp_path.iterdir()] == ["mine.txt"]
+    assert "nothing was written" in capsys.readouterr().err
+
+
+def test_an_empty_folder_is_used_and_a_file_is_not(tmp_path: Path) -> None:
+    (tmp_path / "empty").mkdir()
+    assert start(tmp_path / "empty") == 0
+    (tmp_path / "file").write_text("")
+    assert start(tmp_path / "file") == 2
+    assert start(tmp_path / "file" / "below") == 3
+
+
+def test_two_starts_are_alike(club: Path, tmp_path: Path) -> None:
+    assert start(tmp_path / "other") == 0
+    for path in sorted(club.rglob("*.*")):
+        assert (tmp_path / "other" / path.relative_to(club)).read_bytes() == path.read_bytes()
