@@ -19,7 +19,7 @@ from generator.compute.fit.sizes import SIZE_RELATIONS, size_relation
 from generator.compute.fit.trials import tried_word
 from generator.compute.fit.wear_state import wear_state
 from generator.model.dataset import Dataset, Part
-from generator.model.records import Chain, Link
+from generator.model.records import Chain, Link, Trial
 
 # without any of these a part is not measured, and only rules of thumb speak
 CHAIN_READINGS = ("bush_bore", "over_inner_plates", "over_bush_ends", "between_outer_plates")
@@ -177,22 +177,35 @@ def _seal_word(chain_seal: str, shape: str, covers: str, measured: bool) -> str:
     return "as-squeezed" if covers == "yes" and measured else "differs"
 
 
+TRIED = ("not-tried", "went-together", "stiff", "did-not-go")
+
+
 def _tried(dataset: Dataset, on: Bench, options: Options) -> Category:
-    words = ("not-tried", "went-together", "did-not-go", "stiff")
+    """What was seen with this clip and these seals; pins that do not enter speak for every option."""
     codes = np.zeros(len(options), dtype=np.int8)
     for trial in dataset.trials.values():
-        at = trial_positions(
-            trial.record.chain, trial.record.link, trial.record.clip, trial.record.seals, on, options
-        )
-        codes[at] = np.maximum(codes[at], words.index(tried_word(trial, dataset)))
-    return Category(codes, words)
+        speaks_of = pair_positions if trial.record.enters is False else trial_positions
+        at = speaks_of(trial.record, on, options)
+        codes[at] = np.maximum(codes[at], TRIED.index(tried_word(trial, dataset)))
+    return Category(codes, TRIED)
 
 
-def trial_positions(chain: str, link: str, clip: str | None, seals: str, on: Bench, options: Options) -> Ints:
-    """The options a trial speaks of; without a clip named it was the link's own."""
-    chain_at = next((i for i, c in enumerate(on.chains) if c.id == chain), -2)
-    link_at = next((i for i, li in enumerate(on.links) if li.id == link), -2)
-    own = on.links[link_at].record.clip if link_at >= 0 else None
-    clip_at = on.clip_at(clip or own)
-    found = (options.chain == chain_at) & (options.link == link_at) & (options.seals == SEALS.index(seals))
-    return np.flatnonzero(found & (options.clip == clip_at))
+def pair_positions(trial: Trial, on: Bench, options: Options) -> Ints:
+    """Every option of the chain and the link of a trial."""
+    chain_at = next((i for i, chain in enumerate(on.chains) if chain.id == trial.chain), NOWHERE)
+    link_at = next((i for i, link in enumerate(on.links) if link.id == trial.link), NOWHERE)
+    return np.flatnonzero((options.chain == chain_at) & (options.link == link_at))
+
+
+def trial_positions(trial: Trial, on: Bench, options: Options) -> Ints:
+    """The options with the clip and the seals of a trial; without a clip named it was the link's own."""
+    at = pair_positions(trial, on, options)
+    own = next((link.record.clip for link in on.links if link.id == trial.link), None)
+    clip_at = on.clip_at(trial.clip or own)
+    same_clip, same_seals = options.clip[at] == clip_at, options.seals[at] == SEALS.index(trial.seals)
+    found: Ints = at[same_clip & same_seals]
+    return found
+
+
+# no part has this position
+NOWHERE = -2

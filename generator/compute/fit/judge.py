@@ -4,14 +4,14 @@ Goes in: a dataset (or a part of its chains and links).  Comes out: per option i
 check and slack, and the means to look at any of them closely.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
-from generator.compute.fit.cases import cases, categories, trial_positions
+from generator.compute.fit.cases import cases, categories, pair_positions, trial_positions
 from generator.compute.fit.columns import Columns, Ints
 from generator.compute.fit.evaluate import (
     NO_SLACK,
@@ -27,8 +27,9 @@ from generator.compute.fit.options import Bench, Options, all_options
 from generator.compute.fit.rule_table import PLATE_FITS, effective_rules
 from generator.compute.fit.rules import Case, Plan, make_plan, table_scale
 from generator.compute.fit.tighten import tighten
-from generator.compute.fit.trials import bounds
+from generator.compute.fit.trials import bounds, pair_bounds
 from generator.model.dataset import Dataset, TrialFacts
+from generator.model.records import Trial
 from generator.model.shipped import Rule
 
 # where the pins cannot line up nothing else is worth asking
@@ -85,11 +86,18 @@ class Judge:
 
     @cached_property
     def trials(self) -> dict[int, list[TrialFacts]]:
-        """Option -> the trials that speak of it."""
+        """Option -> the trials of this very clip and these very seals."""
+        return self._trials(trial_positions)
+
+    @cached_property
+    def pair_trials(self) -> dict[int, list[TrialFacts]]:
+        """Option -> the trials of its chain and link, whatever clip and seals they were made with."""
+        return self._trials(pair_positions)
+
+    def _trials(self, positions: Callable[[Trial, Bench, Options], Ints]) -> dict[int, list[TrialFacts]]:
         found: dict[int, list[TrialFacts]] = {}
         for trial in self.dataset.trials.values():
-            seen = trial.record
-            for at in trial_positions(seen.chain, seen.link, seen.clip, seen.seals, self.on, self.options):
+            for at in positions(trial.record, self.on, self.options):
                 found.setdefault(int(at), []).append(trial)
         return found
 
@@ -141,9 +149,12 @@ class Judge:
         self, values: RowValues, plan: Plan, columns: Columns, plate_fit: str, index: Ints
     ) -> Iterator[int]:
         """Narrow the tried options in place; yields the positions where readings and trial disagree."""
-        for at, option in enumerate(index.tolist()) if self.trials else ():
+        for at, option in enumerate(index.tolist()) if self.pair_trials else ():
             words = self.vocabularies[plate_fit]
-            proven = [b for trial in self.trials.get(option, ()) for b in bounds(trial, plate_fit, words)]
+            proven = [
+                *(b for trial in self.trials.get(option, ()) for b in bounds(trial, plate_fit, words)),
+                *(b for trial in self.pair_trials.get(option, ()) for b in pair_bounds(trial, words)),
+            ]
             if proven and not tighten(values, plan, columns, at, proven):
                 yield at
 
@@ -170,12 +181,13 @@ TRIAL_SYMBOLS = (
 
 
 def _preference(closely: Closely) -> Ints:
-    """Greater nominal slack first; a check without a number counts as none to spare, a check that
-    cannot be judged comes last."""
+    """Greater nominal slack first, then what is decided by a word, last what cannot be judged."""
     judged = closely.judged
     by_category = np.array([check.category is not None for check in closely.plan.checks])
     return np.where(
-        judged.slack != NO_SLACK, judged.slack, np.where(by_category[judged.deciding], 0, -NO_SLACK)
+        judged.slack != NO_SLACK,
+        judged.slack,
+        np.where(by_category[judged.deciding], -NO_SLACK // 2, -NO_SLACK),
     )
 
 

@@ -27,6 +27,8 @@ SEEN: tuple[tuple[str, bool, str | None, str, str | None, str | None], ...] = (
     ("bends", True, None, "seat - b2b", "0", None),
     ("plate_moves", False, "slip", "stop - b2b", None, "0.05"),
 )
+# what holds whatever the clip and the seals: pins, bushes and the neighbour link
+OF_THE_PAIR = ("enters", "width_at_neighbour")
 # a reading of the trial equals this form
 READ: tuple[tuple[str, str], ...] = (
     ("width_at_joint", "seat + 2 * t"),
@@ -37,12 +39,17 @@ READ: tuple[tuple[str, str], ...] = (
 
 @dataclass(frozen=True, slots=True)
 class Bound:
-    """A trial says low <= form <= high, in nm; None is open."""
+    """One field of a trial says low <= form <= high, in nm; None is open."""
 
+    field: str
     form: Form
     low: Fraction | None
     high: Fraction | None
-    because: str
+
+
+def pair_bounds(trial: TrialFacts, words: Mapping[str, Form]) -> Iterator[Bound]:
+    """What a trial proves about its chain and link with any clip and any seals."""
+    return (bound for bound in bounds(trial, "", words) if bound.field in OF_THE_PAIR)
 
 
 def bounds(trial: TrialFacts, plate_fit: str, words: Mapping[str, Form]) -> Iterator[Bound]:
@@ -50,11 +57,11 @@ def bounds(trial: TrialFacts, plate_fit: str, words: Mapping[str, Form]) -> Iter
     for field, value, only, text, low, high in SEEN:
         if getattr(trial.record, field) is value and only in (None, plate_fit):
             form = _form(text, words)
-            yield Bound(form, _nm(low, words), _nm(high, words), f"{field}: {'yes' if value else 'no'}")
+            yield Bound(field, form, _nm(low, words), _nm(high, words))
     for field, text in READ:
         read: Quantity | None = trial.dims.get(field)
         if read is not None:
-            yield Bound(_form(text, words), Fraction(read.low), Fraction(read.high), field)
+            yield Bound(field, _form(text, words), Fraction(read.low), Fraction(read.high))
 
 
 def _form(text: str, words: Mapping[str, Form]) -> Form:
