@@ -45,7 +45,11 @@ def _row(number: int) -> Row:
     name, word, best, worst = _VERDICTS[number % len(_VERDICTS)]
     own = f"{name}-{number}" if number >= len(_VERDICTS) else name
     cells = (
-        Cell(own, to="pairs/blue-520/tin-3-red/", note="red bag in tin 3" if number % 3 == 0 else ""),
+        Cell(
+            own,
+            to="pairs/blue-520/tin-3-red/" if number else "chains/blue-520/",
+            note="red bag in tin 3" if number % 3 == 0 else "",
+        ),
         Cell(verdict=shown_verdict(word, best, worst)),
         Cell("clip goes on, seals in" if number % 2 else "squeeze at the seat"),
         Cell(length=shown_length(-1_230_000 + 131_000 * number)),

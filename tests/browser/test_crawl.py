@@ -1,0 +1,78 @@
+"""Every page in a real browser: from a web host and from a folder on disk, with nothing to complain of."""
+
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser
+
+from tests.browser.crawl import Walk, crawl
+
+
+def faults(walk: Walk) -> dict[str, list[str]]:
+    return {kind: sorted(set(found))[:20] for kind, found in walk.faults.items() if found}
+
+
+def pages_of(folder: Path) -> set[str]:
+    return {file.relative_to(folder).as_posix() for file in folder.rglob("*.html")}
+
+
+@pytest.mark.parametrize("width", [360, 1280])
+def test_every_page_from_a_web_host(
+    browser: Browser, fake_folder: Path, fake_address: str, width: int
+) -> None:
+    walk = crawl(browser, fake_address, fake_folder, width, extra=["404.html"])
+    assert faults(walk) == {}
+    assert walk.verdicts > 50
+    reached = {walk.file_of(page).relative_to(fake_folder).as_posix() for page in walk.pages}
+    assert reached == pages_of(fake_folder), "each page can be reached from the start page"
+
+
+def test_every_page_from_a_folder_on_disk(browser: Browser, fake_folder: Path) -> None:
+    """All but the 404 page, which only a web host shows."""
+    walk = crawl(browser, f"{fake_folder.as_uri()}/", fake_folder, color_scheme="dark")
+    assert faults(walk) == {}
+    assert len(walk.pages) == len(pages_of(fake_folder)) - 1
+
+
+def test_the_handbook_without_scripts(browser: Browser, fake_address: str) -> None:
+    """Both units are there, nothing that cannot work is shown, and the menu opens."""
+    context = browser.new_context(java_script_enabled=False, viewport={"width": 360, "height": 800})
+    page = context.new_page()
+    page.goto(f"{fake_address}chains/blue-520/index.html")
+    assert page.locator(".verdict").first.is_visible()
+    assert page.locator("tbody .len__mm").first.is_visible()
+    assert page.locator("tbody .len__in").first.is_visible()
+    assert not page.locator("button").first.is_visible(), "a switch that cannot work is not shown"
+    assert not page.get_by_label("Search the handbook").is_visible()
+    page.get_by_text("Menu", exact=True).click()
+    page.get_by_role("link", name="About this handbook").click()
+    assert page.title().startswith("About this handbook")
+    context.close()
+
+
+def test_the_collectors_see_what_is_wrong(browser: Browser, tmp_path: Path) -> None:
+    """A page with one fault of each kind, so that a silent crawl means something."""
+    policy = "default-src 'none'; script-src 'self'; style-src 'self'"
+    tmp_path.joinpath("index.html").write_text(
+        f"""<!doctype html><html lang="en"><head><meta charset="utf-8"><title>x</title>
+        <meta http-equiv="Content-Security-Policy" content="{policy}"></head><body>
+        <script>inline()</script><p style="color: red">x</p><p id="a">x</p><p id="a">x</p>
+        <a href="gone.html">x</a><a href="#gone">x</a><a href="https://example.org/">x</a>
+        <img src="https://example.org/x.png" alt=""><svg><use href="#gone"/></svg><button>x</button>
+        <table><tr><td><div id="w"><pre>{"w" * 900}</pre></div></td>
+        <td><span class="verdict">no-go</span></td></tr></table></body></html>"""
+    )
+    walk = crawl(browser, f"{tmp_path.as_uri()}/", tmp_path)
+    assert set(faults(walk)) >= {
+        "policy violation",
+        "style attribute",
+        "id given twice",
+        "broken link",
+        "anchor that is not there",
+        "link to another place",
+        "symbol that is not in the page",
+        "control under 48 px",
+        "page wider than the screen",
+        "verdict out of view",
+        "console message",
+    }
