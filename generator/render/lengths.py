@@ -14,17 +14,18 @@ _MOST_DECIMALS = 6  # a nanometre in millimetres
 
 @dataclass(frozen=True, slots=True)
 class ShownLength:
-    """The same length twice; a switch shows one of them."""
+    """The same length twice; a switch shows one of them.  `nm` is the exact value, for downloads."""
 
     mm: str
     inch: str
+    nm: int
 
 
 def shown_length(nm: int, decimals: int = 2) -> ShownLength:
     """Hundredths of a millimetre, and the ten-thousandths of an inch that go with them."""
     millimetres = fixed(Fraction(nm, NM_PER_MM), decimals)
     inches = fixed(Fraction(nm, NM_PER_INCH), decimals + 2)
-    return ShownLength(f"{millimetres} mm", f"{inches} in")
+    return ShownLength(f"{millimetres} mm", f"{inches} in", nm)
 
 
 def fixed(value: Fraction, decimals: int) -> str:
