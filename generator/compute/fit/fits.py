@@ -60,11 +60,12 @@ class _Choice:
 
 
 def _order(judge: Judge, verdicts: Verdicts) -> Ints:
-    """Options by pair, then worst rung, best rung, slack, order of preference."""
+    """Options by pair, then worst rung, best rung, seals as made before makeshifts, slack, own clip
+    first: among equals nobody should be told to leave the seals out for a hundredth of slack."""
     options = judge.options
     pair = options.chain * max(len(judge.on.links), 1) + options.link
     number = np.arange(len(options))
-    return np.lexsort((number, -verdicts.prefer, verdicts.best, verdicts.worst, pair))
+    return np.lexsort((number, -verdicts.prefer, options.seals, verdicts.best, verdicts.worst, pair))
 
 
 def _choose(judge: Judge, verdicts: Verdicts) -> _Choice:

@@ -181,13 +181,14 @@ TRIAL_SYMBOLS = (
 
 
 def _preference(closely: Closely) -> Ints:
-    """Greater nominal slack first, then what is decided by a word, last what cannot be judged."""
+    """Greater nominal slack first; a check decided by a word has none to spare and none lacking, a
+    check that cannot be judged comes last."""
     judged = closely.judged
     by_category = np.array([check.category is not None for check in closely.plan.checks])
     return np.where(
         judged.slack != NO_SLACK,
         judged.slack,
-        np.where(by_category[judged.deciding], -NO_SLACK // 2, -NO_SLACK),
+        np.where(by_category[judged.deciding], 0, -NO_SLACK),
     )
 
 
