@@ -15,7 +15,8 @@ from generator.compute.fit.sizes import size_relation
 from generator.model.dataset import Dataset, Part
 from generator.model.records import Chain, Clip, Link, SealSet
 
-SEALS: tuple[str, ...] = ("fitted", "left-out", "packed", "none")
+# as made first, makeshifts after; a link made without seals has none
+SEALS: tuple[str, ...] = ("fitted", "none", "left-out", "packed")
 NOTHING = -1
 
 
