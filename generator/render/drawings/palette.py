@@ -1,0 +1,64 @@
+"""How parts are told apart in every drawing: by hatching first, by colour second.
+
+Goes in: an id prefix.  Comes out: pattern definitions, attributes for them, and the style rules a page needs.
+"""
+
+from typing import Literal
+
+from markupsafe import Markup
+
+from generator.render.drawings.svg import el, path, rect
+
+Look = Literal["link", "chain", "seal", "washer", "clash", "guide"]
+
+# look -> (fallback fill, hatch path inside its tile, hatch width, tile side)
+_HATCH: dict[Look, tuple[str, str, float, float]] = {
+    "link": ("#cfe0f2", "M-1 7L7 -1M-1 1L1 -1M5 7L7 5", 0.8, 6.0),
+    "chain": ("#ece6d8", "M-1 -1L9 9M7 -1L9 1M-1 7L1 9", 0.8, 8.0),
+    "seal": ("#8f8f8f", "M1 1H2.6M3.2 3.2H4.8", 1.6, 4.0),
+    "washer": ("#ffffff", "M0 2H4M2 0V4", 0.8, 4.0),
+    "clash": ("#ffd9d4", "M-1 -1L6 6M-1 6L6 -1", 1.1, 5.0),
+    "guide": ("#ffffff", "M-1 9L9 -1", 1.6, 8.0),
+}
+
+# The stylesheet of a page prints this once; without it the fallback fills above and below still read.
+DRAWING_CSS = """\
+.drawing{color:#14181d;--d-paper:#fff;--d-link:#cfe0f2;--d-chain:#ece6d8;--d-seal:#8f8f8f;--d-clash-bg:#ffd9d4;--d-clash:#8a1414;max-width:32rem;width:100%;height:auto}
+.d-paper{fill:var(--d-paper)}
+.d-halo{stroke:var(--d-paper)}
+.d-link{fill:var(--d-link)}
+.d-chain{fill:var(--d-chain)}
+.d-seal{fill:var(--d-seal)}
+.d-washer,.d-guide{fill:var(--d-paper)}
+.d-clash{fill:var(--d-clash-bg)}
+.d-clash-ink{color:var(--d-clash)}
+@media screen{[data-md-color-scheme="slate"] .drawing{color:#eef1f4;--d-paper:#14181d;--d-link:#2d4a6b;--d-chain:#4c4636;--d-seal:#6d6d6d;--d-clash-bg:#5c1d1d;--d-clash:#ffb4ab}}
+@media print{.drawing{color:#000;--d-paper:#fff;--d-link:#e2e2e2;--d-chain:#f4f4f4;--d-clash-bg:#fff;--d-clash:#000;break-inside:avoid}}
+"""
+
+
+def clash_ink() -> dict[str, str]:
+    """Everything inside draws in currentColor; the class gives it, the attribute stands in."""
+    return {"class_": "d-clash-ink", "color": "#8a1414"}
+
+
+def pattern_fill(prefix: str, look: Look) -> str:
+    return f"url(#{prefix}-{look})"
+
+
+def hatches(prefix: str, *looks: Look) -> Markup:
+    """The pattern definitions a drawing uses, under ids of its own."""
+    return el("defs", *(_pattern(prefix, look) for look in looks))
+
+
+def _pattern(prefix: str, look: Look) -> Markup:
+    fill, hatch, width, side = _HATCH[look]
+    return el(
+        "pattern",
+        rect(0.0, 0.0, side, side, fill=fill, class_=f"d-{look}"),
+        path(hatch, stroke="currentColor", stroke_width=width, **(clash_ink() if look == "clash" else {})),
+        id=f"{prefix}-{look}",
+        width=side,
+        height=side,
+        patternUnits="userSpaceOnUse",
+    )

@@ -1,0 +1,210 @@
+"""The section drawing of a chain with a connecting link: a cut through one pin, seen from above, to scale.
+
+Goes in: dimensions, the clearances to mark and which of them decides.  Comes out: SVG text.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from markupsafe import Markup
+
+from generator.render.drawings.palette import hatches
+from generator.render.drawings.section_dims import (
+    across,
+    deciding_mark,
+    dimension_rows,
+    mark_rows,
+    other_upright,
+    pointer_foot,
+)
+from generator.render.drawings.section_geometry import Faces, faces_of
+from generator.render.drawings.section_input import Mark, SectionDimensions
+from generator.render.drawings.section_inset import enlarged, inset
+from generator.render.drawings.section_labels import BOLD, LEFT, RIGHT, ROW, Flag, flags, wrap
+from generator.render.drawings.section_lengths import extent
+from generator.render.drawings.section_parts import Sheet, bodies, ghosts
+from generator.render.drawings.section_places import Spot, spot_of
+from generator.render.drawings.section_rows import rows
+from generator.render.drawings.section_words import description, foot_lines, headline
+from generator.render.drawings.svg import (
+    clean,
+    decimals_for,
+    document,
+    group,
+    lettering,
+    line,
+    path,
+    safe_id,
+    text,
+)
+
+_TALLEST = 190.0
+# below this a joint is a dot, not a picture
+_LEAST_MM = 0.05
+
+
+@dataclass(frozen=True, slots=True)
+class _Panel:
+    """Some markup, the y it ends at, and the x a pointer may leave it from."""
+
+    markup: Markup
+    end: float
+    middle: float = 0.0
+
+
+def section_drawing(
+    dims: SectionDimensions,
+    marks: Sequence[Mark] = (),
+    deciding: str | None = None,
+    prefix: str = "section",
+    title: str = "Section through one pin of the joint",
+) -> Markup:
+    """The drawing; `deciding` is the check_id of the mark that is enlarged and drawn in place."""
+    faces, prefix = faces_of(dims), safe_id(prefix)
+    # cleaned before it is measured: a replacement character is wider than what it replaces
+    marks = [replace(mark, label=clean(mark.label), rung=clean(mark.rung)) for mark in marks]
+    decisive = next((mark for mark in marks if mark.check_id == deciding), None)
+    spot = spot_of(decisive, faces) if decisive else None
+    others = [s for mark in marks if mark is not decisive and (s := spot_of(mark, faces))]
+    frame = _frame(faces, spot, others)
+    scale = frame.scale
+    head = _head(decisive, spot, prefix)
+    names = _flags(faces, frame, spot)
+    top = head.end + ROW * (max((f.box.row for f in names), default=-1) + 1) + 18
+    sheet = Sheet(scale, frame.x0, top + frame.up * scale, decimals_for(scale), prefix)
+    picture = _Panel(_picture(faces, sheet, spot, names, head), sheet.y(frame.down) + 8)
+    below, height = _rows(faces, sheet, others, picture.end + 8)
+    foot = _foot(foot_lines(faces, enlarged(spot, scale) if spot else None), sheet, picture.end + 8 + height)
+    return document(
+        prefix,
+        foot.end,
+        title,
+        description(faces, decisive, spot, others),
+        hatches(prefix, "link", "chain", "seal", "washer", "clash", "guide"),
+        picture.markup,
+        lettering(head.markup, below, foot.markup),
+        class_="drawing section",
+        data_scale=f"{scale:.12g}",
+        color="#14181d",
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Frame:
+    """Drawing units a millimetre, x of the fixed plate's face, and how far the picture goes up and down in mm."""
+
+    scale: float
+    x0: float
+    up: float
+    down: float
+
+
+def _frame(faces: Faces, spot: Spot | None, others: Sequence[Spot]) -> _Frame:
+    """As large as the page's width and a decent height allow."""
+    along = [x for s in (spot, *others) if s and s.ends and s.site.axis == "x" for x in s.ends]
+    across = [0.0, *spot.ends] if spot and spot.ends and spot.site.axis == "y" else [0.0]
+    low, high = extent(faces)
+    low, high = min([low, *along]), max([high, *along])
+    up, down = max(faces.half_height, -min(across)), max(faces.half_height, max(across))
+    scale = min((RIGHT - LEFT) / max(high - low, _LEAST_MM), _TALLEST / max(up + down, _LEAST_MM))
+    return _Frame(scale, (LEFT + RIGHT) / 2 - scale * (low + high) / 2, up, down)
+
+
+def _head(decisive: Mark | None, spot: Spot | None, prefix: str) -> _Panel:
+    """The deciding check in words, and the enlarged panel."""
+    lines = wrap(headline(decisive, spot), RIGHT - LEFT, 13.5 * BOLD) if decisive else ()
+    y = 4 + 18.0 * len(lines)
+    words = [
+        text(LEFT, 17 + 18.0 * i, words, font_size=13.5, font_weight="bold") for i, words in enumerate(lines)
+    ]
+    if spot is None:
+        return _Panel(group(*words), y + 4)
+    panel = inset(spot, prefix, y + 4)
+    return _Panel(group(*words, panel.markup), panel.end, panel.middle)
+
+
+def _flags(faces: Faces, frame: _Frame, spot: Spot | None) -> tuple[Flag, ...]:
+    """Part names above the picture; a pointer to the deciding place stays clear of them."""
+    thick, plate = faces.mm("side_plate_thickness"), faces.mm("plate_thickness")
+    parts = [("fixed plate", -thick, 0.0), ("inner link", faces.inner[0], faces.inner[0] + plate)]
+    if faces.seals != "none":
+        word = {"fitted": "seal", "left-out": "seal left out", "packed": "washers"}[faces.seals]
+        middle = (faces.inner[1] + faces.seat) / 2
+        parts.append((word, middle, middle))
+    parts.append(("side plate", faces.seat, faces.plate_outer))
+    if faces.has_clip:
+        parts.append(("clip", faces.clip_near, faces.groove_far))
+    if faces.guide is not None:
+        parts.append(("bike", faces.guide, faces.guide))
+    x0, scale = frame.x0, frame.scale
+    clear = [x0 + scale * sum(spot.ends) / 2] if spot and spot.ends and spot.site.axis == "x" else []
+    return flags([(word, x0 + scale * low, x0 + scale * high) for word, low, high in parts], clear)
+
+
+def _picture(faces: Faces, sheet: Sheet, spot: Spot | None, names: Sequence[Flag], head: _Panel) -> Markup:
+    half = faces.half_height * sheet.scale
+    top, bottom = sheet.y0 - half, sheet.y0 + half
+    upright, _ = across(faces, sheet)
+    shapes = [bodies(faces, sheet), ghosts(faces, sheet, top, bottom + 8), upright]
+    if spot:
+        shapes.append(deciding_mark(spot, faces, sheet))
+        shapes.append(_pointer(spot, faces, sheet, head))
+    return group(*shapes, _poles(names, top))
+
+
+def _pointer(spot: Spot, faces: Faces, sheet: Sheet, head: _Panel) -> Markup:
+    """From the enlarged clearance to the place itself."""
+    foot = pointer_foot(spot, faces, sheet)
+    if foot is None:
+        return Markup("")
+    x, y = foot
+    return group(
+        path("M", head.middle, head.end, "V", head.end + 7, "H", x, "V", y - 4, stroke_width=1.8),
+        path("M", x, y, "L", x - 4.5, y - 9, "H", x + 4.5, "Z", fill="currentColor", stroke="none"),
+        stroke="currentColor",
+        class_="d-pointer",
+    )
+
+
+def _poles(names: Sequence[Flag], top: float) -> Markup:
+    """Poles stand on the parts; names hang beside them."""
+    poles = [line(f.x, top - 8 - ROW * f.box.row, f.x, top + 5, class_="d-pole") for f in names]
+    words = [text(f.box.x + 2, top - 11 - ROW * f.box.row, f.box.words) for f in names]
+    return group(group(*poles, stroke="currentColor", stroke_width=0.9), lettering(*words))
+
+
+def _rows(faces: Faces, sheet: Sheet, others: Sequence[Spot], top: float) -> tuple[Markup, float]:
+    _, upright = across(faces, sheet)
+    entries = dimension_rows(faces, sheet) + upright + mark_rows(others, sheet) + other_upright(others)
+    return rows(entries, top, sheet.decimals)
+
+
+def _foot(lines: Sequence[str], sheet: Sheet, top: float) -> _Panel:
+    """What a reader must know to trust the picture, with a measure of 5 mm where that fits."""
+    words = [line_ for sentence in lines for line_ in wrap(sentence, RIGHT - LEFT, 11.0)]
+    bar, y = 5 * sheet.scale, top + 12
+    shapes = [text(LEFT, y + 16 + 14 * i, w, font_size=11) for i, w in enumerate(words)]
+    if 20 <= bar <= 200:
+        shapes.append(
+            path(
+                "M",
+                LEFT,
+                y - 4,
+                "V",
+                y + 4,
+                "M",
+                LEFT,
+                y,
+                "H",
+                LEFT + bar,
+                "M",
+                LEFT + bar,
+                y - 4,
+                "V",
+                y + 4,
+                stroke="currentColor",
+                stroke_width=1.2,
+            )
+        )
+        shapes.append(text(LEFT + bar + 6, y + 4, "5 mm"))
+    return _Panel(group(*shapes), y + 16 + 14 * len(words))

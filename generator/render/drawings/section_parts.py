@@ -1,0 +1,247 @@
+"""The bodies of a joint cut along one pin: plates, inner link, pin, clip, seals, ghosts.
+
+Goes in: faces and a sheet.  Comes out: shapes, hatched by part, dashed where a dimension is missing.
+"""
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from generator.render.drawings.palette import Look, pattern_fill
+from generator.render.drawings.section_geometry import BUSH_OUTSIDE, ROLLER_OUTSIDE, Faces
+from generator.render.drawings.svg import el, group, line, path, rect
+
+DASH = "4 3"
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """Millimetres to drawing units; x0 and y0 are where the fixed plate's face and the pin's axis lie."""
+
+    scale: float
+    x0: float
+    y0: float
+    decimals: int
+    prefix: str
+
+    def x(self, mm: float) -> float:
+        return self.x0 + mm * self.scale
+
+    def y(self, mm: float) -> float:
+        return self.y0 + mm * self.scale
+
+
+def bodies(faces: Faces, sheet: Sheet) -> Markup:
+    """Everything that is cut, from the back to the front."""
+    return group(
+        inner_link(faces, sheet),
+        _outer_plate(
+            faces, sheet, -faces.mm("side_plate_thickness"), 0.0, faces.missing("side_plate_thickness")
+        ),
+        _outer_plate(faces, sheet, faces.seat, faces.plate_outer, _plate_is_guess(faces)),
+        seals(faces, sheet),
+        pin(faces, sheet),
+        clip(faces, sheet) if faces.has_clip else flare(faces, sheet),
+        stroke="currentColor",
+        stroke_width=1.2,
+    )
+
+
+def _plate_is_guess(faces: Faces) -> bool:
+    if faces.plate_fit == "slip":
+        return faces.missing("side_plate_thickness", "clip_thickness", "groove_width", "pin_reach")
+    seat = "shoulder_depth" if faces.plate_fit == "press-to-shoulder" else "between_outer_plates"
+    return faces.missing("side_plate_thickness", seat)
+
+
+def _body(sheet: Sheet, x: tuple[float, float], y: tuple[float, float], look: Look, dashed: bool) -> Markup:
+    return rect(
+        sheet.x(min(x)),
+        sheet.y(min(y)),
+        abs(x[1] - x[0]) * sheet.scale,
+        abs(y[1] - y[0]) * sheet.scale,
+        fill=pattern_fill(sheet.prefix, look),
+        stroke_dasharray=DASH if dashed else None,
+    )
+
+
+def _torn(sheet: Sheet, x: tuple[float, float], y: float) -> Markup:
+    """A torn edge: the plate goes on to the other pin."""
+    x1, x2, top = sheet.x(min(x)) - 1, sheet.x(max(x)) + 1, sheet.y(y)
+    step = (x2 - x1) / 4
+    return path(
+        "M", x1, top, "L", x1 + step, top - 4, "L", x1 + 3 * step, top + 4, "L", x2, top,
+        stroke="#fff", stroke_width=3.0, class_="d-halo",
+    )  # fmt: skip
+
+
+def _outer_plate(faces: Faces, sheet: Sheet, x1: float, x2: float, dashed: bool) -> Markup:
+    """It ends below the pin and goes on above it."""
+    half = faces.half_height
+    return group(
+        _body(sheet, (x1, x2), (-half, half * 0.92), "link", dashed),
+        _torn(sheet, (x1, x2), -half),
+        class_="d-part",
+    )
+
+
+def inner_link(faces: Faces, sheet: Sheet) -> Markup:
+    """Bush, inner plates and roller; they go on below the pin."""
+    bore, half = faces.bore, faces.half_height
+    wall = max(faces.mm("bush_bore"), 0.0) * (BUSH_OUTSIDE - 1) / 2
+    plate = min(faces.mm("plate_thickness"), (faces.inner[1] - faces.inner[0]) / 3)
+    left, right = (faces.inner[0], faces.inner[0] + plate), (faces.inner[1] - plate, faces.inner[1])
+    dashed = faces.missing("over_inner_plates")
+    roller = faces.mm("bush_bore") * (ROLLER_OUTSIDE - BUSH_OUTSIDE) / 2
+    gap = plate * 0.08
+    return group(
+        *(_body(sheet, side, (-half * 0.92, half), "chain", dashed) for side in (left, right)),
+        *(_torn(sheet, side, half) for side in (left, right)),
+        *(
+            rect(
+                sheet.x(left[1] + gap),
+                sheet.y(y),
+                (right[0] - left[1] - 2 * gap) * sheet.scale,
+                roller * sheet.scale,
+                fill="#fff",
+                class_="d-paper",
+            )
+            for y in (bore[0] - wall - roller, bore[1] + wall)
+        ),
+        _body(
+            sheet,
+            faces.bush,
+            (bore[0] - wall, bore[0]),
+            "chain",
+            faces.missing("over_bush_ends", "bush_bore"),
+        ),
+        _body(
+            sheet,
+            faces.bush,
+            (bore[1], bore[1] + wall),
+            "chain",
+            faces.missing("over_bush_ends", "bush_bore"),
+        ),
+        rect(
+            sheet.x(faces.bush[0]),
+            sheet.y(bore[0]),
+            (faces.bush[1] - faces.bush[0]) * sheet.scale,
+            (bore[1] - bore[0]) * sheet.scale,
+            fill="#fff",
+            class_="d-paper",
+        ),
+    )
+
+
+def pin(faces: Faces, sheet: Sheet) -> Markup:
+    """The pin with its head in the fixed plate, its groove and, if it has one, its shoulder."""
+    low, high = faces.pin
+    head = -faces.mm("side_plate_thickness")
+    x = [sheet.x(v) for v in (head, faces.reach, faces.groove_far, faces.tip)]
+    y_low, y_high = sheet.y(low), sheet.y(high)
+    dashed = DASH if faces.missing("pin_diameter", "pin_length") else None
+    shape: list[str | float] = ["M", x[0], y_low]
+    if faces.has_clip:
+        g_low, g_high = (sheet.y(side * faces.mm("groove_diameter") / 2) for side in (-1, 1))
+        shape += ["H", x[1], "V", g_low, "H", x[2], "V", y_low, "H", x[3], "V", y_high]
+        shape += ["H", x[2], "V", g_high, "H", x[1], "V", y_high]
+    else:
+        shape += ["H", x[3], "V", y_high]
+    return group(
+        path(*shape, "H", x[0], "Z", fill="#cfe0f2", class_="d-link", stroke_dasharray=dashed),
+        line(x[0] - 6, sheet.y0, x[3] + 6, sheet.y0, stroke_width=0.7, stroke_dasharray="9 3 2 3"),
+        shoulder(faces, sheet),
+    )
+
+
+def shoulder(faces: Faces, sheet: Sheet) -> Markup:
+    if faces.plate_fit != "press-to-shoulder":
+        return Markup("")
+    x = sheet.x(faces.mm("shoulder_depth"))
+    ends = (sheet.y(faces.pin[0]), sheet.y(faces.pin[1]))
+    return line(x, ends[0], x, ends[1], stroke_width=2.0)
+
+
+def clip(faces: Faces, sheet: Sheet) -> Markup:
+    """The clip on both sides of the groove, bearing on the groove's far edge."""
+    inside = faces.mm("groove_diameter") / 2
+    outside = faces.clip_outside
+    dashed = DASH if faces.missing("clip_thickness", "pin_reach", "groove_width") else None
+    x, width = sheet.x(faces.clip_near), faces.mm("clip_thickness") * sheet.scale
+    height = (outside - inside) * sheet.scale
+    return group(
+        *(
+            rect(
+                x,
+                y,
+                width,
+                height,
+                fill="#fff" if dashed else "currentColor",
+                class_="d-paper" if dashed else None,
+            )
+            for y in (sheet.y(-outside), sheet.y(inside))
+        ),
+        stroke_dasharray=dashed,
+    )
+
+
+def flare(faces: Faces, sheet: Sheet) -> Markup:
+    """No clip: the pin end is to be flared, shown as a dashed collar beyond the plate."""
+    x = sheet.x(faces.plate_outer)
+    end = max(sheet.x(faces.tip), x)
+    low, high = sheet.y(faces.pin[0] * 1.12), sheet.y(faces.pin[1] * 1.12)
+    return path("M", x, low, "H", end, "V", high, "H", x, stroke_dasharray=DASH)
+
+
+def seals(faces: Faces, sheet: Sheet) -> Markup:
+    """Seals squeezed to the room they have, washers, or an empty outline where seals were left out."""
+    if faces.seals == "none":
+        return Markup("")
+    rooms = ((0.0, faces.inner[0]), (faces.inner[1], faces.seat))
+    where = faces.mm("bush_bore") * BUSH_OUTSIDE / 2
+    return group(*(_seal(faces, sheet, low, high, side * where) for low, high in rooms for side in (-1, 1)))
+
+
+def _seal(faces: Faces, sheet: Sheet, low: float, high: float, y: float) -> Markup:
+    room, free = max(0.0, high - low), faces.mm("seal_thickness")
+    middle = (low + high) / 2
+    if faces.seals == "packed":
+        half = faces.mm("washer_thickness") / 2
+        return _body(
+            sheet,
+            (middle - half, middle + half),
+            (y * 1.02, y * 1.45),
+            "washer",
+            faces.missing("washer_thickness"),
+        )
+    # squeezed rubber keeps its section: as much higher as it is narrower
+    width = min(room, free)
+    height = min(free if width <= 0 else free * free / width, free * 1.8, faces.half_height * 0.4)
+    out = faces.seals == "left-out"
+    return el(
+        "ellipse",
+        cx=sheet.x(middle),
+        cy=sheet.y(y * 1.04 + (height / 2 if y > 0 else -height / 2)),
+        rx=(free if out else width) / 2 * sheet.scale,
+        ry=(min(free, height) if out else height) / 2 * sheet.scale,
+        fill=None if out else pattern_fill(sheet.prefix, "seal"),
+        stroke_dasharray="2 2" if out else DASH if faces.missing("seal_thickness") else None,
+    )
+
+
+def ghosts(faces: Faces, sheet: Sheet, top: float, bottom: float) -> Markup:
+    """The neighbour's width and heads as thin lines, and the nearest part of the bike."""
+    b3 = faces.mm("between_outer_plates")
+    lines = [line(sheet.x(b3), top, sheet.x(b3), bottom, class_="d-neighbour")]
+    lines += [
+        line(sheet.x(x), sheet.y(-faces.half_height * 0.6), sheet.x(x), sheet.y(faces.half_height * 0.6))
+        for x in faces.heads
+    ]
+    shapes = [group(*lines, stroke="currentColor", stroke_width=1.0, stroke_dasharray="7 3")]
+    if faces.guide is not None:
+        x = sheet.x(faces.guide)
+        shapes.append(
+            rect(x, top, 8.0, bottom - top, fill=pattern_fill(sheet.prefix, "guide"), stroke="none")
+        )
+        shapes.append(line(x, top, x, bottom, stroke="currentColor", stroke_width=1.6))
+    return group(*shapes, class_="d-ghost")

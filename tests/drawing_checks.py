@@ -1,0 +1,129 @@
+"""What every drawing must hold to: well-formed, without style or script, words apart and inside.
+
+Goes in: SVG text.  Comes out: a parsed picture, or a failed assertion.
+"""
+
+import re
+from dataclasses import dataclass
+from math import isfinite
+from xml.etree import ElementTree
+
+from generator.render.drawings.section_labels import BOLD, text_width
+
+SVG = "{http://www.w3.org/2000/svg}"
+_ALLOWED = {
+    "svg", "title", "desc", "defs", "pattern", "g", "line", "rect", "path", "circle", "ellipse", "text", "polygon",
+}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Words:
+    """A text and the room it is estimated to take."""
+
+    text: str
+    left: float
+    right: float
+    top: float
+    bottom: float
+
+    def meets(self, other: "Words") -> bool:
+        return (
+            self.left < other.right - 0.01
+            and other.left < self.right - 0.01
+            and self.top < other.bottom
+            and other.top < self.bottom
+        )
+
+
+@dataclass(frozen=True)
+class Picture:
+    root: ElementTree.Element
+    width: float
+    height: float
+    words: tuple[Words, ...]
+
+    def all(self, name: str) -> list[ElementTree.Element]:
+        return list(self.root.iter(SVG + name))
+
+    def dims(self) -> dict[str, float]:
+        """mm by name: length of the line divided by the scale of the root."""
+        scale = float(self.root.attrib["data-scale"])
+        found = [e for e in self.root.iter() if "data-dim" in e.attrib]
+        assert len({e.attrib["data-dim"] for e in found}) == len(found), "a dimension is drawn twice"
+        return {e.attrib["data-dim"]: abs(_signed(e)) / scale for e in found}
+
+    def clearances(self) -> dict[str, tuple[float, int]]:
+        """Signed mm and the sign written beside it, by check."""
+        scale = float(self.root.attrib["data-scale"])
+        return {
+            e.attrib["data-clearance"]: (_signed(e) / scale, int(e.attrib["data-sign"]))
+            for e in self.root.iter()
+            if "data-clearance" in e.attrib
+        }
+
+
+def _signed(e: ElementTree.Element) -> float:
+    x, y = (float(e.attrib[f"{axis}2"]) - float(e.attrib[f"{axis}1"]) for axis in "xy")
+    assert x == 0 or y == 0
+    return x or y
+
+
+def picture(svg: str) -> Picture:
+    """Parse and check what holds for every drawing."""
+    root = ElementTree.fromstring(svg)
+    assert root.tag == SVG + "svg" and root.attrib["role"] == "img"
+    titles = [root.find(SVG + name) for name in ("title", "desc")]
+    assert all(e is not None and e.text for e in titles)
+    ids = [e.attrib["id"] for e in root.iter() if "id" in e.attrib]
+    assert len(set(ids)) == len(ids)
+    assert root.attrib["aria-labelledby"].split() == [e.attrib["id"] for e in titles if e is not None]
+    for e in root.iter():
+        assert e.tag.removeprefix(SVG) in _ALLOWED
+        assert not [a for a in e.attrib if a == "style" or a.startswith("on") or "href" in a]
+        for value in e.attrib.values():
+            for ref in re.findall(r"url\(#([^)]*)\)", value):
+                assert ref in ids
+    box = [float(n) for n in root.attrib["viewBox"].split()]
+    words = tuple(_all_words(root, 12.0, "start", False))
+    found = Picture(root, box[2], box[3], words)
+    _finite(root)
+    _apart_and_inside(found)
+    return found
+
+
+def _all_words(e: ElementTree.Element, size: float, anchor: str, bold: bool) -> list[Words]:
+    size = float(e.attrib.get("font-size", size))
+    anchor = e.attrib.get("text-anchor", anchor)
+    bold = bold or e.attrib.get("font-weight") == "bold"
+    if e.tag == SVG + "text":
+        assert size >= 11
+        text = e.text or ""
+        width = text_width(text, size) * (BOLD if bold else 1.0)
+        left = float(e.attrib["x"]) - width * {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
+        y = float(e.attrib["y"])
+        # capitals and figures stand 0.73 em high, tails hang 0.21 em
+        return [Words(text, left, left + width, y - 0.73 * size, y + 0.21 * size)]
+    return [w for child in e for w in _all_words(child, size, anchor, bold)]
+
+
+def _finite(root: ElementTree.Element) -> None:
+    for e in root.iter():
+        for name, value in e.attrib.items():
+            if name in ("x", "y", "x1", "x2", "y1", "y2", "width", "height", "cx", "cy", "rx", "ry", "r"):
+                assert isfinite(float(value)), (e.tag, name, value)
+            if name == "d":
+                assert not re.search("nan|inf|e", value, re.IGNORECASE)
+
+
+def _apart_and_inside(found: Picture) -> None:
+    for i, one in enumerate(found.words):
+        assert one.left >= -0.01 and one.right <= found.width + 0.01, f"'{one.text}' leaves the picture"
+        assert one.top >= 0 and one.bottom <= found.height + 0.01, f"'{one.text}' leaves the picture"
+        for other in found.words[i + 1 :]:
+            assert not one.meets(other), f"'{one.text}' lies on '{other.text}'"
+    tiles = {id(e) for pattern in found.all("pattern") for e in pattern}
+    for e in found.all("line") + found.all("rect"):
+        if id(e) in tiles:
+            continue
+        for value in (e.attrib.get(n) for n in ("x", "x1", "x2")):
+            assert value is None or -8 <= float(value) <= found.width + 8
