@@ -1,0 +1,55 @@
+"""Every file to take away that is not a table: fits, records, the catalogue, and the schemas beside them.
+
+Goes in: a dataset, its fits and the catalogue of codes.  Comes out: assets below data/v1/.
+"""
+
+from collections.abc import Iterable
+
+from generator.compute.fit.result import PairFit
+from generator.model.dataset import Dataset
+from generator.problems.catalogue import Catalogue
+from generator.render.contract.envelope import Plain, document, json_text
+from generator.render.contract.fits_json import fits_document
+from generator.render.downloads.record_files import record_documents, record_schemas
+from generator.render.downloads.table_files import table_files, tables_with_files
+from generator.render.page import Asset, Page
+from generator.render.schema.contract import contract_schemas
+
+FOLDER = "data/v1"
+
+
+def data_files(dataset: Dataset, fits: Iterable[PairFit], catalogue: Catalogue) -> tuple[Asset, ...]:
+    """Sorted by address; each document has its schema under the same name in schema/."""
+    documents = {
+        **record_documents(dataset),
+        "fits.json": fits_document(dataset, fits),
+        "problems.json": problems_document(dataset, catalogue),
+    }
+    schemas = record_schemas() | {f"{name}.json": schema for name, schema in contract_schemas().items()}
+    files = documents | {f"schema/{name}": schema for name, schema in schemas.items()}
+    return tuple(Asset(f"{FOLDER}/{name}", json_text(files[name])) for name in sorted(files))
+
+
+def files_of_tables(dataset: Dataset, pages: Iterable[Page]) -> tuple[Asset, ...]:
+    """The files of every table of every page; a table on two pages is written once."""
+    assets = {
+        asset.path: asset for _, table in tables_with_files(pages) for asset in table_files(table, dataset)
+    }
+    return tuple(assets[path] for path in sorted(assets))
+
+
+def problems_document(dataset: Dataset, catalogue: Catalogue) -> Plain:
+    entries = [
+        {
+            "code": entry.code,
+            "title": entry.title,
+            "level": entry.level,
+            "why": entry.why,
+            "fix": entry.fix,
+            "good": dict(entry.good),
+            "bad": dict(entry.bad),
+            "at": entry.at,
+        }
+        for entry in catalogue.values()
+    ]
+    return document("problems/1", dataset, {"problems": entries})
