@@ -3,6 +3,7 @@
 Goes in: nothing (types only).  Comes out: values for templates.
 """
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Literal
 
@@ -33,6 +34,13 @@ class Cell:
     note: str = ""
     said: tuple[str | ShownLength, ...] = ()
 
+    @property
+    def bare(self) -> Literal["text", "length", "no"]:
+        """Whether it is nothing but a text or a length, as most cells of most tables are."""
+        if self.to or self.note or self.verdict or self.said:
+            return "no"
+        return "length" if self.length else "text"
+
 
 @dataclass(frozen=True, slots=True)
 class Row:
@@ -59,3 +67,10 @@ class Table:
     columns: tuple[Column, ...]
     rows: tuple[Row, ...]
     downloads: tuple[Download, ...] = ()
+
+    @property
+    def body(self) -> Iterator[tuple[str, Cell, Iterable[tuple[ColumnKind, Cell]]]]:
+        """Row by row: anchor, head cell, and the other cells with the kind of their column."""
+        kinds = [column.kind for column in self.columns[1:]]
+        for row in self.rows:
+            yield row.id, row.cells[0], zip(kinds, row.cells[1:], strict=True)

@@ -12,8 +12,9 @@ from html.parser import HTMLParser
 _FIRST_META = '<meta charset="utf-8">'
 _SCRIPT = re.compile(r"<script\b([^>]*)>(.*?)</script>", re.DOTALL)
 _DATA_BLOCK = re.compile(r"\btype=\"?(?!text/javascript)[a-z]+/")
-_FOLDER_LINK = re.compile(r'\bhref="([^":?#]*/)(#[^"]*)?"')
-_SUSPECT = re.compile(r"""[\s/"'](?:style|on[a-z]+)\s*=|<style\b|javascript:""", re.IGNORECASE)
+_FOLDER_LINK = re.compile(r'href="([^":?#]*/)(#[^"]*)?"')
+_SUSPECTS = tuple(re.compile(sign) for sign in (r"style\s*=", r"<style\b", r"javascript:"))
+_MAYBE_HANDLER = re.compile(r"on[a-z]+\s*=")  # `content=` looks like one
 
 
 class PolicyFault(Exception):
@@ -55,8 +56,15 @@ def policy(scripts: Iterable[str]) -> str:
 
 def refuse_inline(html: str) -> None:
     """No style attribute, style element, event handler or script address: named with its line if there is one."""
-    if _SUSPECT.search(html):
+    if _looks_suspect(html.lower()):
         _Inspector().inspect(html)
+
+
+def _looks_suspect(html: str) -> bool:
+    """A fast first look, since reading every page tag by tag would take longer than building it."""
+    if any(sign.search(html) for sign in _SUSPECTS):
+        return True
+    return any(html[found.start() - 1] in "\"'/ \t\n\r\f" for found in _MAYBE_HANDLER.finditer(html))
 
 
 class _Inspector(HTMLParser):
