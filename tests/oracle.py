@@ -10,7 +10,8 @@ from fractions import Fraction
 RUNGS = ("proper", "get-home", "last-resort", "no-go")
 PROPER, GET_HOME, LAST_RESORT, NO_GO = range(4)
 GROUPS = ("body", "pin", "place", "seal", "clip")
-OPTIONS = ("fitted", "left-out", "none", "packed")
+# Seals as made first, makeshifts after.
+OPTIONS = ("fitted", "none", "left-out", "packed")
 # (low, nominal, high); as a slack, None is minus infinity, not known, plus infinity
 Interval = tuple[Fraction, Fraction, Fraction]
 Slack = tuple[Fraction | None, Fraction | None, Fraction | None]
@@ -20,17 +21,19 @@ Words = Mapping[str, str]
 
 # Order in which equal checks are named.
 ORDER = (
-    "pitch", "pin-entry", "clip-goes-on", "clip-goes-on-without-seals", "backing", "float", "shoulder-place",
-    "clip-over-shoulder", "bush-stop", "tip-land", "squeeze", "clip-entry", "clip-seat", "clip-mouth", "clip-spacing",
-    "clip-wear", "clip-floor", "stick-out", "plate-height", "plate-section", "strength", "flare-stand-out",
-    "hollow-depth", "size-code", "chain-kind", "seal-kind", "seals-left-out", "joint-kind", "screw-plate", "half-link",
-    "clip-history", "link-condition", "chain-worn",
+    "pitch", "pin-entry", "clip-goes-on", "clip-goes-on-without-seals", "packing-room", "backing", "float",
+    "shoulder-place", "clip-over-shoulder", "bush-stop", "tip-land", "squeeze", "clip-wear", "clip-floor", "clip-entry", "clip-seat",
+    "clip-mouth", "clip-spacing", "stick-out", "plate-height", "plate-section", "strength", "flare-stand-out",
+    "hollow-depth", "size-code", "rule-of-thumb", "chain-kind", "seal-kind", "seals-left-out", "joint-kind",
+    "screw-plate", "half-link", "clip-history", "link-condition", "chain-worn", "dry-fit",
 )  # fmt: skip
+# All that is asked where the pins cannot line up.
+ASKED_OF_OTHER_PITCH = ("pitch", "size-code")
 GROUP_OF = {
     "pin": ("pin-entry",),
     "place": (
         "clip-goes-on", "clip-goes-on-without-seals", "backing", "float", "shoulder-place", "clip-over-shoulder",
-        "bush-stop", "tip-land", "flare-stand-out", "hollow-depth",
+        "bush-stop", "tip-land", "flare-stand-out", "hollow-depth", "packing-room", "dry-fit",
     ),
     "seal": ("squeeze", "chain-kind", "seal-kind", "seals-left-out"),
     "clip": ("clip-entry", "clip-seat", "clip-mouth", "clip-spacing", "clip-wear", "clip-floor", "clip-history"),
@@ -41,6 +44,7 @@ BANDS: dict[str, tuple[Edges3, Edges3]] = {
     "pitch": (("-0.20", "", ""), ("0.20", "", "")),
     "pin-entry": (("0", "", ""), ("0.15", "0.25", "0.35")),
     "clip-goes-on": (("-0.05", "-0.35", ""), None),
+    "packing-room": (("0", "", ""), None),
     "backing": (None, ("0.35", "2.5", "3.2")),
     "shoulder-place": (("-0.10", "-0.35", ""), ("0.15", "0.50", "1.0")),
     "clip-over-shoulder": (("0", "", ""), None),
@@ -62,11 +66,28 @@ SHARES = {
     "strength": ("0.95", "0.75", "0.60"),
 }
 FLOAT_SEALED = ("0", "0.8", "2.5")
-FLOAT_PLAIN_ROOM = "0.35"
+# On a plain chain the side play of the neighbours, b3 - b2b, and so much more: a flat 0.8 mm would
+# leave hardly any get-home band beside neighbours that swim by 0.4 mm or more themselves.
+FLOAT_PLAIN = ("0.35", "0.8", "2.5")
 # Squeeze as a share of the free thickness, low and high, proper and then get-home (general O-ring practice).
 SQUEEZE = {"slip": (("0.08", "-0.05"), ("0.30", "0.41")), "press": (("0.08", "-0.30"), ("0.30", "0.41"))}
 STICK_OUT = "2.0"
 BIKE_ROOM = ("1.0", "0.5")
+# Pitch, roller and inner width of the size codes, mm; H: the heavy series of the same size
+# (a trade size table; 219 and 25H an owners' table).
+SIZES = {
+    "25H": ("6.35", "3.30", "3.18"),
+    "219": ("7.774", "4.59", "4.68"),
+    "270H": ("8.5", "5.00", "4.75"),
+    "415": ("12.7", "7.77", "4.76"),
+    "420": ("12.7", "7.77", "6.35"),
+    "428": ("12.7", "8.51", "7.94"),
+    "520": ("15.875", "10.16", "6.35"),
+    "525": ("15.875", "10.16", "7.94"),
+    "530": ("15.875", "10.16", "9.53"),
+    "532": ("15.875", "11.10", "9.53"),
+    "630": ("19.05", "11.91", "9.53"),
+}
 
 
 @dataclass(frozen=True)
@@ -135,6 +156,7 @@ class Check:
     worst: int
     clearance: Slack | None = None
     slack: Fraction | None = None
+    worded: bool = False
 
 
 @dataclass(frozen=True)
@@ -191,9 +213,15 @@ def weigh(edges: list[Edge], clearance: tuple[Lin, ...], dims: Dims) -> Check:
 
     best, worst = _first(edges, possibly), _first(edges, surely)
     aim = max(worst - 1, PROPER)
+    # a slack is told only where every dimension of the check is known
+    known = all(form.over(dims)[1] is not None for edge in edges for form in edge.forms)
     slacks = [edge.slack(dims)[1] for edge in edges if edge.rung >= aim]
-    known = [slack for slack in slacks if slack is not None]
-    return Check(best, worst, _least(clearance, dims), min(known, default=None))
+    return Check(
+        best,
+        worst,
+        _least(clearance, dims),
+        min((s for s in slacks if s is not None), default=None) if known else None,
+    )
 
 
 def _least(forms: tuple[Lin, ...], dims: Dims) -> Slack | None:
@@ -203,16 +231,33 @@ def _least(forms: tuple[Lin, ...], dims: Dims) -> Slack | None:
     return None if None in ends else (ends[0], ends[1], ends[2])
 
 
-def stop_of(dims: Dims) -> Lin:
-    """Widest inside width at which the clip still enters: from reach, groove and clip, or read in one."""
-    if "C" in dims and "G" not in dims:
-        return sym("C") - sym("t")
-    return sym("G") + sym("gw") - sym("k") - sym("t")
+def settled(dims: Dims) -> Dims:
+    """With `hold`, fixed plate to the near face of the clip pulled outward: reach + groove - clip, or read in
+    one (C); where both are known what both allow, and the narrower one gives the middle."""
+    reach = (sym("G") + sym("gw") - sym("k")).over(dims)
+    ways = [_known(way) for way in (reach, dims.get("C", (None, None, None))) if None not in way]
+    if not ways:
+        return dims
+    low, high = max(way[0] for way in ways), min(way[2] for way in ways)
+    if low > high:
+        return {**dims, "hold": ways[0]}
+    middle = min(ways, key=lambda way: way[2] - way[0])[1]
+    return {**dims, "hold": (low, min(max(middle, low), high), high)}
 
 
-def seat_of(dims: Dims, words: Words) -> Lin:
+def _known(ends: Slack) -> Interval:
+    low, middle, high = (end for end in ends if end is not None)
+    return low, middle, high
+
+
+def stop_of() -> Lin:
+    """Widest inside width at which the clip still enters."""
+    return sym("hold") - sym("t")
+
+
+def seat_of(words: Words) -> Lin:
     """Where the side plate rests."""
-    return {"slip": stop_of(dims), "press": sym("b3"), "press-to-shoulder": sym("M")}[words["plate_fit"]]
+    return {"slip": stop_of(), "press": sym("b3"), "press-to-shoulder": sym("M")}[words["plate_fit"]]
 
 
 def _simple(name: str, form: Lin, dims: Dims) -> Check:
@@ -226,7 +271,7 @@ def _share(name: str, part: str, whole: str, dims: Dims) -> Check:
 
 
 def _without_seals(dims: Dims, packed: bool) -> Check:
-    stop = stop_of(dims)
+    stop = stop_of()
     room = stop - sym("b2b") - (sym("w") * 2 if packed else num("0"))
     edges = [Edge(rung, (room - num("0.05"),)) for rung in (PROPER, GET_HOME, LAST_RESORT)]
     edges.append(Edge(PROPER, (stop - sym("b3") + num("0.05"),)))
@@ -234,22 +279,18 @@ def _without_seals(dims: Dims, packed: bool) -> Check:
 
 
 def _float(dims: Dims, words: Words, option: str) -> Check:
-    free = stop_of(dims) - sym("b2b")
+    free = stop_of() - sym("b2b")
     # packing never counts below nothing, so the float is the lesser of two forms
-    with_seals = (free, stop_of(dims) - sym("b2p") - sym("s") * 2)
+    with_seals = (free, stop_of() - sym("b2p") - sym("s") * 2)
     forms = {"fitted": with_seals, "packed": (free - sym("w") * 2,)}.get(option, (free,))
-    edges = banded(forms, None, FLOAT_SEALED)
-    if words["kind"] == "plain":
-        # as much as the neighbours and a little more; looser rungs are never tighter than that
-        wide = sym("b3") - sym("b2b") + num(FLOAT_PLAIN_ROOM)
-        more = tuple(wide - form for form in forms)
-        edges = [Edge(e.rung, more if e.rung == PROPER else e.forms + more) for e in edges]
-    return weigh(edges, forms, dims)
+    if words["kind"] == "sealed":
+        return weigh(banded(forms, None, FLOAT_SEALED), forms, dims)
+    return weigh(banded(forms, None, FLOAT_PLAIN, slope=sym("b3") - sym("b2b")), forms, dims)
 
 
 def _squeeze(dims: Dims, words: Words) -> Check:
     lows, highs = SQUEEZE["slip" if words["plate_fit"] == "slip" else "press"]
-    taken = sym("s") * 2 - seat_of(dims, words) + sym("b2p")
+    taken = sym("s") * 2 - seat_of(words) + sym("b2p")
     edges = []
     for rung in (PROPER, GET_HOME, LAST_RESORT):
         place = min(rung, GET_HOME)
@@ -258,32 +299,44 @@ def _squeeze(dims: Dims, words: Words) -> Check:
     return weigh(edges, (taken,), dims)
 
 
-def _out(length: Lin, bare: bool) -> Lin:
+def _out(length: Lin, shifts: bool) -> Lin:
+    """How far the pins stand out beyond the riveted ones; without seals a joint can shift to one side."""
     half = Fraction(1, 2)
     over = length - (sym("b3") + sym("b4")) * half
-    return over + (sym("b3") - sym("b2b")) * half if bare else over
+    return over + (sym("b3") - sym("b2b")) * half if shifts else over
 
 
-def _own_out(words: Words) -> Lin | None:
+def _shifts(words: Words, bare: bool) -> bool:
+    """On a plain chain the neighbours shift alike, so that nothing stands out further for it."""
+    return bare and words["kind"] == "sealed"
+
+
+def _own_out(dims: Dims, words: Words) -> Lin | None:
     """How far the joint the bike runs with sticks out; None where that is not known."""
-    known = words.get("own_link", "unknown")
-    if known in ("same", "other"):
-        return _out(sym("L" if known == "same" else "oL"), words["kind"] == "plain")
-    return num("0") if words["own_joint"] in ("rivet", "endless") else None
+    if words["own_joint"] in ("rivet", "endless"):
+        return num("0")
+    if "oL" not in dims:
+        return None
+    return _out(sym("oL"), _shifts(words, words.get("own_link_seals", "yes") == "no"))
 
 
 def _stick_out(dims: Dims, words: Words, option: str) -> Check:
-    out = _out(sym("L"), option != "fitted")
-    own = _own_out(words) if "clr" not in dims else None
-    spare = (own - out,) if own is not None else ()
+    out = _out(sym("L"), _shifts(words, option in ("left-out", "none")))
     edges = [Edge(PROPER, (num(STICK_OUT) - out,))]
+    if words.get("runs_with", "no") == "yes" and "clr" not in dims:
+        # the bike runs with this joint, so that only its length speaks against it
+        spared = sym("clr") - num(BIKE_ROOM[1]) - out
+        edges += [Edge(rung, (num(STICK_OUT) - out, spared)) for rung in (GET_HOME, LAST_RESORT)]
+        return weigh(edges, (out,), dims)
+    own = _own_out(dims, words) if "clr" not in dims else None
+    spare = (own - out,) if own is not None else ()
     for rung, room in ((PROPER, BIKE_ROOM[0]), (GET_HOME, BIKE_ROOM[1]), (LAST_RESORT, BIKE_ROOM[1])):
         edges.append(Edge(rung, (sym("clr") - num(room) - out, *spare)))
     return weigh(edges, (out,), dims)
 
 
 def _clip_checks(dims: Dims, words: Words, option: str) -> dict[str, Check]:
-    stop = stop_of(dims)
+    stop = stop_of()
     rests = sym("b3") if words["plate_fit"] != "press-to-shoulder" else sym("M")
     entry = sym("gw") - sym("k")
     bow = sym("bow") if "bow" in dims else num("0")
@@ -294,7 +347,13 @@ def _clip_checks(dims: Dims, words: Words, option: str) -> dict[str, Check]:
         "clip-seat": _simple("clip-seat", sym("cs") - sym("gd"), dims),
         "clip-mouth": _simple("clip-mouth", sym("gd") - sym("cm"), dims),
         "clip-spacing": _simple("clip-spacing", sym("csp") - sym("pl"), dims),
-        "clip-wear": _share("clip-wear", "k", "k0", dims),
+        # a new clip is as thick as it was when new
+        "clip-wear": _share(
+            "clip-wear",
+            "k",
+            "k0",
+            {"k0": dims["k"], **dims} if words.get("clip_history") == "new" and "k" in dims else dims,
+        ),
         "clip-floor": _simple("clip-floor", sym("k"), dims),
         "clip-history": _worded("clip-history", words.get("clip_history", "unknown")),
     }
@@ -310,10 +369,10 @@ def _clip_checks(dims: Dims, words: Words, option: str) -> dict[str, Check]:
 
 
 def _closed_by_force(dims: Dims, words: Words) -> dict[str, Check]:
-    """Rivet pins are flared, the stub of a screw link is staked."""
-    stand_out = sym("L") - sym("t") - sym("b3")
+    """Rivet pins are flared, the stub of a screw link is staked; both stand out from where the plate rests."""
+    stand_out = sym("L") - sym("t") - seat_of(words)
     out = {"flare-stand-out": _simple("flare-stand-out", stand_out, dims)}
-    if words["closure"] == "rivet" and words.get("pin_kind") == "hollow":
+    if words["closure"] == "rivet" and words.get("pin_kind", "unknown") != "solid":
         out["hollow-depth"] = _simple("hollow-depth", sym("hd") - stand_out, dims)
     if words["closure"] == "screw":
         out["screw-plate"] = _worded("screw-plate", words.get("screw_plate", "own"))
@@ -327,22 +386,54 @@ WORDED = {
     "half-link": {"no": (0, 0), "yes": (3, 3)},
     "link-condition": {"new": (0, 0), "fitted-once": (0, 0), "cracked": (3, 3), "drilled": (3, 3), "worn": (3, 3)},
     "chain-worn": {"within": (0, 0), "beyond": (1, 1), "unknown": (0, 1)},
-    "size-code": {"same": (0, 0), "other": (1, 1), "other-pitch": (3, 3)},
+    "size-code": {
+        "same": (0, 0), "other-series": (1, 1), "wider": (1, 1), "narrower": (3, 3), "other-roller": (1, 1),
+        "other-pitch": (3, 3),
+    },
+    "rule-of-thumb": {"measured": (0, 0), "possible": (0, 3), "makeshift": (1, 3), "hopeless": (3, 3)},
     "chain-kind": {"same": (0, 0), "differs": (1, 1)},
+    "seal-kind": {"same": (0, 0), "differs": (1, 1), "unknown": (0, 1)},
     "seals-left-out": {"so": (1, 1)},
     "joint-kind": {"as-strong": (0, 0), "weaker": (1, 1), "unknown": (0, 1)},
-}
+    "dry-fit": {"not-tried": (0, 0), "went-together": (0, 0), "stiff": (2, 2), "did-not-go": (3, 3)},
+}  # fmt: skip
 
 
 def _worded(name: str, word: str) -> Check:
     best, worst = WORDED[name][word]
-    return Check(best, worst)
+    return Check(best, worst, worded=True)
 
 
-def _size_word(dims: Dims, words: Words) -> str:
-    if _simple("pitch", sym("pl") - sym("p"), dims).best == NO_GO:
+def size_word(link: str, chain: str) -> str:
+    """How a link of one size code stands to a chain of another: pitch, then series, then roller, then width."""
+    (pitch, roller, width), (on_pitch, on_roller, on_width) = (_size(link), _size(chain))
+    if abs(pitch - on_pitch) > Fraction("0.2"):
         return "other-pitch"
-    return "same" if words["link_size"] == words["chain_size"] else "other"
+    if link == chain:
+        return "same"
+    if link.rstrip("H") == chain.rstrip("H"):
+        return "other-series"
+    # codes with another roller differ by 0.7 mm or more, with another width by 1.5 mm or more
+    if abs(roller - on_roller) > Fraction("0.5"):
+        return "other-roller"
+    return "wider" if width > on_width else "narrower"
+
+
+def _size(code: str) -> tuple[Fraction, Fraction, Fraction]:
+    pitch, roller, width = SIZES[code if code in SIZES else code.removesuffix("H")]
+    return Fraction(pitch), Fraction(roller), Fraction(width)
+
+
+# Parts of which nothing of these is known count as not measured.
+READ_OF_CHAIN, READ_OF_LINK = ("d3", "b2p", "b2b", "b3"), ("d", "G", "C", "L", "t")
+
+
+def _thumb_word(dims: Dims, words: Words, size: str) -> str:
+    if any(name in dims for name in READ_OF_CHAIN) and any(name in dims for name in READ_OF_LINK):
+        return "measured"
+    if size in ("narrower", "other-roller", "other-pitch"):
+        return "hopeless"
+    return "possible" if size == "same" and words["made_for"] == words["kind"] else "makeshift"
 
 
 def _joint_word(words: Words) -> str:
@@ -351,50 +442,61 @@ def _joint_word(words: Words) -> str:
     return "unknown" if words["own_joint"] == "unknown" else "weaker"
 
 
-def _seal_kind(words: Words, squeeze: Check) -> Check:
-    if words["seal_shape"] == words["chain_seal"]:
-        return Check(PROPER, PROPER)
-    if words.get("seal_evidence") != "measured" or words.get("covers_bush") != "yes":
-        return Check(GET_HOME, GET_HOME)
-    return Check(min(squeeze.best, GET_HOME), min(squeeze.worst, GET_HOME))
+def _seal_word(words: Words) -> str:
+    """A seal of another section passes where it was measured and covers the bush; then its squeeze alone judges it."""
+    if "unknown" in (words["seal_shape"], words["chain_seal"]):
+        return "unknown"
+    as_squeezed = words.get("seal_evidence") == "measured" and words.get("covers_bush") == "yes"
+    return "same" if words["seal_shape"] == words["chain_seal"] or as_squeezed else "differs"
 
 
 def _kinds(dims: Dims, words: Words, option: str) -> dict[str, Check]:
     sealed = words["kind"] == "sealed"
+    size = size_word(words["link_size"], words["chain_size"])
     out = {
-        "size-code": _worded("size-code", _size_word(dims, words)),
+        "size-code": _worded("size-code", size),
+        "rule-of-thumb": _worded("rule-of-thumb", _thumb_word(dims, words, size)),
         "chain-kind": _worded("chain-kind", "same" if words["made_for"] == words["kind"] else "differs"),
         "joint-kind": _worded("joint-kind", _joint_word(words)),
         "half-link": _worded("half-link", words.get("half_link", "no")),
         "link-condition": _worded("link-condition", words["condition"]),
         "chain-worn": _worded("chain-worn", words["wear"]),
+        "dry-fit": _worded("dry-fit", words.get("tried", "not-tried")),
     }
     if option == "fitted":
         out["squeeze"] = _squeeze(dims, words)
         if sealed:
-            out["seal-kind"] = _seal_kind(words, out["squeeze"])
+            out["seal-kind"] = _worded("seal-kind", _seal_word(words))
+    if option == "packed" and words["plate_fit"] != "slip":
+        # two washers between the bush ends and the plates, or the plate cannot go down
+        out["packing-room"] = _simple("packing-room", seat_of(words) - sym("b2b") - sym("w") * 2, dims)
     if option == "packed" or (sealed and option != "fitted"):
         out["seals-left-out"] = _worded("seals-left-out", "so")
     return out
 
 
-def checks_of(dims: Dims, words: Words, option: str) -> dict[str, Check]:
+def checks_of(known: Dims, words: Words, option: str) -> dict[str, Check]:
     """Every check that applies to the pair with this option, in the order of the rules."""
+    dims = settled(known)
     out = {
         "pitch": _simple("pitch", sym("pl") - sym("p"), dims),
         "pin-entry": _simple("pin-entry", sym("d3") - sym("d"), dims),
         "stick-out": _stick_out(dims, words, option),
-        "plate-height": _simple("plate-height", sym("h") - sym("h2"), dims),
         "plate-section": _share("plate-section", "t", "tc", dims),
         **_kinds(dims, words, option),
     }
     if words["plate_fit"] == "press-to-shoulder":
         out["shoulder-place"] = _simple("shoulder-place", sym("M") - sym("b3"), dims)
         out["bush-stop"] = _simple("bush-stop", sym("M") - sym("b2b"), dims)
+    if "h" in dims and "h2" in dims:
+        out["plate-height"] = _simple("plate-height", sym("h") - sym("h2"), dims)
     if "Fl" in dims and "Fc" in dims:
         out["strength"] = _share("strength", "Fl", "Fc", dims)
     out |= _clip_checks(dims, words, option) if words["closure"] == "clip" else _closed_by_force(dims, words)
-    return {name: out[name] for name in ORDER if name in out}
+    asked = (
+        ASKED_OF_OTHER_PITCH if size_word(words["link_size"], words["chain_size"]) == "other-pitch" else ORDER
+    )
+    return {name: out[name] for name in ORDER if name in out and name in asked}
 
 
 def group_of(name: str) -> str:
@@ -424,25 +526,34 @@ def judge(dims: Dims, words: Words, option: str) -> Joint:
 
 
 def options_of(dims: Dims, words: Words) -> list[str]:
-    """Seals fitted where there are some, left out or none, packed where there are washers."""
+    """Seals fitted or left out where there are some, else none; packed where there are washers."""
     have = "s" in dims or "seal_shape" in words
-    bare = "none" if words["kind"] == "plain" and not have else "left-out"
-    return (["fitted"] if have else []) + [bare] + (["packed"] if "w" in dims else [])
+    return (["fitted", "left-out"] if have else ["none"]) + (["packed"] if "w" in dims else [])
+
+
+def rank(joint: Joint) -> tuple[int, int, int, int, Fraction]:
+    """Worst rung, best rung, seals as made before makeshifts, then the larger slack of the deciding check:
+    a yes-or-no check counts as nothing to spare, one with a missing dimension comes last."""
+    deciding = joint.checks[joint.deciding]
+    place = OPTIONS.index(joint.option)
+    if deciding.slack is None and not deciding.worded:
+        return (joint.worst, joint.best, place, 1, Fraction(0))
+    return (joint.worst, joint.best, place, 0, -(deciding.slack or Fraction(0)))
 
 
 def choose(joints: Sequence[Joint]) -> Joint:
-    """Best by worst rung, then best rung, then the larger slack of the deciding check, then order."""
+    """The best option; of equals the first."""
+    return min(joints, key=rank)
 
-    def key(joint: Joint) -> tuple[int, int, bool, Fraction, int]:
-        slack = joint.slack
-        return (joint.worst, joint.best, slack is not None, -(slack or Fraction(0)), OPTIONS.index(joint.option))
 
-    return min(joints, key=key)
+def pair_range(joints: Sequence[Joint]) -> tuple[int, int]:
+    """Best of bests and best of worsts over the options."""
+    return min(joint.best for joint in joints), min(joint.worst for joint in joints)
 
 
 def refused(words: Words) -> str | None:
     """Why no verdict is given, or None."""
-    for name in ("link_size", "chain_size", "kind", "made_for", "condition"):
+    for name in ("link_size", "chain_size", "kind", "made_for", "plate_fit", "condition"):
         if words[name] == "unknown":
             return f"{name} is not known"
     if "modified" in (words["condition"], words.get("chain_state", "as-made")):

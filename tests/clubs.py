@@ -1,0 +1,111 @@
+"""Club folders for tests: records as plain values in, the text of the folder and its dataset out.
+
+A raw club is what the files hold, `{"chains": {"blue": {"size_code": "520", ...}}, ...}`, with every value as text.
+"""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import date
+from functools import cache
+from pathlib import Path
+from typing import Any, TypeVar
+
+import yaml
+
+from generator.load.files import read_club
+from generator.load.folder import load_shelf
+from generator.model.dataset import Dataset, Part, Shelf, TrialFacts
+from generator.model.node import LoadedFolder
+from generator.model.quantity import Quantity
+from generator.model.records import Record
+from generator.problems import Problem
+from generator.validate.dataset import build_dataset
+from generator.validate.draft import draft_club
+from generator.validate.shelf import build_shelf
+
+DATA = Path(__file__).parents[1] / "data"
+DAY = date(2027, 3, 1)
+CLUB: Mapping[str, str] = {"name": "A club of the tests", "id": "tests", "as_of": "2027-03-01"}
+KIND_OF = {
+    "chains": "chain",
+    "links": "link",
+    "clips": "clip",
+    "seals": "seal",
+    "plates": "plate",
+    "strips": "strip",
+    "tools": "tool",
+    "bikes": "bike",
+}
+Raw = Mapping[str, Any]
+R = TypeVar("R", bound=Record)
+
+
+@cache
+def shelf_files() -> LoadedFolder:
+    return load_shelf(DATA)
+
+
+@cache
+def shelf() -> Shelf:
+    """What ships, validated once for all tests."""
+    return build_shelf(shelf_files())[0]
+
+
+def texts(raw: Raw) -> dict[str, str]:
+    """The files of the folder by name."""
+    files = {"club": CLUB, **raw}
+    return {f"{stem}.yaml": yaml.safe_dump(dict(records), sort_keys=False) for stem, records in files.items()}
+
+
+def write(raw: Raw, folder: Path) -> Path:
+    """The folder on disk, for what reads it from there."""
+    folder.mkdir(parents=True, exist_ok=True)
+    for name, text in texts(raw).items():
+        (folder / name).write_text(text, encoding="utf-8")
+    return folder
+
+
+def loaded(raw: Raw) -> LoadedFolder:
+    return read_club({name: text.encode() for name, text in texts(raw).items()})
+
+
+def errors_of(raw: Raw) -> list[Problem]:
+    return [p for p in build_dataset(loaded(raw), shelf_files())[1] if p.level == "error"]
+
+
+def checked(raw: Raw) -> Dataset:
+    """The dataset of a club that passes the whole validation."""
+    dataset, problems = build_dataset(loaded(raw), shelf_files())
+    assert dataset is not None, [p for p in problems if p.level == "error"][:3]
+    return replace(dataset, shelf=shelf())
+
+
+def unchecked(raw: Raw) -> Dataset:
+    """The same for a club with parts that no shop sells, which the rules between records refuse."""
+    draft, problems = draft_club(loaded(raw), shelf(), DAY)
+    assert not problems, problems[:3]
+    assert draft.club is not None
+    drafts = {kind: dict(sorted(found.items())) for kind, found in draft.kinds.items()}
+    parts: dict[str, Any] = {
+        stem: {i: Part(kind, i, d.record, d.dims) for i, d in drafts[kind].items()}  # type: ignore[arg-type]
+        for stem, kind in KIND_OF.items()
+    }
+    trials = {i: TrialFacts(i, d.record, d.dims) for i, d in drafts["trial"].items()}
+    overrides = {i: d.record for i, d in drafts["rule"].items()}
+    return Dataset(
+        draft.club, DAY, "tests", "tests", shelf(), **parts, trials=trials, rides={}, overrides=overrides
+    )
+
+
+def exactly(dataset: Dataset) -> Dataset:
+    """The same club with every dimension known exactly, at its nominal: no club can read like that."""
+    parts: dict[str, Any] = {
+        stem: {i: replace(part, dims=_nominals(part.dims)) for i, part in getattr(dataset, stem).items()}
+        for stem in KIND_OF
+    }
+    trials = {i: replace(trial, dims=_nominals(trial.dims)) for i, trial in dataset.trials.items()}
+    return replace(dataset, **parts, trials=trials)
+
+
+def _nominals(dims: Mapping[str, Quantity]) -> dict[str, Quantity]:
+    return {name: replace(q, low=q.nominal, high=q.nominal) for name, q in dims.items()}

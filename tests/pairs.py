@@ -1,0 +1,114 @@
+"""The hand-worked pairs and the trade facts as club folders of one chain and one link.
+
+Goes in: a pair of tests/facts.  Comes out: a raw club for tests/clubs.py.
+"""
+
+from collections.abc import Mapping
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from tests.clubs import CLUB
+
+FACTS = Path(__file__).parent / "facts"
+# every value of a pair is exact; no reading is, so that a club folder says one nanometre
+EXACT = "0.000001"
+# the pitch is that of the size code; the other two are not of the joint
+NOT_OF_THE_JOINT = ("pitch", "inner_width", "evidence", "pin_step")
+FORCES = ("tensile",)
+# bikes need these; no joint depends on them
+BIKE = {"chain": "chain", "front_teeth": "14", "rear_teeth": "48", "pitches": "112"}
+WORDS = ("size_code", "kind", "seal", "own_joint", "closure", "plate_fit", "made_for", "condition", "half_link",
+         "pin_kind", "history", "shape", "covers_bush", "elongation")  # fmt: skip
+
+
+def _read(path: Path) -> Any:
+    return yaml.load(path.read_text(encoding="utf-8"), yaml.BaseLoader)
+
+
+@cache
+def hand_worked() -> dict[str, dict[str, Any]]:
+    """By id."""
+    return {pair["id"]: pair for pair in _read(FACTS / "hand_worked.yaml")}
+
+
+@cache
+def facts() -> dict[str, dict[str, Any]]:
+    """By id."""
+    found = [
+        _read(path) for path in sorted(FACTS.glob("*.yaml")) if path.stem not in ("hand_worked", "disagree")
+    ]
+    return {fact["id"]: fact for fact in found}
+
+
+def pair_club(pair: Mapping[str, Any]) -> dict[str, Any]:
+    """The club of one hand-worked pair."""
+    parts = {
+        name: pair[name] for name in ("chain", "link", "clip", "seal", "washers", "bike") if name in pair
+    }
+    raw = joint_club(parts, "measured")
+    if "own_link" in pair:
+        own = _record({**pair["link"], **pair["own_link"]}, "measured")
+        raw["links"]["own-link"] = own | {"clip": "clip", "seals": "seal"}
+        raw["chains"]["chain"]["own_link"] = "own-link"
+    return raw
+
+
+def fact_club(fact: Mapping[str, Any], place: str) -> dict[str, Any]:
+    """The club of one fact with every part at one place (low, middle, high) of its range."""
+    parts = {
+        name: {
+            field: value[place] if isinstance(value, dict) else value for field, value in fact[name].items()
+        }
+        for name in ("chain", "link", "clip", "seal", "bike")
+        if name in fact
+    }
+    if parts.get("seal", {}).get("shape") == "washer":
+        parts["washers"] = parts.pop("seal")
+    evidence = "measured" if fact["evidence"] == "measured" else "from-memory"
+    return joint_club(parts, evidence)
+
+
+def joint_club(parts: Mapping[str, Mapping[str, str]], evidence: str) -> dict[str, Any]:
+    """One chain, one link with its own clip and seals, washers of the club, one bike."""
+    raw: dict[str, Any] = {
+        "club": CLUB,
+        "chains": {"chain": _record(parts["chain"], evidence)},
+        "links": {"link": _record(parts["link"], evidence)},
+        "bikes": {"bike": BIKE | _record(parts["bike"], "measured")},
+    }
+    link = raw["links"]["link"]
+    if "clip" in parts:
+        raw["clips"] = {"clip": _record(parts["clip"], evidence)}
+        link["clip"] = "clip"
+    seals = {}
+    if "seal" in parts:
+        seals["seal"] = _record(parts["seal"], parts["seal"].get("evidence", evidence))
+        link["seals"] = "seal"
+    if "washers" in parts:
+        seals["washers"] = _record(parts["washers"], evidence) | {"shape": "washer"}
+    return raw | ({"seals": seals} if seals else {})
+
+
+def _record(values: Mapping[str, str], evidence: str) -> dict[str, Any]:
+    return {
+        field: value if field in WORDS else _length(value, field, evidence)
+        for field, value in values.items()
+        if field not in NOT_OF_THE_JOINT and not _is_nothing(field, value)
+    }
+
+
+def _is_nothing(field: str, value: str) -> bool:
+    return field == "bow" and float(value) == 0
+
+
+def _length(value: str, field: str, evidence: str) -> Any:
+    if value == "unknown":
+        return value
+    unit = "kN" if field in FORCES else "mm"
+    if evidence == "measured" and field not in FORCES:
+        return f"{value} ± {EXACT} {unit}"
+    word = "stated" if field in FORCES else evidence
+    return {"is": f"{value} {unit}", "plus_minus": f"{EXACT} {unit}", "from": word}
