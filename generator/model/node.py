@@ -79,6 +79,11 @@ class LoadedFolder:
     log: tuple[LogRow, ...] = ()
     unreadable: bool = False
 
+    @property
+    def texts(self) -> Mapping[str, str]:
+        """The text of each file, for the line above the caret."""
+        return {name: file.text for name, file in self.files.items()}
+
     def node(self, name: str) -> Block:
         """The values of one file; a file that is not there or not readable has none."""
         file = self.files.get(name)

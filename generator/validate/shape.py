@@ -17,6 +17,7 @@ from generator.validate.wording import reworded
 
 M = TypeVar("M", bound=BaseModel)
 
+_ID: TypeAdapter[str] = TypeAdapter(IdText)
 # names Windows keeps for its devices; an id is a file name of the site
 _WINDOWS_NAMES = {
     "con",
@@ -93,7 +94,7 @@ def _id_problems(root: Block, key: str) -> list[Problem]:
     """An id is the label on the bag, an address and a file name."""
     place = key_span(root, (key,))
     try:
-        TypeAdapter(IdText).validate_python(key)
+        _ID.validate_python(key)
     except ValidationError as error:
         context = error.errors()[0]["ctx"]
         return [Problem(error.errors()[0]["type"], context["message"], place, (key,), context["fix"])]

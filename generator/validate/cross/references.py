@@ -6,6 +6,7 @@ Goes in: the drafts of a club.  Comes out: problems.
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from generator.model.node import span_of
 from generator.problems import Place, Problem
 from generator.validate.draft import KINDS, ClubDraft, Draft
 from generator.validate.wording import nearest
@@ -76,21 +77,53 @@ def unknown_instruments(club: ClubDraft) -> Iterator[Problem]:
                 yield draft.problem("X303", message, "measured_with", fix=fix, did_you_mean=near)
 
 
+def unknown_choices_of_club(club: ClubDraft) -> Iterator[Problem]:
+    """What club.yaml chooses from the shipped data is there."""
+    if club.club is None:
+        return
+    kinds = sorted(club.shelf.instruments)
+    for name, instrument in (club.club.instruments or {}).items():
+        own = instrument.outside or instrument.inside or instrument.depth
+        if instrument.kind not in kinds and not (instrument.kind == "own" and own):
+            path = ("instruments", name, "kind")
+            message = f"no kind of instrument '{instrument.kind}' ships"
+            fix = "write own, with outside, inside or depth: its plus-minus"
+            yield _of_club(club, "X304", path, message, nearest(instrument.kind, kinds), fix)
+    limits = sorted(club.shelf.wear_limits)
+    if club.club.wear_rule not in (None, *limits):
+        message = f"no wear limit '{club.club.wear_rule}' ships"
+        near = nearest(str(club.club.wear_rule), limits)
+        yield _of_club(club, "X306", ("wear_rule",), message, near, f"write one of {', '.join(limits)}")
+
+
+def _of_club(
+    club: ClubDraft, code: str, path: tuple[str, ...], message: str, near: str | None, fix: str
+) -> Problem:
+    place = span_of(club.club_root, path)
+    return Problem(code, message, place, path, f"write {near}" if near else fix, near)
+
+
 def unknown_size_codes(club: ClubDraft) -> Iterator[Problem]:
     """A size code nobody has sizes for gets no verdict; most often it is a slip."""
     known = sorted(club.shelf.sizes)
     for drafts in club.kinds.values():
         for draft in drafts.values():
-            for field in ("size_code", "takes"):
-                value = getattr(draft.record, field, None)
-                for code in value if isinstance(value, tuple) else (value,):
-                    if code not in (None, "unknown", *known):
-                        near = nearest(code, known)
-                        message = f"no sizes are known for the code '{code}'"
-                        fix = "write the code as stamped, or unknown"
-                        yield draft.problem(
-                            "X305", message, field, fix=fix, level="warning", did_you_mean=near
-                        )
+            for path, code in _size_codes(draft):
+                if code not in ("unknown", *known):
+                    near = nearest(code, known)
+                    message = f"no sizes are known for the code '{code}'"
+                    fix = "write the code as stamped, or unknown"
+                    steps = (draft.id, *(str(step) for step in path))
+                    yield Problem("X305", message, draft.place(*path), steps, fix, near, level="warning")
+
+
+def _size_codes(draft: Draft[Any]) -> Iterator[tuple[tuple[str | int, ...], str]]:
+    """Every size code of a record and the way to it."""
+    code = getattr(draft.record, "size_code", None)
+    if code is not None:
+        yield ("size_code",), code
+    for index, taken in enumerate(getattr(draft.record, "takes", None) or ()):
+        yield ("takes", index), taken
 
 
 def labels_used_twice(club: ClubDraft) -> Iterator[Problem]:

@@ -4,7 +4,7 @@ Goes in: the drafts of a club.  Comes out: problems.  A value one round calls an
 known in the next, so that one slip is one problem.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -15,6 +15,7 @@ from generator.validate.cross.compare import ClubRule, OwnRule
 from generator.validate.cross.references import (
     labels_used_twice,
     missing_records,
+    unknown_choices_of_club,
     unknown_instruments,
     unknown_size_codes,
 )
@@ -46,6 +47,15 @@ CLUB_RULES: Mapping[str, Sequence[ClubRule]] = {
     "trial": trials.TRIAL_CLUB_RULES,
     "rule": groups.OVERRIDE_CLUB_RULES,
 }
+
+WHOLE_CLUB_RULES: Sequence[Callable[[ClubDraft], Iterator[Problem]]] = (
+    missing_records,
+    unknown_instruments,
+    unknown_choices_of_club,
+    unknown_size_codes,
+    labels_used_twice,
+    trials.trials_disagree,
+)
 
 
 def cross_problems(
@@ -80,9 +90,8 @@ def _own_problems(club: ClubDraft) -> Iterator[Problem]:
 
 
 def _club_problems(club: ClubDraft) -> Iterator[Problem]:
-    for whole in (missing_records, unknown_instruments, unknown_size_codes, labels_used_twice):
+    for whole in WHOLE_CLUB_RULES:
         yield from whole(club)
-    yield from trials.trials_disagree(club)
     for kind, rules in CLUB_RULES.items():
         for draft in club.kinds[kind].values():
             for rule in rules:
