@@ -12,6 +12,8 @@ from generator.render.page import SiteFacts, relative_address
 from generator.render.verdicts import all_tracks
 from generator.site.menu import MenuGroup
 
+ALL_PAGES = "pages/"
+
 
 @dataclass(frozen=True, slots=True)
 class Frame:
@@ -25,6 +27,7 @@ class Frame:
     address: str
     menu: tuple[MenuGroup, ...]
     shapes: str
+    all_pages: str  # address of the list of all pages, for readers without scripts; empty for none
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,12 +42,17 @@ class FrameMaker:
     def of_page(self, path: str, title: str, description: str) -> Frame:
         address = f"{self.site_url.rstrip('/')}/{path}" if self.site_url else path or "start page"
         root = relative_address(path, "")
-        return Frame(self.facts, title, description, path, root, address, self.menu, self.shapes)
+        return self._frame(title, description, path, root, address)
 
     def of_error(self, title: str) -> Frame:
         """Shown at any address there is not, so its links count from the root of the host."""
         root = urlsplit(self.site_url).path.rstrip("/") + "/"
-        return Frame(self.facts, title, title, "404.html", root, "", self.menu, self.shapes)
+        return self._frame(title, title, "404.html", root, "")
+
+    def _frame(self, title: str, description: str, path: str, root: str, address: str) -> Frame:
+        listed = {entry.path for group in self.menu for entry in group.entries}
+        every = ALL_PAGES if ALL_PAGES in listed else ""
+        return Frame(self.facts, title, description, path, root, address, self.menu, self.shapes, every)
 
 
 def shapes_of_verdicts(env: Environment) -> str:
