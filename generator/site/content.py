@@ -1,0 +1,33 @@
+"""From a club's folder to the whole handbook as values, for the site builder run on its own.
+
+Goes in: a club folder or its dataset.  Comes out: a Site, or the club's problems as one text.
+"""
+
+from pathlib import Path
+
+from generator.compute.fit.fits import fit_table
+from generator.load.folder import load_club, load_shelf
+from generator.model.dataset import Dataset
+from generator.problems.report import text_report
+from generator.render.page import Site
+from generator.render.site import handbook_site
+from generator.shipped import shipped_root
+from generator.validate.dataset import build_dataset
+
+
+class ClubRefused(Exception):
+    """The club's folder has problems; the message is their report."""
+
+
+def club_site(club: Path) -> Site:
+    """As `handbook build --club` reads it."""
+    folder = load_club(club)
+    dataset, problems = build_dataset(folder, load_shelf(shipped_root() / "data"))
+    if dataset is None:
+        raise ClubRefused(text_report(problems, folder.texts))
+    return site_of(dataset)
+
+
+def site_of(dataset: Dataset) -> Site:
+    """Everything computed, then rendered."""
+    return handbook_site(dataset, fit_table(dataset))
