@@ -14,8 +14,8 @@ from generator.render.drawings.section_dims import (
     deciding_mark,
     dimension_rows,
     mark_rows,
-    other_upright,
     pointer_foot,
+    upright_marks,
 )
 from generator.render.drawings.section_geometry import Faces, faces_of
 from generator.render.drawings.section_input import Mark, SectionDimensions
@@ -72,7 +72,7 @@ def section_drawing(
     names = _flags(faces, frame, spot)
     top = head.end + ROW * (max((f.box.row for f in names), default=-1) + 1) + 18
     sheet = Sheet(scale, frame.x0, top + frame.up * scale, decimals_for(scale), prefix)
-    picture = _Panel(_picture(faces, sheet, spot, names, head), sheet.y(frame.down) + 8)
+    picture = _Panel(_picture(faces, sheet, spot, others, names, head), sheet.y(frame.down) + 8)
     below, height = _rows(faces, sheet, others, picture.end + 8)
     foot = _foot(foot_lines(faces, enlarged(spot, scale) if spot else None), sheet, picture.end + 8 + height)
     return document(
@@ -102,10 +102,10 @@ class _Frame:
 def _frame(faces: Faces, spot: Spot | None, others: Sequence[Spot]) -> _Frame:
     """As large as the page's width and a decent height allow."""
     along = [x for s in (spot, *others) if s and s.ends and s.site.axis == "x" for x in s.ends]
-    across = [0.0, *spot.ends] if spot and spot.ends and spot.site.axis == "y" else [0.0]
+    upright = [0.0, *(y for s in (spot, *others) if s and s.ends and s.site.axis == "y" for y in s.ends)]
     low, high = extent(faces)
     low, high = min([low, *along]), max([high, *along])
-    up, down = max(faces.half_height, -min(across)), max(faces.half_height, max(across))
+    up, down = max(faces.half_height, -min(upright)), max(faces.half_height, max(upright))
     scale = min((RIGHT - LEFT) / max(high - low, _LEAST_MM), _TALLEST / max(up + down, _LEAST_MM))
     return _Frame(scale, (LEFT + RIGHT) / 2 - scale * (low + high) / 2, up, down)
 
@@ -141,11 +141,14 @@ def _flags(faces: Faces, frame: _Frame, spot: Spot | None) -> tuple[Flag, ...]:
     return flags([(word, x0 + scale * low, x0 + scale * high) for word, low, high in parts], clear)
 
 
-def _picture(faces: Faces, sheet: Sheet, spot: Spot | None, names: Sequence[Flag], head: _Panel) -> Markup:
+def _picture(
+    faces: Faces, sheet: Sheet, spot: Spot | None, others: Sequence[Spot], names: Sequence[Flag], head: _Panel
+) -> Markup:
     half = faces.half_height * sheet.scale
     top, bottom = sheet.y0 - half, sheet.y0 + half
     upright, _ = across(faces, sheet)
     shapes = [bodies(faces, sheet), ghosts(faces, sheet, top, bottom + 8), upright]
+    shapes.append(upright_marks(others, faces, sheet))
     if spot:
         shapes.append(deciding_mark(spot, faces, sheet))
         shapes.append(_pointer(spot, faces, sheet, head))
@@ -175,7 +178,7 @@ def _poles(names: Sequence[Flag], top: float) -> Markup:
 
 def _rows(faces: Faces, sheet: Sheet, others: Sequence[Spot], top: float) -> tuple[Markup, float]:
     _, upright = across(faces, sheet)
-    entries = dimension_rows(faces, sheet) + upright + mark_rows(others, sheet) + other_upright(others)
+    entries = dimension_rows(faces, sheet) + upright + mark_rows(others, sheet)
     return rows(entries, top, sheet.decimals)
 
 

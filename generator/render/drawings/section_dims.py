@@ -3,7 +3,7 @@
 Goes in: faces, marks and a sheet.  Comes out: dimension rows, and the marks drawn in place.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from markupsafe import Markup
 
@@ -84,6 +84,23 @@ def mark_rows(spots: Iterable[Spot], sheet: Sheet) -> list[Dimension]:
     ]
 
 
+def upright_marks(spots: Iterable[Spot], faces: Faces, sheet: Sheet) -> Markup:
+    """Clearances across the pin that do not decide: the line alone, its words are the two diameters."""
+    x = sheet.x(faces.bush[0] + (faces.bush[1] - faces.bush[0]) * 0.3)
+    lines = [
+        line(
+            x,
+            num(sheet.y(s.ends[0]), sheet.decimals),
+            x,
+            num(sheet.y(s.ends[1]), sheet.decimals),
+            **_clearance(s),
+        )
+        for s in spots
+        if s.ends is not None and s.site.axis == "y"
+    ]
+    return group(*lines, stroke="currentColor", stroke_width=2.4)
+
+
 def band(spot: Spot, faces: Faces) -> tuple[float, float]:
     """How far across the pin the deciding mark reaches, in mm."""
     if spot.site.band == "pin":
@@ -144,12 +161,3 @@ def pointer_foot(spot: Spot, faces: Faces, sheet: Sheet) -> tuple[float, float] 
         return sheet.x((faces.bush[0] + faces.bush[1]) / 2), sheet.y(min(spot.ends))
     low, high = band(spot, faces)
     return sheet.x(sum(spot.ends) / 2), sheet.y(low if spot.site.band != "pin" else (low + high) / 2)
-
-
-def other_upright(spots: Sequence[Spot]) -> list[Dimension]:
-    """Clearances across the pin, or in no place of this cut, in words."""
-    return [
-        Dimension(Span(f"{spot.mark.label}: {in_words(spot)}", 0.0, 0.0, bare=True))
-        for spot in spots
-        if spot.ends is None or spot.site.axis == "y"
-    ]

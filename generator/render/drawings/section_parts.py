@@ -86,51 +86,34 @@ def _outer_plate(faces: Faces, sheet: Sheet, x1: float, x2: float, dashed: bool)
 
 
 def inner_link(faces: Faces, sheet: Sheet) -> Markup:
-    """Bush, inner plates and roller; they go on below the pin."""
-    bore, half = faces.bore, faces.half_height
-    wall = max(faces.mm("bush_bore"), 0.0) * (BUSH_OUTSIDE - 1) / 2
+    """Inner plates, which go on below the pin, with roller and bush between them."""
+    half = faces.half_height
     plate = min(faces.mm("plate_thickness"), (faces.inner[1] - faces.inner[0]) / 3)
-    left, right = (faces.inner[0], faces.inner[0] + plate), (faces.inner[1] - plate, faces.inner[1])
+    sides = ((faces.inner[0], faces.inner[0] + plate), (faces.inner[1] - plate, faces.inner[1]))
     dashed = faces.missing("over_inner_plates")
-    roller = faces.mm("bush_bore") * (ROLLER_OUTSIDE - BUSH_OUTSIDE) / 2
-    gap = plate * 0.08
+    gap = plate * 1.08
     return group(
-        *(_body(sheet, side, (-half * 0.92, half), "chain", dashed) for side in (left, right)),
-        *(_torn(sheet, side, half) for side in (left, right)),
-        *(
-            rect(
-                sheet.x(left[1] + gap),
-                sheet.y(y),
-                (right[0] - left[1] - 2 * gap) * sheet.scale,
-                roller * sheet.scale,
-                fill="#fff",
-                class_="d-paper",
-            )
-            for y in (bore[0] - wall - roller, bore[1] + wall)
-        ),
-        _body(
-            sheet,
-            faces.bush,
-            (bore[0] - wall, bore[0]),
-            "chain",
-            faces.missing("over_bush_ends", "bush_bore"),
-        ),
-        _body(
-            sheet,
-            faces.bush,
-            (bore[1], bore[1] + wall),
-            "chain",
-            faces.missing("over_bush_ends", "bush_bore"),
-        ),
-        rect(
-            sheet.x(faces.bush[0]),
-            sheet.y(bore[0]),
-            (faces.bush[1] - faces.bush[0]) * sheet.scale,
-            (bore[1] - bore[0]) * sheet.scale,
-            fill="#fff",
-            class_="d-paper",
-        ),
+        *(_body(sheet, side, (-half * 0.92, half), "chain", dashed) for side in sides),
+        *(_torn(sheet, side, half) for side in sides),
+        *_bush_and_roller(faces, sheet, (faces.inner[0] + gap, faces.inner[1] - gap)),
     )
+
+
+def _bush_and_roller(faces: Faces, sheet: Sheet, roller: tuple[float, float]) -> list[Markup]:
+    """Both cut twice, above and below the pin, round a bore as wide as it was measured."""
+    bore, width = faces.bore, faces.mm("bush_bore")
+    bush, outside = width * (BUSH_OUTSIDE - 1) / 2, width * (ROLLER_OUTSIDE - 1) / 2
+    dashed = faces.missing("over_bush_ends", "bush_bore")
+    cuts = [((bore[0] - outside, bore[0] - bush), (bore[0] - bush, bore[0])),
+            ((bore[1] + bush, bore[1] + outside), (bore[1], bore[1] + bush))]  # fmt: skip
+    rollers = [_hollow(sheet, roller, y) for y, _ in cuts]
+    bushes = [_body(sheet, faces.bush, y, "chain", dashed) for _, y in cuts]
+    return [*rollers, *bushes, _hollow(sheet, faces.bush, bore)]
+
+
+def _hollow(sheet: Sheet, x: tuple[float, float], y: tuple[float, float]) -> Markup:
+    width, height = (x[1] - x[0]) * sheet.scale, (y[1] - y[0]) * sheet.scale
+    return rect(sheet.x(x[0]), sheet.y(y[0]), width, height, fill="#fff", class_="d-paper")
 
 
 def pin(faces: Faces, sheet: Sheet) -> Markup:

@@ -15,7 +15,7 @@ Words = tuple[str, str]
 
 # what a positive and what a negative clearance is called
 ROOM: Words = ("gap", "clash")
-LEFT_OVER: Words = ("metal", "short by")
+LEFT_OVER: Words = ("", "short by")
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,9 +133,9 @@ def spot_of(mark: Mark, faces: Faces) -> Spot | None:
 
 
 def in_words(spot: Spot) -> str:
-    """`gap 0.15 mm`, `clash 0.07 mm`, or the like."""
+    """`gap 0.15 mm`, `clash 0.07 mm`, or the like; what is simply there needs no word."""
     word = spot.site.words[1 if spot.nominal < 0 else 0]
-    return f"{word} {hundredths(abs(spot.nominal))} mm"
+    return f"{word} {hundredths(abs(spot.nominal))} mm".lstrip()
 
 
 def range_in_words(mark: Mark) -> str | None:
