@@ -1,0 +1,17 @@
+"""Every table can be taken away as a file with the same cells.
+
+Goes in: a table.  Comes out: the same table with the addresses of its files.
+"""
+
+from dataclasses import replace
+
+from generator.render.table import Download, Table
+
+
+def with_downloads(table: Table, under: str = "") -> Table:
+    """`under` names the larger table whose files hold these rows, where this one has none of its own."""
+    name = under or table.id
+    files = tuple(
+        Download(f"{kind.upper()} of this table", f"data/v1/tables/{name}.{kind}") for kind in ("csv", "json")
+    )
+    return replace(table, downloads=files)

@@ -1,0 +1,79 @@
+"""The cells that every table of fits shares: verdict, clip, seals, deciding check, number, next reading.
+
+Goes in: a fit.  Comes out: columns and cells in the same order.
+"""
+
+from generator.compute.fit.result import CheckFit, PairFit
+from generator.model.dataset import Dataset
+from generator.render.lengths import shown_length
+from generator.render.routes import pair_route
+from generator.render.table import Cell, Column
+from generator.render.verdicts import ShownVerdict, shown_verdict
+from generator.render.words.joint import clip_short, seals_short
+from generator.render.words.names import reading_name
+
+VERDICT = Column("Verdict", "verdict")
+WAY_COLUMNS = (Column("Clip"), Column("Seals"), Column("Deciding check"))
+NUMBER_COLUMNS = (
+    Column("Clearance", "number"),
+    Column("at least", "number"),
+    Column("at most", "number"),
+    Column("Measure next"),
+)
+UNDECIDED = "not known"
+
+
+def verdict_of(fit: PairFit) -> ShownVerdict:
+    return shown_verdict(fit.word, fit.best, fit.worst)
+
+
+def verdict_cell(fit: PairFit) -> Cell:
+    """Leads to the pair where it has a page of its own."""
+    note = ""
+    if fit.word == "proper":
+        note = "dry-fitted" if fit.strength == "dry-fitted" else "by numbers: dry-fit first"
+    return Cell(verdict=verdict_of(fit), to=pair_route(fit), note=note)
+
+
+def way_cells(dataset: Dataset, fit: PairFit) -> tuple[Cell, ...]:
+    """Which clip, which seals, and what decides."""
+    option = fit.option
+    if option is None:
+        return (Cell("none"), Cell("none"), Cell(fit.refused or ""))
+    own = dataset.links[fit.link].record.clip
+    note = "not its own" if option.clip is not None and option.clip != own else ""
+    return (
+        Cell(clip_short(option), note=note),
+        Cell(seals_short(option)),
+        Cell(deciding_title(dataset, fit), note="small faults add up" if option.adds_up else ""),
+    )
+
+
+def deciding_title(dataset: Dataset, fit: PairFit) -> str:
+    if fit.option is None:
+        return fit.refused or ""
+    return dataset.shelf.joint_rules[fit.option.deciding_check.rule_id].title
+
+
+def number_cells(dataset: Dataset, fit: PairFit) -> tuple[Cell, ...]:
+    """The deciding clearance with both ends, and the reading that would settle it."""
+    lengths = clearance_cells(fit.option.deciding_check) if fit.option else (Cell("none"),) * 3
+    return (*lengths, Cell(next_short(dataset, fit)))
+
+
+def clearance_cells(check: CheckFit) -> tuple[Cell, Cell, Cell]:
+    """Nominal, low and high; a check without a number says so."""
+    if check.unit != "mm" or check.category is not None:
+        return (Cell("no length"),) * 3
+    if check.clearance is None:
+        return (Cell(UNDECIDED),) * 3
+    span = check.clearance
+    nominal, low, high = (Cell(length=shown_length(round(v))) for v in (span.nominal, span.low, span.high))
+    return nominal, low, high
+
+
+def next_short(dataset: Dataset, fit: PairFit) -> str:
+    found = fit.measure_next
+    if found is None:
+        return "nothing" if fit.best == fit.worst and fit.refused is None else "look at it"
+    return reading_name(dataset, found.reading)

@@ -1,0 +1,140 @@
+"""The page of one pair: the verdict first, then which clip and seals, why, the drawing, what to measure next.
+
+Goes in: a book and a fit.  Comes out: a page.
+"""
+
+from dataclasses import dataclass
+
+from generator.compute.fit.clip_lost import TABLE, Makeshift, makeshifts
+from generator.compute.fit.result import PairFit
+from generator.model.dataset import Dataset
+from generator.render.page import Page
+from generator.render.pages.book import Book
+from generator.render.pages.fit_cells import verdict_of
+from generator.render.pages.pair_drawing import pair_drawing
+from generator.render.pages.pair_tables import checks_table, no_go_ways, range_verdict, ways_table
+from generator.render.pages.search_terms import pair_terms
+from generator.render.routes import part_route
+from generator.render.verdicts import ShownVerdict
+from generator.render.words.basis import calculated_sentence, chance_sentence, evidence_sentence
+from generator.render.words.cautions import pair_cautions
+from generator.render.words.joint import clip_in_words, seals_in_words, way_in_words
+from generator.render.words.names import recipe_of
+from generator.render.words.next_step import next_reading, next_step
+from generator.render.words.rungs import BY_NUMBERS, DRY_FITTED, MEANINGS, NO_SOURCE, not_tested
+from generator.render.words.said import Said, figures_for
+from generator.render.words.why import why
+
+
+@dataclass(frozen=True, slots=True)
+class Anchor:
+    """A word that leads somewhere."""
+
+    text: str
+    to: str
+
+
+@dataclass(frozen=True, slots=True)
+class OwnClip:
+    """The verdict with the link's own clip, where another one was chosen."""
+
+    way: str
+    verdict: ShownVerdict
+
+
+@dataclass(frozen=True, slots=True)
+class MakeshiftLine:
+    """One way to go on without the clip."""
+
+    title: str
+    verdict: ShownVerdict
+    says: Said
+
+
+def pair_page(book: Book, fit: PairFit) -> Page:
+    dataset = book.dataset
+    chain, link = dataset.chains[fit.chain], dataset.links[fit.link]
+    option = fit.option
+    context = {
+        "chain": Anchor(chain.id, part_route("chain", chain.id)),
+        "chain_name": chain.record.name or "",
+        "link": Anchor(link.id, part_route("link", link.id)),
+        "link_name": link.record.name or "",
+        "verdict": verdict_of(fit),
+        "meaning": MEANINGS[fit.word],
+        "strength": strength(fit),
+        "clip": clip_in_words(dataset, link.id, option) if option else "",
+        "seals": seals_in_words(dataset, option) if option else "",
+        "own_clip": own_clip(fit),
+        "why": why(dataset, fit, book.ways_of(fit)),
+        "drawing": pair_drawing(dataset, fit),
+        "next": next_step(dataset, fit),
+        "recipe": recipe_anchor(book, fit),
+        "makeshifts": makeshift_lines(dataset, fit),
+        "ways": ways_table(book, fit),
+        "no_go_ways": no_go_ways(book, fit),
+        "checks": checks_table(book, fit),
+        "evidence": evidence_sentence(dataset, fit),
+        "chance": chance_sentence(fit),
+        "cautions": pair_cautions(dataset.shelf.cautions, fit, link.record.plate_fit),
+        "calculated": calculated_sentence(dataset, fit),
+        "no_source": NO_SOURCE,
+    }
+    return Page(
+        path=f"pairs/{fit.chain}/{fit.link}/",
+        title=f"{fit.link} on {fit.chain}",
+        description=f"Connecting link {fit.link} on chain {fit.chain}: {verdict_in_words(fit)}.",
+        template="handbook/pair.html",
+        context=context,
+        search=pair_terms(dataset, fit),
+        kind="pair",
+    )
+
+
+def verdict_in_words(fit: PairFit) -> str:
+    shown = verdict_of(fit)
+    return f"{shown.label}, {shown.span}" if shown.span else shown.label
+
+
+def strength(fit: PairFit) -> str:
+    """How far to count on it today."""
+    if fit.word == "proper":
+        return DRY_FITTED if fit.strength == "dry-fitted" else BY_NUMBERS
+    if fit.word == "measure-first" and fit.worst is not None:
+        return f"On a ride: {not_tested(fit.worst)}."
+    return ""
+
+
+def own_clip(fit: PairFit) -> OwnClip | None:
+    own = fit.own_clip_option
+    if own is None or own == fit.option or (fit.option and own.clip == fit.option.clip):
+        return None
+    return OwnClip(way_in_words(own), range_verdict(own.best, own.worst))
+
+
+def recipe_anchor(book: Book, fit: PairFit) -> Anchor | None:
+    """The way to read it, where the handbook has that page."""
+    reading = next_reading(fit)
+    found = recipe_of(book.dataset, reading.kind, reading.field) if reading else None
+    if found is None or "measuring/" not in book.others:
+        return None
+    return Anchor(found[1].title, f"measuring/#{found[0]}")
+
+
+def makeshift_lines(dataset: Dataset, fit: PairFit) -> tuple[MakeshiftLine, ...]:
+    return tuple(_makeshift_line(dataset, found) for found in makeshifts(dataset, fit))
+
+
+def _makeshift_line(dataset: Dataset, found: Makeshift) -> MakeshiftLine:
+    rule = dataset.shelf.other_rules[TABLE][found.rule_id]
+    says: Said = (rule.says,)
+    if found.clearance is not None:
+        figures = figures_for((found.clearance.nominal,))
+        where = "short of" if found.clearance.nominal < 0 else "clear of"
+        says = (
+            rule.says,
+            " Here the plate sits ",
+            figures.amount(found.clearance.nominal),
+            f" {where} the groove.",
+        )
+    return MakeshiftLine(rule.title, range_verdict(found.best, found.worst), says)

@@ -1,0 +1,109 @@
+"""The parts of a pair as the section drawing wants them.
+
+Goes in: a dataset and a fit.  Comes out: the drawing of its chosen way, as SVG.
+"""
+
+from collections.abc import Iterator, Mapping
+
+from markupsafe import Markup
+
+from generator.compute.fit.joint import clip_side_room, hold_of
+from generator.compute.fit.options import bench
+from generator.compute.fit.result import CheckFit, EdgeFit, PairFit
+from generator.model.dataset import Dataset, Part
+from generator.model.quantity import Quantity
+from generator.model.records import Clip, Link
+from generator.render.drawings.section import section_drawing
+from generator.render.drawings.section_input import Mark, Seals, SectionDimensions
+from generator.render.words.limits import edges_of_rung
+from generator.render.words.rungs import range_in_words
+
+CHAIN_FIELDS = (
+    "bush_bore",
+    "over_inner_plates",
+    "over_bush_ends",
+    "between_outer_plates",
+    "over_riveted_pins",
+    "plate_thickness",
+)
+LINK_FIELDS = (
+    "pin_diameter",
+    "pin_reach",
+    "pin_length",
+    "shoulder_depth",
+    "groove_width",
+    "groove_diameter",
+    "side_plate_thickness",
+)
+
+
+def pair_drawing(dataset: Dataset, fit: PairFit) -> Markup:
+    """Checks that have a place in the cut are marked; the deciding one is enlarged."""
+    marks = tuple(_marks(dataset, fit))
+    deciding = fit.option.deciding if fit.option else None
+    title = f"Section through one pin: link {fit.link} on chain {fit.chain}"
+    return section_drawing(section_dimensions(dataset, fit), marks, deciding, "section", title)
+
+
+def section_dimensions(dataset: Dataset, fit: PairFit) -> SectionDimensions:
+    """As chosen; a pair that is refused is drawn with the link's own clip and seals."""
+    chain, link = dataset.chains[fit.chain], dataset.links[fit.link]
+    option = fit.option
+    clip = dataset.clips.get((option.clip if option else link.record.clip) or "")
+    seals = _seals(dataset, fit, link)
+    lining = dataset.seals.get((option.seal_set if option else link.record.seals) or "")
+    thickness = lining.dims.get("thickness") if lining else None
+    own = dataset.seals.get(link.record.seals or "")
+    return SectionDimensions(
+        **_some(chain.dims, CHAIN_FIELDS),
+        **_some(link.dims, LINK_FIELDS),
+        clip_stop=_clip_stop(dataset, link, clip),
+        clip_thickness=clip.dims.get("thickness") if clip else None,
+        seal_thickness=thickness if seals == "fitted" else own.dims.get("thickness") if own else None,
+        washer_thickness=thickness if seals == "packed" else None,
+        bike_clearance=clip_side_room(dataset, chain.id),
+        plate_fit=link.record.plate_fit,
+        closure=link.record.closure,
+        seals=seals,
+    )
+
+
+def _some(dims: Mapping[str, Quantity], fields: tuple[str, ...]) -> dict[str, Quantity | None]:
+    return {field: dims.get(field) for field in fields}
+
+
+def _seals(dataset: Dataset, fit: PairFit, link: Part[Link]) -> Seals:
+    if fit.option is None:
+        return "fitted" if link.record.seals in dataset.seals else "none"
+    words: Mapping[str, Seals] = {"fitted": "fitted", "left-out": "left-out", "packed": "packed"}
+    return words.get(fit.option.seals, "none")
+
+
+def _clip_stop(dataset: Dataset, link: Part[Link], clip: Part[Clip] | None) -> Quantity | None:
+    """For the clip that is drawn, where the reach of the pin was not read itself."""
+    return None if "pin_reach" in link.dims else hold_of(link, clip, bench(dataset))
+
+
+def _marks(dataset: Dataset, fit: PairFit) -> Iterator[Mark]:
+    for check in fit.option.checks if fit.option else ():
+        if check.category is None and check.unit == "mm":
+            yield _mark(check, dataset.shelf.joint_rules[check.rule_id].title)
+
+
+def _mark(check: CheckFit, title: str) -> Mark:
+    span = check.clearance
+    proper = {edge.side: edge for edge in edges_of_rung(check, 0)}
+    return Mark(
+        check_id=check.id,
+        label=title,
+        rung=range_in_words(check.best, check.worst),
+        low=round(span.low) if span else None,
+        nominal=round(span.nominal) if span else None,
+        high=round(span.high) if span else None,
+        wanted_low=_at(proper.get("low")),
+        wanted_high=_at(proper.get("high")),
+    )
+
+
+def _at(edge: EdgeFit | None) -> int | None:
+    return None if edge is None or edge.at is None else round(edge.at)

@@ -1,0 +1,171 @@
+"""The tables of a pair page: every check of the chosen way, and every way to join the pair.
+
+Goes in: a book and a fit.  Comes out: tables, and sentences for the ways that are no-go.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from generator.compute.fit.result import CheckFit, PairFit
+from generator.compute.fit.ways import Way
+from generator.model.dataset import Dataset
+from generator.model.shipped import RUNGS
+from generator.render.pages.book import Book
+from generator.render.pages.downloads import with_downloads
+from generator.render.pages.fit_cells import clearance_cells
+from generator.render.table import Cell, Column, Row, Table
+from generator.render.verdicts import MEASURE_FIRST, ShownVerdict, shown_verdict
+from generator.render.words.categories import Joint, category_sentence, joint_of
+from generator.render.words.clearances import phrase_of
+from generator.render.words.joint import clip_short, seals_short
+from generator.render.words.limits import numbers_of, rung_limits
+from generator.render.words.names import listed, reading_name
+from generator.render.words.said import Said, figures_for
+
+NO_GO = len(RUNGS) - 1
+
+CHECK_COLUMNS = (
+    Column("Check", "head"),
+    Column("Verdict", "verdict"),
+    Column("Clearance", "number"),
+    Column("at least", "number"),
+    Column("at most", "number"),
+    *(Column(f"{word} takes") for word in RUNGS[:NO_GO]),
+    Column("Readings"),
+    Column("Remark"),
+)
+WAY_COLUMNS = (
+    Column("Clip", "head"),
+    Column("Verdict", "verdict"),
+    Column("Seals"),
+    Column("Deciding check"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class NoGoWays:
+    """Ways that come to nothing for one reason."""
+
+    reason: str
+    ways: str
+
+
+def range_verdict(best: int, worst: int) -> ShownVerdict:
+    """The verdict on one check or one way."""
+    return shown_verdict(RUNGS[best] if best == worst else MEASURE_FIRST, best, worst)
+
+
+def checks_table(book: Book, fit: PairFit) -> Table | None:
+    """Worst first; its rows stand in the file of all checks on this chain."""
+    rows = check_rows(book.dataset, fit)
+    caption = "Every check of the way above, worst first"
+    table = Table("checks", caption, CHECK_COLUMNS, rows)
+    return with_downloads(table, under=checks_file_id(fit.chain)) if rows else None
+
+
+def checks_file_id(chain: str) -> str:
+    return f"checks-{chain}"
+
+
+def checks_file(book: Book, chain: str) -> Table:
+    """Every check of every link on one chain, as a file only."""
+    columns = (replace(CHECK_COLUMNS[0], title="Connecting link"), *CHECK_COLUMNS[1:], Column("Check"))
+    rows = tuple(
+        Row((Cell(fit.link), *row.cells[1:], row.cells[0]))
+        for fit in book.of_chain[chain]
+        for row in check_rows(book.dataset, fit)
+    )
+    return with_downloads(Table(checks_file_id(chain), f"Checks of all links on {chain}", columns, rows))
+
+
+def check_rows(dataset: Dataset, fit: PairFit) -> tuple[Row, ...]:
+    if fit.option is None:
+        return ()
+    joint = joint_of(dataset, fit.chain, fit.link, fit.option)
+    worst_first = sorted(fit.option.checks, key=lambda check: (-check.worst, -check.best))
+    return tuple(_check_row(joint, check) for check in worst_first)
+
+
+def _check_row(joint: Joint, check: CheckFit) -> Row:
+    title = joint.dataset.shelf.joint_rules[check.rule_id].title
+    note = "decides" if check.id == joint.option.deciding else ""
+    limits = (Cell(said=_limit(joint, check, rung)) for rung in range(NO_GO))
+    readings = check.evidence.replace("-", " ") if check.category is None else ""
+    cells = (
+        Cell(title, note=note),
+        Cell(verdict=range_verdict(check.best, check.worst)),
+        *clearance_cells(check),
+        *limits,
+        Cell(readings),
+        Cell(_remark(joint, check)),
+    )
+    return Row(cells)
+
+
+def _limit(joint: Joint, check: CheckFit, rung: int) -> Said:
+    if check.category is not None or check.unit != "mm":
+        return ()
+    phrase = phrase_of(check.id, joint.option.seals)
+    return rung_limits(check, phrase, rung, figures_for(numbers_of(check)))
+
+
+def _remark(joint: Joint, check: CheckFit) -> str:
+    if check.category is not None:
+        return category_sentence(check, joint)
+    if not check.missing:
+        return ""
+    names = listed([reading_name(joint.dataset, reading) for reading in check.missing])
+    return f"not known: {names}" + ("; settled by the dry fit" if check.settled_by_trial else "")
+
+
+def ways_table(book: Book, fit: PairFit) -> Table | None:
+    """Every way that is not no-go, best first; its rows stand in the file of all ways on this chain."""
+    rows = way_rows(book, fit)
+    table = Table("ways", "Every way that is not no-go, best first", WAY_COLUMNS, rows)
+    return with_downloads(table, under=ways_file_id(fit.chain)) if rows else None
+
+
+def ways_file_id(chain: str) -> str:
+    return f"ways-{chain}"
+
+
+def ways_file(book: Book, chain: str) -> Table:
+    columns = (Column("Connecting link", "head"), *WAY_COLUMNS[1:], Column("Clip"))
+    rows = tuple(
+        Row((Cell(fit.link), *row.cells[1:], row.cells[0]))
+        for fit in book.of_chain[chain]
+        for row in way_rows(book, fit)
+    )
+    return with_downloads(Table(ways_file_id(chain), f"Ways to join links to {chain}", columns, rows))
+
+
+def way_rows(book: Book, fit: PairFit) -> tuple[Row, ...]:
+    own = book.dataset.links[fit.link].record.clip
+    return tuple(_way_row(book.dataset, way, own) for way in book.ways_of(fit) if way.best < NO_GO)
+
+
+def _way_row(dataset: Dataset, way: Way, own: str | None) -> Row:
+    title = dataset.shelf.joint_rules[way.rule_id].title
+    return Row(
+        (
+            Cell(clip_short(way), note="its own" if way.clip is not None and way.clip == own else ""),
+            Cell(verdict=range_verdict(way.best, way.worst)),
+            Cell(seals_short(way)),
+            Cell(title, note="small faults add up" if way.adds_up else ""),
+        )
+    )
+
+
+def no_go_ways(book: Book, fit: PairFit) -> tuple[NoGoWays, ...]:
+    """In a line a reason, since a bag of clips gives dozens."""
+    grouped: dict[tuple[str, str], list[str]] = {}
+    rules = book.dataset.shelf.joint_rules
+    for way in _no_go(book.ways_of(fit)):
+        grouped.setdefault((rules[way.rule_id].title, seals_short(way)), []).append(clip_short(way))
+    return tuple(
+        NoGoWays(reason, f"{seals}: {', '.join(sorted(clips))}") for (reason, seals), clips in grouped.items()
+    )
+
+
+def _no_go(ways: Iterable[Way]) -> Iterable[Way]:
+    return (way for way in ways if way.best == NO_GO)

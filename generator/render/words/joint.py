@@ -1,0 +1,89 @@
+"""How a joint is put together, in words: which clip, which seals, which closure.
+
+Goes in: an option or a way.  Comes out: texts with the labels of the bags.
+"""
+
+from collections.abc import Mapping
+from typing import Protocol
+
+from generator.model.dataset import Dataset
+
+SEALS_SHORT: Mapping[str, str] = {
+    "fitted": "seals in",
+    "left-out": "seals left out",
+    "packed": "packed with washers",
+    "none": "no seals",
+}
+CLOSURES: Mapping[str, str] = {
+    "rivet": "pins riveted",
+    "screw": "screwed up with its own plate",
+}
+
+
+class Joining(Protocol):
+    """What options and ways have in common."""
+
+    @property
+    def closure(self) -> str: ...
+    @property
+    def clip(self) -> str | None: ...
+    @property
+    def seals(self) -> str: ...
+    @property
+    def seal_set(self) -> str | None: ...
+
+
+def way_in_words(joining: Joining) -> str:
+    """`clip tin-3-red-own, seals in`."""
+    return f"{_closing(joining)}, {seals_short(joining)}"
+
+
+def clip_short(joining: Joining) -> str:
+    """For a cell: the bag label, or what closes the joint instead."""
+    if joining.closure != "clip":
+        return CLOSURES[joining.closure]
+    return joining.clip or "no clip in the bag"
+
+
+def seals_short(joining: Joining) -> str:
+    words = SEALS_SHORT[joining.seals]
+    return f"{words} ({joining.seal_set})" if joining.seals == "packed" and joining.seal_set else words
+
+
+def _closing(joining: Joining) -> str:
+    if joining.closure == "clip":
+        return f"clip {joining.clip}" if joining.clip else "no clip"
+    return CLOSURES[joining.closure]
+
+
+def clip_in_words(dataset: Dataset, link: str, joining: Joining) -> str:
+    """Whose clip it is and where it is kept."""
+    if joining.closure != "clip":
+        return f"Needs no clip: {CLOSURES[joining.closure]}."
+    if joining.clip is None:
+        return "There is no clip for it in the club's bags."
+    clip = dataset.clips[joining.clip].record
+    whose = (
+        "its own"
+        if dataset.links[link].record.clip == joining.clip
+        else "not its own, but the best one the club has"
+    )
+    name = f", {clip.name}" if clip.name else ""
+    kept = f"; kept in {clip.kept_in}" if clip.kept_in else ""
+    return f"Clip {joining.clip}{name}: {whose}{kept}."
+
+
+def seals_in_words(dataset: Dataset, joining: Joining) -> str:
+    """What to put between the plates."""
+    seal_set = dataset.seals.get(joining.seal_set or "")
+    name = (
+        f"{seal_set.id}, {seal_set.record.name}"
+        if seal_set and seal_set.record.name
+        else joining.seal_set or ""
+    )
+    return {
+        "fitted": f"Fit all four seals ({name}).",
+        "left-out": "Leave its seals out: with them in it comes out no better.",
+        "packed": f"Pack it with washers ({name}) instead of seals.",
+        "none": "It has no seals.",
+    }[joining.seals]

@@ -1,0 +1,79 @@
+"""What readings and parts are called in a sentence.
+
+Goes in: a dataset and a reading or an id.  Comes out: a name with the label of the bag it is about.
+"""
+
+from collections.abc import Mapping
+
+from generator.compute.fit.result import Reading
+from generator.model.dataset import Dataset, Part
+from generator.model.records import Record
+from generator.model.shipped import Recipe
+
+PART_WORDS = {
+    "chain": "chain",
+    "link": "link",
+    "clip": "clip",
+    "seal": "seals",
+    "plate": "side plate",
+    "strip": "strip",
+    "tool": "tool",
+    "bike": "bike",
+    "size": "size code",
+}
+
+# what a check can lack that is not a dimension
+_NOT_DIMENSIONS = {
+    ("link", "clip"): "a clip for link {id}",
+    ("link", "seals"): "the seals of link {id}",
+    ("chain", "bike"): "the bike that runs chain {id}",
+    ("chain", "own_link"): "the link that chain {id} runs with",
+}
+
+
+def parts_of(dataset: Dataset, kind: str) -> Mapping[str, Part[Record]]:
+    """All parts of a kind by id."""
+    by_kind: Mapping[str, Mapping[str, Part[Record]]] = {
+        "chain": dataset.chains,
+        "link": dataset.links,
+        "clip": dataset.clips,
+        "seal": dataset.seals,
+        "plate": dataset.plates,
+        "strip": dataset.strips,
+        "tool": dataset.tools,
+        "bike": dataset.bikes,
+    }
+    return by_kind[kind]
+
+
+def recipe_of(dataset: Dataset, kind: str, field: str) -> tuple[str, Recipe] | None:
+    """The way a dimension is read, with its id."""
+    name = f"{kind}.{field}"
+    return next(((id_, r) for id_, r in dataset.shelf.recipes.items() if name in r.fields), None)
+
+
+def dimension_title(dataset: Dataset, kind: str, field: str) -> str:
+    """`Pin reach to the groove`."""
+    found = recipe_of(dataset, kind, field)
+    return found[1].title if found else field.replace("_", " ").capitalize()
+
+
+def reading_name(dataset: Dataset, reading: Reading) -> str:
+    """`pin reach to the groove of link tin-3-red`."""
+    special = _NOT_DIMENSIONS.get((reading.kind, reading.field))
+    if special:
+        return special.format(id=reading.id)
+    title = dimension_title(dataset, reading.kind, reading.field)
+    return f"{title[:1].lower()}{title[1:]} of {PART_WORDS[reading.kind]} {reading.id}"
+
+
+def listed(names: list[str]) -> str:
+    """`a, b and c`."""
+    if len(names) < 2:
+        return "".join(names)
+    return f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def part_name(part: Part[Record]) -> str:
+    """The id as written on the bag, and what people call it."""
+    return f"{part.id} ({part.record.name})" if part.record.name else part.id

@@ -1,0 +1,56 @@
+"""A sentence whose lengths are still lengths, so that a page can show them in either unit.
+
+Goes in: texts and whole nanometres.  Comes out: a tuple of texts and ShownLengths, or one plain text.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from generator.model.quantity import NM_PER_MM
+from generator.render.lengths import ShownLength, shown_length
+
+Said = tuple[str | ShownLength, ...]
+
+_MOST_DECIMALS = 6
+
+
+def plain(said: Said) -> str:
+    """As one text in millimetres, for places that cannot switch."""
+    return "".join(piece if isinstance(piece, str) else piece.mm for piece in said)
+
+
+def joined(sentences: Iterable[Said], between: str = " ") -> Said:
+    """Several sentences as one."""
+    pieces: list[str | ShownLength] = []
+    for sentence in sentences:
+        if sentence:
+            pieces.extend((between, *sentence) if pieces else sentence)
+    return tuple(pieces)
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """How many decimals it takes for different values of one sentence not to look the same."""
+
+    decimals: int = 2
+
+    def length(self, nanometres: float) -> ShownLength:
+        return shown_length(round(nanometres), self.decimals)
+
+    def amount(self, nanometres: float) -> ShownLength:
+        """Without its sign, which the words around it carry."""
+        return shown_length(abs(round(nanometres)), self.decimals)
+
+
+def figures_for(values: Iterable[float], least: int = 2) -> Figures:
+    """Two decimals of a millimetre, more where two values that differ would be printed alike."""
+    whole = sorted({round(value) for value in values})
+    decimals = least
+    while decimals < _MOST_DECIMALS and len({_printed(v, decimals) for v in whole}) < len(whole):
+        decimals += 1
+    return Figures(decimals)
+
+
+def _printed(nanometres: int, decimals: int) -> int:
+    step: int = NM_PER_MM // 10**decimals
+    return (abs(nanometres) + step // 2) // step * (1 if nanometres >= 0 else -1)

@@ -1,0 +1,91 @@
+"""Why a pair came out as it did: the deciding check, with what was found and what was asked.
+
+Goes in: a dataset and a fit.  Comes out: a few sentences, the first of which says it all.
+"""
+
+from collections.abc import Iterable
+
+from generator.compute.fit.result import CheckFit, OptionFit, PairFit
+from generator.compute.fit.ways import Way
+from generator.model.dataset import Dataset
+from generator.model.shipped import RUNGS
+from generator.render.words.categories import Joint, category_sentence, joint_of
+from generator.render.words.joint import way_in_words
+from generator.render.words.measured import found, held_against
+from generator.render.words.names import listed
+from generator.render.words.rungs import range_in_words
+from generator.render.words.said import Said, joined
+
+
+def why(dataset: Dataset, fit: PairFit, ways: Iterable[Way]) -> tuple[Said, ...]:
+    """Paragraphs: what decides, what that makes it, why it matters, what else could be better."""
+    if fit.option is None:
+        return ((f"No verdict can be given: {fit.refused}.",),)
+    joint = joint_of(dataset, fit.chain, fit.link, fit.option)
+    check = fit.option.deciding_check
+    paragraphs = (
+        joined((check_sentences(check, joint), _makes(fit.option, check))),
+        (dataset.shelf.joint_rules[check.rule_id].says,),
+        _added_up(dataset, fit.option),
+        _tried(dataset, fit.option),
+        _could_be_better(fit, fit.option, ways),
+    )
+    return tuple(paragraph for paragraph in paragraphs if paragraph)
+
+
+def check_sentences(check: CheckFit, joint: Joint) -> Said:
+    """One check in a sentence or two."""
+    if check.category is not None:
+        return (category_sentence(check, joint),)
+    return joined((found(check, joint), held_against(check, joint)))
+
+
+def _makes(option: OptionFit, check: CheckFit) -> Said:
+    if option.adds_up:
+        return (f"By itself that is {range_in_words(check.best, check.worst)}.",)
+    if check.best == check.worst:
+        closest = " No other check is closer to its limit." if check.worst == 0 else ""
+        return (f"That makes it {RUNGS[check.worst]}.{closest}",)
+    return (f"So it could be anything from {RUNGS[check.best]} to {RUNGS[check.worst]}.",)
+
+
+def _added_up(dataset: Dataset, option: OptionFit) -> Said:
+    """Four groups at get-home make last-resort."""
+    if not option.adds_up:
+        return ()
+    rules = dataset.shelf.joint_rules
+    strained = [rules[check.rule_id].title for check in option.checks if check.worst >= 1]
+    groups = len({check.group for check in option.checks if check.worst >= 1})
+    surely = len({check.group for check in option.checks if check.best >= 1})
+    sure = (
+        f"{_are(surely)} at get-home for sure, {groups} could be"
+        if surely < groups
+        else f"{_are(groups)} at get-home"
+    )
+    return (
+        "No single check is worse than get-home, but small faults add up: four of the five groups of checks at "
+        f"get-home make last-resort. Here {sure}: {listed(strained)}.",
+    )
+
+
+def _are(count: int) -> str:
+    return f"{count} {'is' if count == 1 else 'are'}"
+
+
+def _tried(dataset: Dataset, option: OptionFit) -> Said:
+    if not option.trials or option.deciding == "dry-fit":
+        return ()
+    seen = listed([f"{id_}, {dataset.trials[id_].record.on.isoformat()}" for id_ in option.trials])
+    went = "it went together" if option.went_together else "what was seen narrows the readings"
+    return (f"It was tried by hand ({seen}): {went}.",)
+
+
+def _could_be_better(fit: PairFit, option: OptionFit, ways: Iterable[Way]) -> Said:
+    """Where the chosen way is decided, the range of the pair comes from another way that is still open."""
+    if fit.best is None or fit.best >= option.best:
+        return ()
+    brightest = min(ways, key=lambda way: (way.best, way.worst))
+    return (
+        f"That is with {way_in_words(option)}. With {way_in_words(brightest)} it could be "
+        f"{range_in_words(brightest.best, brightest.worst)}: once measured, that may be the better way.",
+    )
