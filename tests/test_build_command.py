@@ -1,0 +1,189 @@
+"""`handbook build` and `serve` as commands: exit codes, what is written and what is left alone."""
+
+import os
+import shutil
+import signal
+import socket
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+from pathlib import Path
+from urllib.error import URLError
+from urllib.request import urlopen
+
+import pytest
+
+from generator.cli import BAD_DATA, CANNOT_READ_OR_WRITE, FINE, INTERNAL_FAULT, main
+from generator.render.page import Asset, Site
+from generator.shipped import shipped_root
+from tests.fake_site import fake_site
+from tests.test_site_shell import tree
+
+SMALL_CLUB = shipped_root() / "data" / "problems_base"
+
+
+@pytest.fixture
+def club(tmp_path: Path) -> Path:
+    return Path(shutil.copytree(SMALL_CLUB, tmp_path / "club"))
+
+
+@pytest.fixture
+def quick(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """The frame alone: what the pages say is not looked at here."""
+    monkeypatch.setattr("generator.site.content.site_of", lambda _dataset: fake_site())
+    yield
+
+
+def build(club: Path, to: Path, *more: str) -> int:
+    return main(["build", "--club", str(club), "--to", str(to), *more])
+
+
+@pytest.mark.usefixtures("quick")
+def test_a_build_says_where_it_went_and_for_which_day(
+    club: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    to = tmp_path / "out"
+    assert build(club, to, "--as-of", "2030-05-06") == FINE
+    said = capsys.readouterr()
+    assert said.out == f"{to / 'index.html'}\n"
+    assert "as of 2030-05-06" in said.err
+    assert "page " not in said.err, "progress is for terminals"
+    assert to.joinpath("index.html").is_file()
+
+
+@pytest.mark.usefixtures("quick")
+def test_a_folder_that_is_not_ours_gives_3_and_stays(
+    club: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    to = tmp_path / "out"
+    to.mkdir()
+    to.joinpath("photo.jpg").write_bytes(b"precious")
+    assert build(club, to) == CANNOT_READ_OR_WRITE
+    assert "was not made by `handbook build`" in capsys.readouterr().err
+    assert list(tree(to)) == ["photo.jpg"]
+
+
+def test_problems_in_the_data_give_1_and_nothing_is_written(
+    club: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    club.joinpath("chains.yaml").write_text("a: [\n")
+    assert build(club, tmp_path / "out") == BAD_DATA
+    assert "chains.yaml:" in capsys.readouterr().err
+    assert sorted(entry.name for entry in tmp_path.iterdir()) == ["club"]
+
+
+def test_a_fault_of_the_handbook_gives_4_and_the_old_site_stays(
+    club: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    to = tmp_path / "out"
+    monkeypatch.setattr("generator.site.content.site_of", lambda _dataset: fake_site())
+    assert build(club, to) == FINE
+    before = tree(to)
+    styled = Asset("a.html", '<meta charset="utf-8"><p style="a">x</p>')
+    broken = Site(fake_site().facts, fake_site().pages, (styled,), fake_site().values)
+    monkeypatch.setattr("generator.site.content.site_of", lambda _dataset: broken)
+    assert build(club, to) == INTERNAL_FAULT
+    assert "a.html: line 1: the content policy does not allow style" in capsys.readouterr().err
+    assert tree(to) == before
+
+
+@pytest.fixture(scope="module")
+def small_build(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The real handbook of a club of a handful of parts."""
+    to = tmp_path_factory.mktemp("small") / "site"
+    assert build(SMALL_CLUB, to) == FINE
+    return to
+
+
+def test_the_site_builder_on_its_own_gives_the_same_bytes(small_build: Path, tmp_path: Path) -> None:
+    """A bare `mkdocs build`, told the club as mkdocs.yml lets it be told."""
+    to = tmp_path / "bare"
+    command = [
+        sys.executable,
+        "-m",
+        "mkdocs",
+        "build",
+        "-f",
+        str(shipped_root() / "mkdocs.yml"),
+        "-d",
+        str(to),
+    ]
+    subprocess.run(
+        command, env=os.environ | {"HANDBOOK_CLUB": str(SMALL_CLUB)}, check=True, capture_output=True
+    )
+    assert tree(to) == tree(small_build)
+
+
+def test_a_bare_build_of_bad_data_reports_the_problems(club: Path, tmp_path: Path) -> None:
+    club.joinpath("chains.yaml").write_text("a: [\n")
+    command = [sys.executable, "-m", "mkdocs", "build", "-f", str(shipped_root() / "mkdocs.yml")]
+    command += ["-d", str(tmp_path / "bare")]
+    ran = subprocess.run(
+        command, env=os.environ | {"HANDBOOK_CLUB": str(club)}, capture_output=True, text=True
+    )
+    assert ran.returncode == 1
+    assert "chains.yaml:" in ran.stderr
+    assert "Traceback" not in ran.stderr
+
+
+def test_ten_kills_of_a_real_build_leave_a_whole_site(small_build: Path, tmp_path: Path) -> None:
+    """At ten moments spread over the whole run of the command, from its start to after its end."""
+    to = tmp_path / "site"
+    shutil.copytree(small_build, to)
+    command = [sys.executable, "-c", "import generator.cli as cli; cli.run()"]
+    command += ["build", "--club", str(SMALL_CLUB), "--to", str(to)]
+    started = time.monotonic()
+    subprocess.run(command, cwd=shipped_root(), check=True, capture_output=True)
+    whole = time.monotonic() - started
+    for tenth in range(1, 11):
+        running = subprocess.Popen(
+            command, cwd=shipped_root(), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
+        )
+        time.sleep(whole * tenth / 10)
+        running.send_signal(signal.SIGKILL)
+        running.wait()
+        assert tree(to) == tree(small_build)
+    subprocess.run(command, cwd=shipped_root(), check=True, capture_output=True)
+    assert sorted(entry.name for entry in tmp_path.iterdir()) == ["site"], "leftovers are cleared"
+
+
+def _fetched(address: str, until: float) -> str:
+    while True:
+        try:
+            with urlopen(address) as answer:
+                return str(answer.read().decode())
+        except URLError:
+            if time.monotonic() > until:
+                raise
+            time.sleep(0.1)
+
+
+def test_serve_shows_the_handbook_and_follows_the_data(club: Path) -> None:
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        address = f"127.0.0.1:{free.getsockname()[1]}"
+    command = [sys.executable, "-c", "import generator.cli as cli; cli.run()", "serve", "--club", str(club)]
+    running = subprocess.Popen(
+        command,
+        cwd=shipped_root(),
+        env=os.environ | {"HANDBOOK_ADDRESS": address},
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+    try:
+        limit = time.monotonic() + 60
+        html = _fetched(f"http://{address}/", limit)
+        assert "Content-Security-Policy" not in html, "the policy would block the reloading script"
+        file = club / "club.yaml"
+        text = file.read_text()
+        named = next(line for line in text.splitlines() if line.startswith("name:"))
+        file.write_text(text.replace(named, "name: Renamed While Served"))
+        while "Renamed While Served" not in html:
+            assert time.monotonic() < limit, "the change was not seen"
+            time.sleep(0.2)
+            html = _fetched(f"http://{address}/", limit)
+    finally:
+        running.send_signal(signal.SIGINT)
+        running.communicate(timeout=20)
+    assert running.returncode == FINE
