@@ -11,6 +11,7 @@ from shutil import copytree
 import pytest
 
 from generator.cli.check import every_problem
+from generator.load.files import read_club
 from generator.load.folder import load_club, load_shelf
 from generator.model.node import LoadedFolder
 from generator.problems import Problem
@@ -81,3 +82,9 @@ def _shut(shut: Path, patch: pytest.MonkeyPatch) -> None:
         return really(path, *arguments, **more)  # type: ignore[call-overload]
 
     patch.setattr(Path, "open", refuse)
+
+
+def check_club(changed: dict[str, bytes]) -> tuple[Problem, ...]:
+    """What check would say about the base club with some files changed, without a disk."""
+    files = {path.name: path.read_bytes() for path in (DATA / "problems_base").iterdir()}
+    return every_problem(read_club(files | changed), _shelf(DATA))[1]

@@ -76,14 +76,11 @@ def _unknown(names: list[str], files: Mapping[str, bytes]) -> Iterator[Problem]:
     """Data files with a name nobody reads; other files are the club's own business."""
     for name in names:
         lowered = name.lower().removesuffix(".bak").removesuffix("~")
-        stem = lowered.rsplit(".", 1)[0]
-        near = get_close_matches(lowered, CLUB_FILES, 1, 0.75) or get_close_matches(
-            f"{stem}.yaml", CLUB_FILES, 1, 0.75
-        )
+        near = get_close_matches(lowered, CLUB_FILES, 1, 0.8)
         if not near and not lowered.endswith(_DATA_ENDINGS):
             continue
-        taken = near and near[0] in files
-        hint = near[0] if near and not taken else None
-        yield Problem(
-            "F103", f"nobody reads the file '{name[:60]}'", Place(name), did_you_mean=hint, level="warning"
-        )
+        stem = lowered.rsplit(".", 1)[0]
+        meant = near or get_close_matches(f"{stem}.yaml", CLUB_FILES, 1, 0.8)
+        hint = meant[0] if meant and meant[0] not in files else None
+        message = f"nobody reads the file '{name[:60]}'"
+        yield Problem("F103", message, Place(name), did_you_mean=hint, level="warning")

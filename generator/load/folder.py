@@ -78,7 +78,8 @@ def _unreadable(name: str, error: OSError) -> Problem:
 
 def _printable(name: str) -> str:
     """A file name that cannot upset a terminal."""
-    return "".join(c if c.isprintable() else "\ufffd" for c in name)[:120]
+    shown = "".join(c if c.isprintable() else "\ufffd" for c in name)
+    return shown if len(shown) <= 120 else f"{shown[:100]}...{shown[-17:]}"
 
 
 def _shown(folder: Path) -> str:
