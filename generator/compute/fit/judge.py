@@ -69,8 +69,10 @@ class Judge:
         on: Bench,
         options: Options | None = None,
         rules: Mapping[str, Rule] | None = None,
+        plans: dict[Case, Plan] | None = None,
     ) -> None:
-        """All options under the joint's rules, or the given ones under some of them."""
+        """All options under the joint's rules, or the given ones under some of them; `plans` are those of
+        another judge with the same rules."""
         self.dataset = dataset
         self.on = on
         self.options = all_options(dataset, on) if options is None else options
@@ -79,6 +81,7 @@ class Judge:
         self.rules = effective_rules(dataset) if rules is None else rules
         self.vocabularies = {fit: words_for(fit) for fit in PLATE_FITS}
         self.scale = table_scale(self.rules, self.vocabularies.values())
+        self.plans: dict[Case, Plan] = {} if plans is None else plans
 
     @cached_property
     def cases(self) -> list[tuple[Case, Ints]]:
@@ -102,6 +105,11 @@ class Judge:
         return found
 
     def plan(self, case: Case) -> Plan:
+        if case not in self.plans:
+            self.plans[case] = self._new_plan(case)
+        return self.plans[case]
+
+    def _new_plan(self, case: Case) -> Plan:
         known = dict(case)
         rules = self.rules
         if known["stopped"] == "yes":

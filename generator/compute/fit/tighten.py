@@ -38,7 +38,10 @@ def _proven_ends(
 ) -> Iterable[tuple[int | None, int | None]]:
     """row = sign x bound.form + rest, so the bound and the interval of the rest bound the row."""
     form = Form.of({name: Fraction(c) for name, c in row.terms}, Fraction(row.constant))
+    names = {name for name, _ in row.terms}
     for bound in proven:
+        if names.isdisjoint(name for name, _ in bound.form.terms):
+            continue
         for sign in (scale, -scale):
             rest = form.plus(bound.form, Fraction(-sign))
             if len(rest.terms) >= len(form.terms) + len(bound.form.terms):

@@ -1,0 +1,1 @@
+"""Parts other than a link on a chain: clips, seals, side plates, strips and tools, by the same rules and evaluator."""

@@ -1,0 +1,76 @@
+"""Every clip on every clip link: does it enter, grip, snap and last?
+
+Goes in: a dataset.  Comes out: a PartFit for each clip and each link that closes with a clip.
+"""
+
+from collections.abc import Iterator, Mapping
+from itertools import product
+
+from generator.compute.fit.joint import CLIP_FIELDS, clip_dims, words_for
+from generator.compute.fit.result import Reading
+from generator.compute.fit.trials import Bound, bounds
+from generator.compute.others.judge import judge_meetings
+from generator.compute.others.meeting import Meeting, Value, first_reason, met, of_quantity, read
+from generator.compute.others.result import PartFit
+from generator.compute.others.rulebook import rules_of
+from generator.compute.others.size_codes import pitch_of
+from generator.model.dataset import Dataset, Part
+from generator.model.records import Clip, Link
+
+SYMBOLS = (*CLIP_FIELDS, "gw", "gd", "pl")
+
+
+def clip_link_fits(dataset: Dataset) -> tuple[PartFit, ...]:
+    links = [link for link in dataset.links.values() if link.record.closure == "clip"]
+    proven = dict(_proven(dataset))
+    meetings = [
+        _meeting(dataset, clip, link, proven.get((clip.id, link.id), ()))
+        for clip, link in product(dataset.clips.values(), links)
+    ]
+    return judge_meetings(meetings, rules_of(dataset, "clip_link"), SYMBOLS, dataset.shelf)
+
+
+def _meeting(dataset: Dataset, clip: Part[Clip], link: Part[Link], proven: tuple[Bound, ...]) -> Meeting:
+    return Meeting(
+        "clip-link",
+        met(clip, link),
+        refused=link_refused(link),
+        values=_values(dataset, clip, link),
+        case={"closure": "clip", "bow": "bowed" if "bow" in clip.dims else "flat"},
+        words={"clip-history": clip.record.history, "condition": link.record.condition},
+        asks={"clip-history": Reading("clip", clip.id, "history")},
+        proven=proven,
+    )
+
+
+def link_refused(link: Part[Link]) -> str | None:
+    """Why no verdict can be given on anything that goes with this link."""
+    return first_reason(
+        (
+            (link.record.size_code == "unknown", "the size code of the link is not known"),
+            (link.record.condition == "unknown", "the condition of the link is not known"),
+            (link.record.condition == "modified", "the link was modified"),
+        )
+    )
+
+
+def _values(dataset: Dataset, clip: Part[Clip], link: Part[Link]) -> Mapping[str, Value]:
+    dims = clip_dims(clip)
+    of_clip = {
+        symbol: of_quantity("clip", clip.id, field, dims.get(field)) for symbol, field in CLIP_FIELDS.items()
+    }
+    of_link = {"gw": read(link, "groove_width"), "gd": read(link, "groove_diameter")}
+    return of_clip | of_link | {"pl": pitch_of(dataset, link.record.size_code)}
+
+
+def _proven(dataset: Dataset) -> Iterator[tuple[tuple[str, str], tuple[Bound, ...]]]:
+    """What dry fits, on whatever chain, showed of a clip on its link."""
+    found: dict[tuple[str, str], tuple[Bound, ...]] = {}
+    for trial in dataset.trials.values():
+        link = dataset.links[trial.record.link]
+        clip = trial.record.clip or link.record.clip
+        fit = link.record.plate_fit
+        if clip is not None and fit != "unknown":
+            said = tuple(bounds(trial, fit, words_for(fit)))
+            found[(clip, link.id)] = (*found.get((clip, link.id), ()), *said)
+    yield from found.items()

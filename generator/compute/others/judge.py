@@ -1,0 +1,82 @@
+"""Meetings under their rules: grouped by case and evaluated as arrays.
+
+Goes in: rules and meetings.  Comes out: a PartFit for each meeting, in the same order.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
+
+import numpy as np
+
+from generator.compute.fit.columns import Columns, column
+from generator.compute.fit.detail import Look
+from generator.compute.fit.evaluate import Categories, Category, RowValues, judge_checks, row_values
+from generator.compute.fit.fits import DISAGREE
+from generator.compute.fit.forms import Form
+from generator.compute.fit.judge import Closely
+from generator.compute.fit.rules import Plan, make_plan, table_scale
+from generator.compute.fit.tighten import tighten
+from generator.compute.others.close import fit_of, refused_fit
+from generator.compute.others.meeting import Meeting
+from generator.compute.others.result import PartFit
+from generator.model.dataset import Shelf
+from generator.model.shipped import Rule
+
+
+def judge_meetings(
+    meetings: Sequence[Meeting], rules: Mapping[str, Rule], symbols: Sequence[str], shelf: Shelf
+) -> tuple[PartFit, ...]:
+    """The verdict on each meeting; a refused one has none."""
+    words = {name: Form(((name, Fraction(1)),), Fraction(0)) for name in symbols}
+    scale = table_scale(rules, [words])
+    fits = {at: refused_fit(m.relation, m.parts, m.refused) for at, m in enumerate(meetings) if m.refused}
+    for members in _by_case(meetings):
+        of_case = [meetings[at] for at in members]
+        asked = of_case[0].stopped_by or tuple(rules)
+        plan = make_plan({id_: rules[id_] for id_ in asked}, of_case[0].case, words, scale)
+        fits |= dict(zip(members, _judged(of_case, plan, rules, shelf), strict=True))
+    return tuple(fits[at] for at in range(len(meetings)))
+
+
+def _by_case(meetings: Sequence[Meeting]) -> list[list[int]]:
+    groups: dict[tuple[object, ...], list[int]] = {}
+    for at, meeting in enumerate(meetings):
+        if not meeting.refused:
+            case = tuple(sorted(meeting.case.items()))
+            groups.setdefault((case, meeting.stopped_by), []).append(at)
+    return list(groups.values())
+
+
+def _judged(
+    meetings: Sequence[Meeting], plan: Plan, rules: Mapping[str, Rule], shelf: Shelf
+) -> Iterator[PartFit]:
+    size = len(meetings)
+    columns = {name: column(m.values[name].quantity for m in meetings) for name in meetings[0].values}
+    values = row_values(plan.rows, columns, size)
+    doubtful = frozenset(
+        at for at, meeting in enumerate(meetings) if not _narrow(meeting, at, values, plan, columns)
+    )
+    categories = _categories(meetings)
+    judged = judge_checks(plan, values, categories, size)
+    closely = Closely(plan, np.arange(size), values, judged, columns, doubtful)
+    for at, meeting in enumerate(meetings):
+        if at in doubtful:
+            yield refused_fit(meeting.relation, meeting.parts, DISAGREE)
+        else:
+            look = Look(closely, at, plan.scale, categories, meeting.behind, bool(meeting.proven))
+            yield fit_of(look, meeting.relation, meeting.parts, rules, shelf, meeting.asks)
+
+
+def _narrow(meeting: Meeting, at: int, values: RowValues, plan: Plan, columns: Columns) -> bool:
+    """Narrow the rows by what dry fits proved of these parts; False where they contradict the readings."""
+    proven = [bound for bound in meeting.proven if all(name in columns for name, _ in bound.form.terms)]
+    return not proven or tighten(values, plan, columns, at, proven)
+
+
+def _categories(meetings: Sequence[Meeting]) -> Categories:
+    found = {}
+    for name in meetings[0].words:
+        words = tuple(sorted({meeting.words[name] for meeting in meetings}))
+        codes = np.array([words.index(meeting.words[name]) for meeting in meetings], dtype=np.int8)
+        found[name] = Category(codes, words)
+    return found

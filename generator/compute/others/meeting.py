@@ -1,0 +1,66 @@
+"""Parts that meet, as the evaluator wants them: a value for each symbol, the case, closed words.
+
+Goes in: parts.  Comes out: a Meeting, or one that is refused with a reason.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from generator.compute.fit.readings import ONE, Behind
+from generator.compute.fit.result import Reading
+from generator.compute.fit.trials import Bound
+from generator.compute.others.result import Met, Relation
+from generator.model.dataset import Part
+from generator.model.quantity import Quantity
+from generator.model.records import Record
+
+# why a part cannot be judged: (is it so, reason)
+Reasons = Iterable[tuple[bool, str]]
+
+
+@dataclass(frozen=True, slots=True)
+class Value:
+    """What is known of one symbol, and the readings it rests on."""
+
+    quantity: Quantity | None
+    behind: tuple[Behind, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Meeting:
+    """`asks` names what to find out where a category is open; `stopped_by` limits the rules that are asked."""
+
+    relation: Relation
+    parts: tuple[Met, ...]
+    refused: str | None = None
+    values: Mapping[str, Value] = field(default_factory=dict)
+    case: Mapping[str, str] = field(default_factory=dict)
+    words: Mapping[str, str] = field(default_factory=dict)
+    asks: Mapping[str, Reading] = field(default_factory=dict)
+    proven: Sequence[Bound] = ()
+    stopped_by: tuple[str, ...] = ()
+
+    def behind(self, symbol: str) -> Sequence[Behind]:
+        return self.values[symbol].behind
+
+
+def first_reason(reasons: Reasons) -> str | None:
+    return next((reason for wrong, reason in reasons if wrong), None)
+
+
+def met(*parts: Part[Record]) -> tuple[Met, ...]:
+    return tuple(Met(part.kind, part.id) for part in parts)
+
+
+def read(part: Part[Record], field_name: str) -> Value:
+    """A dimension of a part as it was read."""
+    return of_quantity(part.kind, part.id, field_name, part.dims.get(field_name))
+
+
+def of_quantity(kind: str, id_: str, field_name: str, quantity: Quantity | None) -> Value:
+    return Value(quantity, (Behind(Reading(kind, id_, field_name), ONE, quantity),))
+
+
+def known(*values: Value) -> str:
+    """The word of a condition that asks whether all of these are there."""
+    return "unknown" if any(value.quantity is None for value in values) else "known"

@@ -1,0 +1,174 @@
+"""A connecting link with one pin in a chain and the other in a strip.
+
+Goes in: a dataset and the fits of its strips.  Comes out: a NeighbourFit for each strip that could go into a
+chain, with each link of that family of sizes.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from generator.compute.fit.columns import Ints
+from generator.compute.fit.detail import Look, check_fit, look_at
+from generator.compute.fit.fits import DISAGREE
+from generator.compute.fit.judge import Judge
+from generator.compute.fit.next_reading import closest_possible, measure_next
+from generator.compute.fit.options import NOTHING, SEALS, same_family, why_refused
+from generator.compute.fit.result import CheckFit, MeasureNext
+from generator.compute.others.result import JointSide, NeighbourFit, PartFit, Side
+from generator.compute.others.spliced import Spliced, all_spliced
+from generator.compute.others.strip_as_chain import Splice, named_rightly, right_name
+from generator.model.dataset import Dataset, Shelf
+
+NO_GO = 3
+BUSH_ENDS = "neighbour-bush-ends"
+
+
+@dataclass(frozen=True, slots=True)
+class _Seen:
+    """One way to join, looked at closely on both sides."""
+
+    splice: Splice
+    bush_ends: CheckFit
+    looks: Mapping[Side, Look]
+    clip: str | None
+    seals: str
+    on_chain: JointSide
+    on_strip: JointSide
+
+    @property
+    def ranges(self) -> Mapping[Side, tuple[int, int]]:
+        """Worst and best rung of each side, the worst side first."""
+        found: dict[Side, tuple[int, int]] = {
+            "joint on the chain": (self.on_chain.worst, self.on_chain.best),
+            "joint on the strip": (self.on_strip.worst, self.on_strip.best),
+            "bush ends": (self.bush_ends.worst, self.bush_ends.best),
+        }
+        return dict(sorted(found.items(), key=lambda item: item[1], reverse=True))
+
+
+def neighbour_fits(dataset: Dataset, strips: Sequence[PartFit]) -> tuple[NeighbourFit, ...]:
+    """Strips that are refused in a chain, or no-go whatever is measured, have none there."""
+    open_ = [fit for fit in strips if fit.best is not None and fit.best < NO_GO]
+    splices = [
+        Splice(dataset.strips[fit.id_of("strip")], dataset.chains[fit.id_of("chain")]) for fit in open_
+    ]
+    bush_ends = [next(check for check in fit.checks if check.id == BUSH_ENDS) for fit in open_]
+    judged = all_spliced(dataset, splices)
+    found = {_key(fit): fit for fit in _refused(dataset, splices)}
+    if judged is not None:
+        found |= {_key(fit): fit for fit in _fits(judged, splices, bush_ends, dataset.shelf)}
+    return tuple(found[key] for key in sorted(found))
+
+
+def _key(fit: NeighbourFit) -> tuple[str, str, str]:
+    return fit.strip, fit.chain, fit.link
+
+
+def _refused(dataset: Dataset, splices: Sequence[Splice]) -> Iterator[NeighbourFit]:
+    for splice in splices:
+        for link in dataset.links.values():
+            reason = why_refused(splice.chain, link)
+            if reason is not None and same_family(dataset, splice.chain, link):
+                yield NeighbourFit(splice.strip.id, splice.chain.id, link.id, None, None, reason)
+
+
+def _fits(
+    judged: Spliced, splices: Sequence[Splice], bush_ends: Sequence[CheckFit], shelf: Shelf
+) -> Iterator[NeighbourFit]:
+    chosen, brightest = _choices(judged)
+    seen = _look(judged, splices, bush_ends, np.unique([*chosen, *brightest]))
+    for at, (number, link) in enumerate(judged.pairs):
+        ends = (splices[number].strip.id, splices[number].chain.id, judged.chain_side.on.links[link].id)
+        if at in judged.contradicted:
+            yield NeighbourFit(*ends, None, None, DISAGREE)
+        else:
+            best = int(judged.best[brightest[at]])
+            yield _fit(ends, best, (seen[chosen[at]], seen[brightest[at]]), shelf)
+
+
+def _choices(judged: Spliced) -> tuple[list[int], list[int]]:
+    """By pair: the way that is chosen, as for any joint, and the way that could be best."""
+    number = np.arange(len(judged.pair))
+    order = np.lexsort((number, -judged.prefer, judged.best, judged.worst, judged.pair))
+    by_best = order[np.lexsort((number, judged.best[order], judged.pair[order]))]
+    return _first(judged.pair, order), _first(judged.pair, by_best)
+
+
+def _first(pair: Ints, order: Ints) -> list[int]:
+    """The first of each pair; the order has the pairs one after the other."""
+    _, places = np.unique(pair[order], return_index=True)
+    return [int(number) for number in order[places]]
+
+
+def _look(
+    judged: Spliced, splices: Sequence[Splice], bush_ends: Sequence[CheckFit], wanted: Ints
+) -> Mapping[int, _Seen]:
+    chain = dict(_closely(judged.chain_side, np.unique(judged.on_chain[wanted])))
+    strip = dict(_closely(judged.strip_side, wanted))
+    found = {}
+    for number in wanted.tolist():
+        at = judged.pairs[int(judged.pair[number])][0]
+        one, other = chain[int(judged.on_chain[number])], strip[number]
+        looks: dict[Side, Look] = {"joint on the chain": one, "joint on the strip": other}
+        clip, seals = _closed_with(judged.strip_side, number)
+        on_strip = _side(other)
+        right = replace(on_strip, deciding=named_rightly(on_strip.deciding, splices[at]))
+        found[number] = _Seen(splices[at], bush_ends[at], looks, clip, seals, _side(one), right)
+    return found
+
+
+def _closely(judge: Judge, wanted: Ints) -> Iterator[tuple[int, Look]]:
+    for closely in judge.closely(wanted):
+        for at, number in enumerate(closely.index.tolist()):
+            yield number, look_at(judge, closely, at)
+
+
+def _closed_with(judge: Judge, number: int) -> tuple[str | None, str]:
+    clip = int(judge.options.clip[number])
+    seals = SEALS[int(judge.options.seals[number])]
+    return (None if clip == NOTHING else judge.on.clips[clip].id), seals
+
+
+def _side(look: Look) -> JointSide:
+    judged, at = look.closely.judged, look.at
+    worst = int(judged.worst[at])
+    adds_up = int(judged.check_worst[:, at].max()) < worst
+    return JointSide(int(judged.best[at]), worst, check_fit(look, int(judged.deciding[at])), adds_up)
+
+
+def _fit(ends: tuple[str, str, str], best: int, seen: tuple[_Seen, _Seen], shelf: Shelf) -> NeighbourFit:
+    """From the chosen way; its best rung is that of the way that could be best."""
+    chosen = seen[0]
+    lowest = max(best, chosen.bush_ends.best)
+    decided_by, (worst, _) = next(iter(chosen.ranges.items()))
+    return NeighbourFit(
+        *ends,
+        best=lowest,
+        worst=worst,
+        decided_by=decided_by,
+        clip=chosen.clip,
+        seals=chosen.seals,
+        on_chain=chosen.on_chain,
+        on_strip=chosen.on_strip,
+        bush_ends=chosen.bush_ends,
+        measure_next=_next(seen, shelf) if lowest < worst else None,
+    )
+
+
+def _next(seen: tuple[_Seen, _Seen], shelf: Shelf) -> MeasureNext | None:
+    """From the side that decides, else from any that is open; of the chosen way, else of the one that
+    might be better."""
+    for each in seen:
+        open_sides = [side for side, (worst, best) in each.ranges.items() if best < worst]
+        for side in open_sides:
+            found = _of_bushes(each, shelf) if side == "bush ends" else measure_next(each.looks[side], shelf)
+            if found is not None:
+                return MeasureNext(right_name(found.reading, each.splice), found.to_within)
+    return None
+
+
+def _of_bushes(seen: _Seen, shelf: Shelf) -> MeasureNext:
+    reading = [*seen.bush_ends.missing, *seen.bush_ends.rests_on][0]
+    return MeasureNext(reading, closest_possible(reading, shelf))

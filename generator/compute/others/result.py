@@ -1,0 +1,121 @@
+"""What is known where parts other than a link and a chain meet.
+
+Goes in: nothing (types only).  Comes out: fits of clips, seals, side plates, strips, tools and keys.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from generator.compute.fit.result import CheckFit, MeasureNext, Reading, Word
+from generator.model.quantity import Evidence
+from generator.model.shipped import RUNGS
+
+Relation = Literal["clip-link", "seal", "plate", "strip", "tool-chain", "tool-link", "key"]
+
+
+def word_of(best: int | None, worst: int | None) -> Word:
+    if best is None or worst is None:
+        return "cannot-judge"
+    return RUNGS[best] if best == worst else "measure-first"
+
+
+@dataclass(frozen=True, slots=True)
+class Met:
+    """One of the parts that meet."""
+
+    kind: str
+    id: str
+
+
+@dataclass(frozen=True, slots=True)
+class PartFit:
+    """The verdict on parts that meet; a refused one has no rungs and no checks."""
+
+    relation: Relation
+    parts: tuple[Met, ...]
+    best: int | None
+    worst: int | None
+    refused: str | None = None
+    deciding: str | None = None
+    slack: float | None = None
+    adds_up: bool = False
+    checks: tuple[CheckFit, ...] = ()
+    measure_next: MeasureNext | None = None
+    evidence: Evidence = "unknown"
+
+    @property
+    def word(self) -> Word:
+        return word_of(self.best, self.worst)
+
+    @property
+    def deciding_check(self) -> CheckFit | None:
+        return next((check for check in self.checks if check.id == self.deciding), None)
+
+    @property
+    def missing(self) -> tuple[Reading, ...]:
+        """Readings that are not there, each once, in rule order."""
+        return tuple(dict.fromkeys(reading for check in self.checks for reading in check.missing))
+
+    def id_of(self, kind: str) -> str:
+        return next(part.id for part in self.parts if part.kind == kind)
+
+    def has(self, kind: str, id_: str) -> bool:
+        return Met(kind, id_) in self.parts
+
+
+Side = Literal["joint on the chain", "joint on the strip", "bush ends"]
+
+
+@dataclass(frozen=True, slots=True)
+class JointSide:
+    """One of the two joints: its range and its deciding check."""
+
+    best: int
+    worst: int
+    deciding: CheckFit
+    adds_up: bool
+
+
+@dataclass(frozen=True, slots=True)
+class NeighbourFit:
+    """A link with one pin in a chain and the other in a strip: the worse of both joints and the bush ends.
+
+    Both joints are made with the same clip and the same seals: `seals` is fitted, left-out, packed or none.
+    """
+
+    strip: str
+    chain: str
+    link: str
+    best: int | None
+    worst: int | None
+    refused: str | None = None
+    decided_by: Side | None = None
+    clip: str | None = None
+    seals: str | None = None
+    on_chain: JointSide | None = None
+    on_strip: JointSide | None = None
+    bush_ends: CheckFit | None = None
+    measure_next: MeasureNext | None = None
+
+    @property
+    def word(self) -> Word:
+        return word_of(self.best, self.worst)
+
+    @property
+    def deciding_check(self) -> CheckFit | None:
+        sides = {"joint on the chain": self.on_chain, "joint on the strip": self.on_strip}
+        side = sides.get(self.decided_by or "")
+        return side.deciding if side is not None else self.bush_ends
+
+
+@dataclass(frozen=True, slots=True)
+class OtherFits:
+    """Every meeting of a club's parts, each kind sorted by the ids of its parts."""
+
+    clip_links: tuple[PartFit, ...]
+    seals: tuple[PartFit, ...]
+    plates: tuple[PartFit, ...]
+    strips: tuple[PartFit, ...]
+    neighbours: tuple[NeighbourFit, ...]
+    tools: tuple[PartFit, ...]
+    keys: tuple[PartFit, ...]

@@ -1,0 +1,95 @@
+"""Every seal set, and every set of packing washers, in every joint made for sealed chain.
+
+Goes in: a dataset.  Comes out: a PartFit for each set, link and chain of one family of sizes.
+"""
+
+from collections.abc import Iterator, Mapping
+from itertools import product
+
+import numpy as np
+
+from generator.compute.fit.detail import look_at
+from generator.compute.fit.fits import DISAGREE
+from generator.compute.fit.judge import Judge
+from generator.compute.fit.options import SEALS, Bench, Options, bench, same_family, why_refused
+from generator.compute.fit.result import Reading
+from generator.compute.others.close import fit_of, refused_fit
+from generator.compute.others.meeting import met
+from generator.compute.others.result import Met, PartFit
+from generator.compute.others.rulebook import rules_of
+from generator.model.dataset import Dataset, Part
+from generator.model.records import Chain, Link, SealSet
+
+Triple = tuple[Part[SealSet], Part[Link], Part[Chain]]
+
+
+def seal_fits(dataset: Dataset) -> tuple[PartFit, ...]:
+    triples = list(_triples(dataset))
+    reasons = [_why_refused(*triple) for triple in triples]
+    wanted = [triple for triple, reason in zip(triples, reasons, strict=True) if reason is None]
+    judged = _judged(dataset, wanted)
+    return tuple(
+        judged[met(*triple)] if reason is None else refused_fit("seal", met(*triple), reason)
+        for triple, reason in zip(triples, reasons, strict=True)
+    )
+
+
+def _triples(dataset: Dataset) -> Iterator[Triple]:
+    """A link for plain chain has no room for seals, and another pitch or roller is not worth asking."""
+    links = [link for link in dataset.links.values() if link.record.made_for != "plain"]
+    for seal, link, chain in product(dataset.seals.values(), links, dataset.chains.values()):
+        if same_family(dataset, chain, link):
+            yield seal, link, chain
+
+
+def _why_refused(seal: Part[SealSet], link: Part[Link], chain: Part[Chain]) -> str | None:
+    if seal.record.shape == "unknown":
+        return "it is not known what kind of seals these are"
+    return why_refused(chain, link)
+
+
+def _judged(dataset: Dataset, triples: list[Triple]) -> Mapping[tuple[Met, ...], PartFit]:
+    """Through the columns, cases and dry fits of the joint, each link with its own clip."""
+    if not triples:
+        return {}
+    rules = rules_of(dataset, "seal")
+    on = bench(dataset)
+    judge = Judge(dataset, on, _options(on, triples), rules)
+    found = {}
+    for closely in judge.closely(np.arange(len(triples))):
+        for at, number in enumerate(closely.index.tolist()):
+            parts = met(*triples[number])
+            asks = {"seal": _kind_asked(*triples[number])}
+            doubtful = at in closely.contradicted
+            found[parts] = (
+                refused_fit("seal", parts, DISAGREE)
+                if doubtful
+                else fit_of(look_at(judge, closely, at), "seal", parts, rules, dataset.shelf, asks)
+            )
+    return found
+
+
+def _options(on: Bench, triples: list[Triple]) -> Options:
+    places = {(part.kind, part.id): i for parts in (on.chains, on.links) for i, part in enumerate(parts)}
+    rows = [
+        (
+            places["chain", chain.id],
+            places["link", link.id],
+            on.clip_at(link.record.clip),
+            SEALS.index("packed" if seal.record.shape == "washer" else "fitted"),
+            on.seal_at(seal.id),
+            0,
+        )
+        for seal, link, chain in triples
+    ]
+    table = np.array(rows, dtype=np.int64).reshape(len(rows), 6)
+    return Options(*(table[:, i].copy() for i in range(6)))
+
+
+def _kind_asked(seal: Part[SealSet], _link: Part[Link], chain: Part[Chain]) -> Reading:
+    """What would settle whether the sections are alike."""
+    return (
+        Reading("chain", chain.id, "seal")
+        if chain.record.seal == "unknown"
+        else Reading("seal", seal.id, "shape")
+    )

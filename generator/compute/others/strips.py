@@ -1,0 +1,127 @@
+"""Every spare strip in every chain: same sprockets, same joints, same wear?
+
+Goes in: a dataset.  Comes out: a PartFit for each strip and chain; of another pitch only the size is asked.
+"""
+
+from collections.abc import Mapping
+from fractions import Fraction
+from itertools import product
+
+from generator.compute.fit.result import Reading
+from generator.compute.fit.wear_state import wear_state
+from generator.compute.others.judge import judge_meetings
+from generator.compute.others.meeting import Meeting, Value, first_reason, known, met, of_quantity, read
+from generator.compute.others.result import PartFit
+from generator.compute.others.rulebook import rules_of
+from generator.compute.others.size_codes import pitch_of, relation_of
+from generator.model.dataset import Dataset, Part
+from generator.model.quantity import NM_PER_MM, Quantity, outward
+from generator.model.records import Chain, Strip
+
+# strip's symbol, chain's symbol, field of both
+COMPARED = (
+    ("sd1", "d1", "roller_diameter"),
+    ("sb1", "b1", "inner_width"),
+    ("sd3", "d3", "bush_bore"),
+    ("sb3", "b3", "between_outer_plates"),
+    ("sb2b", "b2b", "over_bush_ends"),
+)
+SYMBOLS = (*(symbol for strip, chain, _ in COMPARED for symbol in (strip, chain)), "sp", "p", "es", "ec")
+ASKED_OF_STOPPED = ("strip-size", "strip-pitch")
+
+
+def strip_fits(dataset: Dataset) -> tuple[PartFit, ...]:
+    pairs = product(dataset.strips.values(), dataset.chains.values())
+    meetings = [_meeting(dataset, strip, chain) for strip, chain in pairs]
+    rules = rules_of(dataset, "strip", "neighbours")
+    return judge_meetings(meetings, rules, SYMBOLS, dataset.shelf)
+
+
+def _meeting(dataset: Dataset, strip: Part[Strip], chain: Part[Chain]) -> Meeting:
+    refused = strip_refused(strip) or chain_refused(chain)
+    if refused:
+        return Meeting("strip", met(strip, chain), refused=refused)
+    values = _values(dataset, strip, chain)
+    size = relation_of(dataset, strip.record.size_code, chain.record.size_code)
+    return Meeting(
+        "strip",
+        met(strip, chain),
+        values=values,
+        case={
+            "rollers": known(values["sd1"], values["d1"]),
+            "widths": known(values["sb1"], values["b1"]),
+            # one inner link alone has no outer plates
+            "outer": "yes" if strip.record.pitches > 1 else "no",
+        },
+        words={
+            "strip-size": size,
+            "kind": "same" if strip.record.kind == chain.record.kind else "differs",
+            "seal": _seal_word(strip.record.seal, chain.record.seal),
+            "wear": wear_state(dataset, chain),
+        },
+        asks={
+            "seal": _seal_asked(strip, chain),
+            "wear": Reading("chain", chain.id, "elongation"),
+        },
+        stopped_by=ASKED_OF_STOPPED if size == "other-pitch" else (),
+    )
+
+
+def strip_refused(strip: Part[Strip]) -> str | None:
+    return first_reason(
+        (
+            (strip.record.size_code == "unknown", "the size code of the strip is not known"),
+            (strip.record.kind == "unknown", "it is not known whether the strip is plain or sealed"),
+        )
+    )
+
+
+def chain_refused(chain: Part[Chain]) -> str | None:
+    return first_reason(
+        (
+            (chain.record.size_code == "unknown", "the size code of the chain is not known"),
+            (chain.record.kind == "unknown", "it is not known whether the chain is plain or sealed"),
+            (chain.record.state == "modified", "the chain was modified"),
+        )
+    )
+
+
+def _values(dataset: Dataset, strip: Part[Strip], chain: Part[Chain]) -> Mapping[str, Value]:
+    values: dict[str, Value] = {}
+    for of_strip, of_chain, field in COMPARED:
+        values |= {of_strip: read(strip, field), of_chain: read(chain, field)}
+    return values | {
+        "sp": _pitch(dataset, strip),
+        "p": _pitch(dataset, chain),
+        "es": _elongation(strip),
+        "ec": _elongation(chain),
+    }
+
+
+def _pitch(dataset: Dataset, part: Part[Strip] | Part[Chain]) -> Value:
+    """As read; where it was not, the one its size code stands for."""
+    own = read(part, "pitch")
+    return own if own.quantity else pitch_of(dataset, part.record.size_code)
+
+
+def _elongation(part: Part[Strip] | Part[Chain]) -> Value:
+    """Per cent as written, in millionths; what was rounded away in writing may be half the last digit."""
+    written = part.record.elongation
+    if written is None or written == "unknown":
+        return of_quantity(part.kind, part.id, "elongation", None)
+    value = Fraction(written) * NM_PER_MM
+    half = Fraction(NM_PER_MM, 2 * 10 ** len(written.partition(".")[2]))
+    low, nominal, high = outward(value - half, value, value + half)
+    quantity = Quantity(low, nominal, high, "measured", part.record.source, f"{written} %")
+    return of_quantity(part.kind, part.id, "elongation", quantity)
+
+
+def _seal_word(strip: str, chain: str) -> str:
+    if "unknown" in (strip, chain):
+        return "unknown"
+    return "same" if strip == chain else "differs"
+
+
+def _seal_asked(strip: Part[Strip], chain: Part[Chain]) -> Reading:
+    part = strip if strip.record.seal == "unknown" else chain
+    return Reading(part.kind, part.id, "seal")

@@ -1,0 +1,26 @@
+"""Every meeting of a club's parts other than a link on a chain.
+
+Goes in: a dataset.  Comes out: OtherFits.
+"""
+
+from generator.compute.others.clip_links import clip_link_fits
+from generator.compute.others.neighbours import neighbour_fits
+from generator.compute.others.plates import plate_fits
+from generator.compute.others.result import OtherFits
+from generator.compute.others.seals import seal_fits
+from generator.compute.others.strips import strip_fits
+from generator.compute.others.tools import key_fits, tool_fits
+from generator.model.dataset import Dataset
+
+
+def other_fits(dataset: Dataset) -> OtherFits:
+    strips = strip_fits(dataset)
+    return OtherFits(
+        clip_links=clip_link_fits(dataset),
+        seals=seal_fits(dataset),
+        plates=plate_fits(dataset),
+        strips=strips,
+        neighbours=neighbour_fits(dataset, strips),
+        tools=tool_fits(dataset),
+        keys=key_fits(dataset),
+    )

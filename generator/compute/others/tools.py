@@ -1,0 +1,129 @@
+"""Breakers on chains, presses and riveters on links, other tools by size code; and each tool's key.
+
+Goes in: a dataset.  Comes out: a PartFit for each tool and what it works on, and for each tool and its key.
+"""
+
+from collections.abc import Iterator
+
+from generator.compute.fit.result import Reading
+from generator.compute.others.judge import judge_meetings
+from generator.compute.others.meeting import Meeting, met, read
+from generator.compute.others.result import Met, PartFit
+from generator.compute.others.rulebook import rules_of
+from generator.compute.others.size_codes import published, relation_of
+from generator.compute.others.strips import chain_refused
+from generator.model.dataset import Dataset, Part
+from generator.model.records import Chain, Link, Tool
+
+SYMBOLS = ("jaw", "tp", "b4", "pd", "L", "t")
+# these are turned by a key; the rest is held in the hand
+TURNED = ("press", "breaker", "riveter")
+
+
+def tool_fits(dataset: Dataset) -> tuple[PartFit, ...]:
+    meetings = [meeting for tool in dataset.tools.values() for meeting in _of_tool(dataset, tool)]
+    return judge_meetings(meetings, rules_of(dataset, "tool", "key"), SYMBOLS, dataset.shelf)
+
+
+def key_fits(dataset: Dataset) -> tuple[PartFit, ...]:
+    """Every tool that is turned, or names a key, with that key."""
+    meetings = [
+        Meeting("key", _with_key(tool), words=_key_words(dataset, tool), asks=_key_asked(tool))
+        for tool in dataset.tools.values()
+        if tool.record.does in TURNED or tool.record.key
+    ]
+    return judge_meetings(meetings, rules_of(dataset, "key"), (), dataset.shelf)
+
+
+def _of_tool(dataset: Dataset, tool: Part[Tool]) -> Iterator[Meeting]:
+    """A breaker opens chains; press and riveter close the links that need them; a tool for some sizes
+    only is asked about chains; what takes every size is not asked at all."""
+    does = tool.record.does
+    if does == "press":
+        yield from (_closes(dataset, tool, link) for link in dataset.links.values() if _pressed(link))
+    elif does == "riveter":
+        riveted = (link for link in dataset.links.values() if link.record.closure == "rivet")
+        yield from (_closes(dataset, tool, link) for link in riveted)
+    elif does == "breaker" or tool.record.takes:
+        yield from (_opens(dataset, tool, chain) for chain in dataset.chains.values())
+
+
+def _pressed(link: Part[Link]) -> bool:
+    return link.record.plate_fit != "slip"
+
+
+def _opens(dataset: Dataset, tool: Part[Tool], chain: Part[Chain]) -> Meeting:
+    refused = chain_refused(chain)
+    if refused:
+        return Meeting("tool-chain", met(tool, chain), refused=refused)
+    size = _size_word(dataset, tool, chain.record.size_code)
+    return Meeting(
+        "tool-chain",
+        met(tool, chain),
+        values={
+            "jaw": read(tool, "jaw_opening"),
+            "tp": read(tool, "pin_diameter"),
+            "b4": read(chain, "over_riveted_pins"),
+            "pd": published(dataset, chain.record.size_code, "pin_diameter"),
+        },
+        case={"job": "opens" if tool.record.does == "breaker" else "holds", "flares": "no"},
+        words={"tool-size": size} | _key_words(dataset, tool),
+        asks=_asked(tool),
+        stopped_by=_stopped(size),
+    )
+
+
+def _closes(dataset: Dataset, tool: Part[Tool], link: Part[Link]) -> Meeting:
+    record = link.record
+    if record.size_code == "unknown" or record.plate_fit == "unknown":
+        unknown = "the size code" if record.size_code == "unknown" else "how the side plate goes on"
+        return Meeting("tool-link", met(tool, link), refused=f"{unknown} of the link is not known")
+    size = _size_word(dataset, tool, record.size_code)
+    return Meeting(
+        "tool-link",
+        met(tool, link),
+        values={
+            "jaw": read(tool, "jaw_opening"),
+            "L": read(link, "pin_length"),
+            "t": read(link, "side_plate_thickness"),
+        },
+        case={"job": "closes", "flares": "yes" if tool.record.does == "riveter" else "no"},
+        words={"tool-size": size, "rivet-pin": record.pin_kind} | _key_words(dataset, tool),
+        asks=_asked(tool) | {"rivet-pin": Reading("link", link.id, "pin_kind")},
+        stopped_by=_stopped(size),
+    )
+
+
+def _size_word(dataset: Dataset, tool: Part[Tool], code: str) -> str:
+    takes = tool.record.takes
+    if not takes or "unknown" in takes:
+        return "taken" if code in takes else "unknown"
+    if code in takes:
+        return "taken"
+    series = ("heavy-on-standard", "standard-on-heavy", "same")
+    alike = any(relation_of(dataset, code, each) in series for each in takes)
+    return "other-series" if alike else "not-taken"
+
+
+def _stopped(size: str) -> tuple[str, ...]:
+    return ("tool-size",) if size == "not-taken" else ()
+
+
+def _asked(tool: Part[Tool]) -> dict[str, Reading]:
+    return {"tool-size": Reading("tool", tool.id, "takes"), **_key_asked(tool)}
+
+
+def _key_asked(tool: Part[Tool]) -> dict[str, Reading]:
+    return {"key": Reading("tool", tool.id, "key")}
+
+
+def _with_key(tool: Part[Tool]) -> tuple[Met, ...]:
+    """The tool, and after it the key it names."""
+    return (Met("tool", tool.id), *([Met("key", tool.record.key)] if tool.record.key else []))
+
+
+def _key_words(dataset: Dataset, tool: Part[Tool]) -> dict[str, str]:
+    if tool.record.key is None:
+        return {"key": "unknown" if tool.record.does in TURNED else "not-needed"}
+    key = dataset.tools.get(tool.record.key)
+    return {"key": "present" if key is not None and key.record.count > 0 else "none-left"}
