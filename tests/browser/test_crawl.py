@@ -34,6 +34,23 @@ def test_every_page_from_a_folder_on_disk(browser: Browser, fake_folder: Path) -
     assert len(walk.pages) == len(pages_of(fake_folder)) - 1
 
 
+def test_every_page_of_the_demo_from_a_web_host(
+    browser: Browser, demo_folder: Path, demo_address: str
+) -> None:
+    """The one long walk: on a phone, where least has room."""
+    walk = crawl(browser, demo_address, demo_folder, extra=["404.html"])
+    print(f"{len(walk.pages)} pages, {walk.verdicts} verdicts")
+    assert faults(walk) == {}
+    reached = {walk.file_of(page).relative_to(demo_folder).as_posix() for page in walk.pages}
+    assert reached == pages_of(demo_folder), "each page can be reached from the start page"
+
+
+def test_every_page_of_the_demo_from_a_folder_on_disk(browser: Browser, demo_folder: Path) -> None:
+    walk = crawl(browser, f"{demo_folder.as_uri()}/", demo_folder, width=1280, color_scheme="dark")
+    assert faults(walk) == {}
+    assert len(walk.pages) == len(pages_of(demo_folder)) - 1
+
+
 def test_the_handbook_without_scripts(browser: Browser, fake_address: str) -> None:
     """Both units are there, nothing that cannot work is shown, and the menu opens."""
     context = browser.new_context(java_script_enabled=False, viewport={"width": 360, "height": 800})
