@@ -19,7 +19,7 @@ from generator.compute.fit.sizes import SIZE_RELATIONS, size_relation
 from generator.compute.fit.trials import tried_word
 from generator.compute.fit.wear_state import wear_state
 from generator.model.dataset import Dataset, Part
-from generator.model.records import Chain, Link, Trial
+from generator.model.records import Chain, Link, SealSet, Trial
 
 # without any of these a part is not measured, and only rules of thumb speak
 CHAIN_READINGS = ("bush_bore", "over_inner_plates", "over_bush_ends", "between_outer_plates")
@@ -158,15 +158,19 @@ def _seal_kind(on: Bench, options: Options) -> Category:
     words = ("same", "as-squeezed", "differs", "unknown")
     table = [
         words.index(
-            _seal_word(
-                chain.record.seal, seal.record.shape, seal.record.covers_bush, "thickness" in seal.dims
-            )
+            _seal_word(chain.record.seal, seal.record.shape, seal.record.covers_bush, _is_measured(seal))
         )
         for chain, seal in product(on.chains, on.seals)
     ]
     width = max(len(on.seals), 1)
     codes = np.array([*table, *([0] if not table else [])], dtype=np.int8)
     return Category(codes[(options.chain * width + np.maximum(options.seal_set, 0)) % len(codes)], words)
+
+
+def _is_measured(seal: Part[SealSet]) -> bool:
+    """A remembered thickness is no reason to trust another section."""
+    thickness = seal.dims.get("thickness")
+    return thickness is not None and thickness.evidence == "measured"
 
 
 def _seal_word(chain_seal: str, shape: str, covers: str, measured: bool) -> str:

@@ -12,7 +12,7 @@ from generator.compute.fit.columns import Columns, column, dims_columns, grid
 from generator.compute.fit.forms import Form
 from generator.compute.fit.options import NOTHING, Bench, Options
 from generator.model.dataset import Dataset, Part
-from generator.model.quantity import Quantity
+from generator.model.quantity import Quantity, weakest
 from generator.model.records import Chain, Clip, Link
 
 CHAIN_FIELDS = {
@@ -161,12 +161,11 @@ def clip_side_room(dataset: Dataset, chain_id: str) -> Quantity | None:
     known = [room for room in rooms if room is not None]
     if not known or len(known) < len(rooms):
         return None
-    narrowest = min(known, key=lambda room: room.low)
     return Quantity(
-        narrowest.low,
-        narrowest.nominal,
-        max(narrowest.nominal, min(r.high for r in known)),
-        narrowest.evidence,
+        min(room.low for room in known),
+        min(room.nominal for room in known),
+        min(room.high for room in known),
+        weakest(room.evidence for room in known),
     )
 
 
@@ -178,7 +177,9 @@ def own_stick_out(dataset: Dataset, chain: Part[Chain]) -> Quantity | None:
     if own is None:
         return None
     length, heads = own.dims.get("pin_length"), chain.dims.get("over_riveted_pins")
-    inner = chain.dims.get("between_outer_plates" if own.record.seals else "over_bush_ends")
+    # without seals a joint can shift to one side; on a plain chain the neighbours do so alike
+    shifts = chain.record.kind == "sealed" and not own.record.seals
+    inner = chain.dims.get("over_bush_ends" if shifts else "between_outer_plates")
     if length is None or heads is None or inner is None:
         return None
     return length - halved(inner + heads)
