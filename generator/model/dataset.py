@@ -24,7 +24,17 @@ from generator.model.records import (
     Tool,
     Trial,
 )
-from generator.model.shipped import Caution, InstrumentKind, Recipe, Rule, Size, Source, Term, WearLimit
+from generator.model.shipped import (
+    Caution,
+    HowSure,
+    InstrumentKind,
+    Recipe,
+    Rule,
+    Size,
+    Source,
+    Term,
+    WearLimit,
+)
 
 PartKind = Literal["chain", "link", "clip", "seal", "plate", "strip", "tool", "bike"]
 R = TypeVar("R", bound=Record, covariant=True)
@@ -66,6 +76,7 @@ class Shelf:
     glossary: Mapping[str, Term]
     cautions: Mapping[str, Caution]
     wear_limits: Mapping[str, WearLimit]
+    how_sure: HowSure | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 
-from generator.model.fields import Force, IdText, Length, NumberText, SizeCode, SourceRef
+from generator.model.fields import CountText, Force, IdText, Length, NumberText, SizeCode, SourceRef
 from generator.model.quantity import Evidence
 
 RungWord = Literal["proper", "get-home", "last-resort", "no-go"]
@@ -174,3 +174,30 @@ class WearLimit(Shipped):
     note: str | None = None
     source: SourceRef
     evidence: Evidence
+
+
+class Flip(Shipped):
+    """A trade fact that no longer comes out as the trade says when one limit is moved."""
+
+    rule: IdText = Field(description="The rule whose limit was moved")
+    rung: RungWord = Field(description="The rung of that limit")
+    side: Literal["low", "high"]
+    moved: Literal["in", "out"] = Field(description="in: the band became narrower; out: wider")
+    by: str = Field(description="How far, with its unit")
+    fact: IdText = Field(description="The trade fact")
+    case: str = Field(description="The part of its range that flips, such as low, middle or high")
+    before: str = Field(description="Verdict with the shipped limit")
+    after: str = Field(description="Verdict with the limit moved")
+
+
+class HowSure(Shipped):
+    """What moving each limit in turn does to the trade facts; generated, and shown as it stands."""
+
+    file: ClassVar[str] = "how_sure.yaml"
+    made_with: str = Field(description="The command that makes this file anew")
+    share_percent: CountText = Field(
+        description="How far each limit was moved, in per cent of its band's width"
+    )
+    limits: CountText = Field(description="How many limits were moved")
+    facts: CountText = Field(description="How many trade facts were run each time")
+    flips: tuple[Flip, ...] = ()

@@ -10,12 +10,12 @@ from typing import Literal
 from generator.render.lengths import ShownLength
 from generator.render.verdicts import ShownVerdict
 
-ColumnKind = Literal["head", "verdict", "text", "number"]
+ColumnKind = Literal["head", "verdict", "text", "number", "short"]
 
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """`head` names the row and stays in view, like `verdict`, which must come right after it."""
+    """`head` names the row and stays in view, like `verdict`, which must come right after it; `short` is narrow."""
 
     title: str
     kind: ColumnKind = "text"

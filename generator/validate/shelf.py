@@ -14,6 +14,7 @@ from generator.model.node import LoadedFolder, key_span
 from generator.model.quantity import Quantity
 from generator.model.shipped import (
     Caution,
+    HowSure,
     InstrumentKind,
     Recipe,
     Rule,
@@ -25,7 +26,7 @@ from generator.model.shipped import (
 from generator.model.written import Written
 from generator.problems import Place, Problem
 from generator.validate.measure import quantity_of
-from generator.validate.shape import shape_file
+from generator.validate.shape import shape_file, shape_record
 
 M = TypeVar("M", bound=BaseModel)
 JOINT_RULES = "rules/joint.yaml"
@@ -46,11 +47,21 @@ def build_shelf(folder: LoadedFolder) -> tuple[Shelf, list[Problem]]:
         glossary=_sorted(_one(folder, Term, Term.file, problems)),
         cautions=_sorted(_one(folder, Caution, Caution.file, problems)),
         wear_limits=_sorted(_one(folder, WearLimit, WearLimit.file, problems)),
+        how_sure=_how_sure(folder, problems),
     )
     entries = {
         code: SizeCodeEntry(code, size, size_dims(size, shelf)) for code, size in _sorted(sizes).items()
     }
     return replace(shelf, sizes=entries), problems
+
+
+def _how_sure(folder: LoadedFolder, problems: list[Problem]) -> HowSure | None:
+    """A file that is generated; a checkout may be without it."""
+    if HowSure.file not in folder.files:
+        return None
+    shaped, faults = shape_record(folder.node(HowSure.file), (), HowSure)
+    problems.extend(faults)
+    return shaped.record if shaped is not None and shaped.whole else None
 
 
 def size_dims(size: Size, shelf: Shelf) -> dict[str, Quantity]:

@@ -13,13 +13,14 @@ from generator.render.contract.fits_json import fits_document
 from generator.render.downloads.record_files import record_documents, record_schemas
 from generator.render.downloads.table_files import table_files, tables_with_files
 from generator.render.page import Asset, Page
+from generator.render.schema.club import club_schemas
 from generator.render.schema.contract import contract_schemas
 
 FOLDER = "data/v1"
 
 
 def data_files(dataset: Dataset, fits: Iterable[PairFit], catalogue: Catalogue) -> tuple[Asset, ...]:
-    """Sorted by address; each document has its schema under the same name in schema/."""
+    """Sorted by address; each document has its schema under the same name in schema/, a club's own files in schema/club/."""
     documents = {
         **record_documents(dataset),
         "fits.json": fits_document(dataset, fits),
@@ -27,6 +28,7 @@ def data_files(dataset: Dataset, fits: Iterable[PairFit], catalogue: Catalogue) 
     }
     schemas = record_schemas() | {f"{name}.json": schema for name, schema in contract_schemas().items()}
     files = documents | {f"schema/{name}": schema for name, schema in schemas.items()}
+    files |= {f"schema/club/{name}": schema for name, schema in club_schemas().items()}
     return tuple(Asset(f"{FOLDER}/{name}", json_text(files[name])) for name in sorted(files))
 
 

@@ -1,0 +1,74 @@
+"""What instrument and way of reading cost: how far a reading of one dimension can be off, instrument by instrument.
+
+Goes in: a dataset and a recipe.  Comes out: one cost an instrument, the shipped kinds first, then the club's own.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import ceil
+
+from generator.model.dataset import Dataset
+from generator.model.records import Instrument
+from generator.model.shipped import InstrumentKind, Recipe
+from generator.model.written import Written
+from generator.validate.measure import instrument_error
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingCost:
+    """In nm: the instrument's own plus-minus, and how far below and above the reading the truth may lie.
+
+    `fits` is False where the instrument has no faces for this way of reading, and counts as the worst that has.
+    """
+
+    instrument: str
+    title: str
+    of_club: bool
+    fits: bool
+    own: int
+    minus: int
+    plus: int
+
+
+def reading_costs(dataset: Dataset, recipe: Recipe) -> tuple[ReadingCost, ...]:
+    """A recipe for gauges carries its whole plus-minus itself: one line, whatever instrument is named."""
+    if recipe.contact == "gauge":
+        return (_cost(dataset, recipe, "", "feelers, drill shanks, glass, rule or tape", None, False, True),)
+    return (*_shipped(dataset, recipe), *_of_club(dataset, recipe))
+
+
+def not_named(dataset: Dataset, recipe: Recipe) -> ReadingCost:
+    """A reading that does not say what it was read with gets the worst."""
+    return _cost(dataset, recipe, "", "instrument not named", None, False, True)
+
+
+def _shipped(dataset: Dataset, recipe: Recipe) -> Iterator[ReadingCost]:
+    for id_, kind in dataset.shelf.instruments.items():
+        if _has_faces(kind, recipe.contact):
+            yield _cost(dataset, recipe, id_, kind.title, Instrument(kind=id_), False, True)
+
+
+def _of_club(dataset: Dataset, recipe: Recipe) -> Iterator[ReadingCost]:
+    for id_, own in sorted(dataset.club.instruments.items()):
+        kind = dataset.shelf.instruments.get(own.kind)
+        fits = _has_faces(own, recipe.contact) or (kind is not None and _has_faces(kind, recipe.contact))
+        yield _cost(dataset, recipe, id_, own.name or id_, own, True, fits)
+
+
+def _cost(
+    dataset: Dataset,
+    recipe: Recipe,
+    id_: str,
+    title: str,
+    instrument: Instrument | None,
+    of_club: bool,
+    fits: bool,
+) -> ReadingCost:
+    own = instrument_error(recipe.contact, instrument, dataset.shelf)
+    minus, plus = (own + extra.readings[0] for extra in (recipe.minus, recipe.plus))
+    return ReadingCost(id_, title, of_club, fits, ceil(own), ceil(minus), ceil(plus))
+
+
+def _has_faces(instrument: Instrument | InstrumentKind, contact: str) -> bool:
+    written: Written | None = getattr(instrument, contact)
+    return written is not None and not written.is_unknown

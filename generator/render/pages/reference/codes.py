@@ -1,0 +1,101 @@
+"""What each problem code means, with a sample that is right and one that is wrong.
+
+Goes in: the catalogue.  Comes out: a page.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from generator.problems.catalogue import Catalogue, CatalogueEntry
+from generator.render.page import Page
+from generator.render.pages.downloads import with_downloads
+from generator.render.table import Cell, Column, Row, Table
+
+FAMILIES = {
+    "Y": "Form of the text",
+    "F": "Files and folders",
+    "L": "Lengths and other values",
+    "R": "Shape of a record",
+    "X": "References",
+    "C": "Rules across fields and records",
+    "T": "Dry fits",
+    "U": "Rule tables",
+    "S": "Sources",
+    "W": "Wear log and rides",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Sample:
+    """One file of a sample."""
+
+    file: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class ShownCode:
+    """A code as the page prints it; `at` says where in the wrong sample the problem is found."""
+
+    code: str
+    title: str
+    level: str
+    why: str
+    fix: str
+    bad: tuple[Sample, ...]
+    good: tuple[Sample, ...]
+    at: str
+
+
+@dataclass(frozen=True, slots=True)
+class Family:
+    """Codes of one letter."""
+
+    title: str
+    codes: tuple[ShownCode, ...]
+
+
+def codes_page(catalogue: Catalogue) -> Page:
+    return Page(
+        path="problems/",
+        title="What the codes mean",
+        description="Every problem code of `handbook check`: why it matters, how to mend it, a right and a wrong sample.",
+        template="handbook/codes.html",
+        context={"table": _table(catalogue), "families": tuple(_families(catalogue))},
+        search=("problem codes", "error codes", "errors", "warnings", "handbook check", *catalogue),
+        kind="codes",
+        in_nav=True,
+    )
+
+
+def _table(catalogue: Catalogue) -> Table:
+    columns = (Column("Code", "head"), Column("What it says"), Column("Level"))
+    rows = tuple(
+        Row((Cell(entry.code, to=f"problems/#{entry.code}"), Cell(entry.title), Cell(entry.level)))
+        for entry in catalogue.values()
+    )
+    return with_downloads(Table("codes", "All codes", columns, rows))
+
+
+def _families(catalogue: Catalogue) -> Iterator[Family]:
+    letters = sorted({code[0] for code in catalogue}, key=lambda letter: [*FAMILIES, letter].index(letter))
+    for letter in letters:
+        codes = tuple(_shown(entry) for code, entry in catalogue.items() if code[0] == letter)
+        yield Family(FAMILIES.get(letter, letter), codes)
+
+
+def _shown(entry: CatalogueEntry) -> ShownCode:
+    return ShownCode(
+        code=entry.code,
+        title=entry.title,
+        level=entry.level,
+        why=entry.why,
+        fix=entry.fix,
+        bad=_samples(entry.bad),
+        good=_samples(entry.good),
+        at=entry.at,
+    )
+
+
+def _samples(files: Mapping[str, str]) -> tuple[Sample, ...]:
+    return tuple(Sample(file, text) for file, text in sorted(files.items()))

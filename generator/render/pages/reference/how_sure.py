@@ -1,0 +1,173 @@
+"""How sure the limits are: every limit with its source and grade, and what a small move of each would change.
+
+Goes in: a dataset.  Comes out: a page.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from generator.compute.fit.rule_table import effective_rules
+from generator.model.dataset import Dataset
+from generator.model.shipped import Band, Flip, HowSure, Rule
+from generator.render.lengths import MINUS
+from generator.render.page import Page
+from generator.render.pages.downloads import with_downloads
+from generator.render.pages.reference.cells import evidence_cell, field_title, source_cell
+from generator.render.pages.reference.symbol_words import symbol_table
+from generator.render.table import Cell, Column, Row, Table
+
+TITLES = {
+    "joint": "A connecting link on a chain",
+    "clip_link": "A clip on a link",
+    "clip_lost": "A joint that has lost its clip",
+    "key": "A key in a tool",
+    "neighbours": "A link between unlike neighbours",
+    "plate": "A loose side plate on a link",
+    "seal": "Seals on a link and a chain",
+    "strip": "A spare strip in a chain",
+    "tool": "A tool on a chain and a link",
+}
+_COLUMNS = (
+    Column("Check", "head"),
+    Column("What is compared"),
+    Column("proper"),
+    Column("get-home"),
+    Column("last-resort"),
+    Column("Grade"),
+    Column("Source"),
+)
+_FLIP_COLUMNS = (
+    Column("Trade fact", "head"),
+    Column("Case"),
+    Column("Limit moved"),
+    Column("by"),
+    Column("Verdict as shipped"),
+    Column("Verdict with the limit moved"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """What was moved, in numbers, and the facts that flipped."""
+
+    share_percent: int
+    limits: int
+    facts: int
+    flips: int
+    table: Table | None
+
+
+def how_sure_page(dataset: Dataset) -> Page:
+    found = dataset.shelf.how_sure
+    return Page(
+        path="limits/",
+        title="How sure the limits are",
+        description="Every limit with its source and grade, and which trade facts flip when one is moved a little.",
+        template="handbook/how_sure.html",
+        context={
+            "tables": tuple(_tables(dataset)),
+            "symbols": symbol_table(dataset),
+            "tried": _tried(found, dataset) if found else None,
+            "overrides": _overrides(dataset),
+        },
+        search=(
+            "limits",
+            "bands",
+            "tolerances",
+            "rules",
+            "rule table",
+            "thresholds",
+            "how sure",
+            "sensitivity",
+        ),
+        kind="how-sure",
+        in_nav=True,
+    )
+
+
+def _tables(dataset: Dataset) -> Iterator[Table]:
+    every: dict[str, Mapping[str, Rule]] = {"joint": effective_rules(dataset), **dataset.shelf.other_rules}
+    for name, rules in every.items():
+        rows = tuple(_row(dataset, id_, rule) for id_, rule in rules.items())
+        caption = TITLES.get(name, field_title(name))
+        yield with_downloads(Table(f"limits-{name.replace('_', '-')}", caption, _COLUMNS, rows))
+
+
+def _row(dataset: Dataset, id_: str, rule: Rule) -> Row:
+    own = dataset.overrides.get(id_)
+    note = f"the club's own limits: {own.because}" if own else rule.says
+    head = Cell(rule.title, note=note)
+    shown = _like(dataset, rule)
+    grade, source = evidence_cell(rule.evidence), source_cell(dataset.shelf, rule.source)
+    return Row((head, Cell(_compared(shown)), *_bands(shown), grade, source), id=id_)
+
+
+def _like(dataset: Dataset, rule: Rule) -> Rule:
+    """A rule that is the same as one of the joint shows that one's limits."""
+    same_as: str | None = getattr(rule, "same_as", None)
+    return effective_rules(dataset).get(same_as or "", rule)
+
+
+def _compared(rule: Rule) -> str:
+    when = "; ".join(f"{key.replace('_', ' ')}: {' or '.join(values)}" for key, values in rule.when.items())
+    what = (
+        pretty(rule.clearance)
+        if rule.clearance
+        else f"which it is: {(rule.category or '').replace('-', ' ')}"
+    )
+    return f"{what} ({when})" if when else what
+
+
+def _bands(rule: Rule) -> tuple[Cell, Cell, Cell]:
+    if rule.clearance is None:
+        words = [_category_words(rule, rung) for rung in ("proper", "get-home", "last-resort")]
+        return (Cell(words[0]), Cell(words[1]), Cell(words[2]))
+    proper, get_home, last_resort = (
+        Cell(band_text(band)) for band in (rule.proper, rule.get_home, rule.last_resort)
+    )
+    return proper, get_home, last_resort
+
+
+def _category_words(rule: Rule, rung: str) -> str:
+    """The values that come out at this rung, or may."""
+    found = [
+        f"{value.replace('-', ' ')}{'' if rungs == (rung,) else ' (at best)'}"
+        for value, rungs in rule.rungs.items()
+        if rungs and rungs[0] == rung
+    ]
+    return ", ".join(found) or "no value"
+
+
+def band_text(band: Band | None) -> str:
+    """`at least 0.02, at most 0.25`; lengths in millimetres."""
+    low, high = (band.low, band.high) if band else (None, None)
+    parts = [f"at least {pretty(low)}"] if low is not None else []
+    parts += [f"at most {pretty(high)}"] if high is not None else []
+    return ", ".join(parts) or "no limit of its own"
+
+
+def pretty(form: str) -> str:
+    """A form as people write sums."""
+    return form.replace(" * ", " × ").replace("-", MINUS)
+
+
+def _tried(found: HowSure, dataset: Dataset) -> Tried:
+    rows = tuple(_flip_row(flip, dataset) for flip in found.flips)
+    caption = "Facts that flip when one limit is moved"
+    table = with_downloads(Table("flips", caption, _FLIP_COLUMNS, rows)) if rows else None
+    return Tried(found.share_percent, found.limits, found.facts, len(rows), table)
+
+
+def _flip_row(flip: Flip, dataset: Dataset) -> Row:
+    rule = dataset.shelf.joint_rules.get(flip.rule)
+    title = rule.title if rule else flip.rule
+    side = "least" if flip.side == "low" else "greatest"
+    limit = Cell(f"{title}: {side} value for {flip.rung}, moved {flip.moved}", to=f"limits/#{flip.rule}")
+    fact = Cell(flip.fact.replace("-", " "))
+    return Row((fact, Cell(flip.case), limit, Cell(flip.by), Cell(flip.before), Cell(flip.after)))
+
+
+def _overrides(dataset: Dataset) -> tuple[Cell, ...]:
+    return tuple(
+        Cell(id_, to=f"limits/#{id_}", note=override.because) for id_, override in dataset.overrides.items()
+    )

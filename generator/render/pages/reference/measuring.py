@@ -1,0 +1,104 @@
+"""How each dimension is measured: the list, and a page a recipe with what it costs in plus-minus.
+
+Goes in: a dataset.  Comes out: pages at measuring/.
+"""
+
+from collections.abc import Iterator
+
+from generator.compute.reading_cost import ReadingCost, not_named, reading_costs
+from generator.model.dataset import Dataset
+from generator.model.shipped import Recipe
+from generator.render.page import Page
+from generator.render.pages.downloads import with_downloads
+from generator.render.pages.reference.cells import SYMBOL_FREE, length_cell
+from generator.render.pages.reference.recipe import CONTACTS, recipe_page
+from generator.render.table import Cell, Column, Row, Table
+
+# the part a dimension belongs to, in the order a person measures
+PARTS = {
+    "chain": "On the chain",
+    "link": "On the connecting link",
+    "clip": "On the clip",
+    "seal": "On the seals",
+    "plate": "On a loose side plate",
+    "strip": "On a spare strip",
+    "tool": "On a tool",
+    "bike": "On the bike",
+    "trial": "At a dry fit",
+    "wear": "For the wear log",
+    "": "As a check, with no place in a record",
+}
+_COLUMNS = (
+    Column("Dimension", "head"),
+    Column("Symbol"),
+    Column("Read with"),
+    Column("Best case below", "number"),
+    Column("Best case above", "number"),
+    Column("Not said with what, below", "number"),
+    Column("Not said with what, above", "number"),
+)
+
+
+def measuring_pages(dataset: Dataset) -> tuple[Page, ...]:
+    recipes = dataset.shelf.recipes
+    pages = (recipe_page(dataset, id_, recipe) for id_, recipe in recipes.items())
+    return (_index(dataset), *pages)
+
+
+def _index(dataset: Dataset) -> Page:
+    return Page(
+        path="measuring/",
+        title="Measuring",
+        description="How each dimension is read, with which instrument, and how far a reading can be off.",
+        template="handbook/measuring.html",
+        context={"tables": tuple(_tables(dataset)), "words": "glossary/#plus-minus"},
+        search=(
+            "how to measure",
+            "measure a chain",
+            "measure a link",
+            "caliper",
+            "vernier",
+            "micrometer",
+            "feeler gauge",
+            "instruments",
+            "plus-minus of a reading",
+            "accuracy",
+        ),
+        kind="measuring",
+        in_nav=True,
+    )
+
+
+def _tables(dataset: Dataset) -> Iterator[Table]:
+    for part, title in PARTS.items():
+        rows = tuple(
+            _row(dataset, id_, recipe)
+            for id_, recipe in dataset.shelf.recipes.items()
+            if part_of(recipe) == part
+        )
+        if rows:
+            yield with_downloads(Table(f"recipes-{part or 'checks'}", title, _COLUMNS, rows))
+
+
+def part_of(recipe: Recipe) -> str:
+    """The part of the first field a recipe is for."""
+    return recipe.fields[0].split(".")[0] if recipe.fields else ""
+
+
+def _row(dataset: Dataset, id_: str, recipe: Recipe) -> Row:
+    costs = [cost for cost in reading_costs(dataset, recipe) if not cost.of_club]
+    best = min(costs, key=lambda cost: (cost.minus + cost.plus, cost.instrument))
+    worst = not_named(dataset, recipe)
+    head = Cell(recipe.title, to=f"measuring/{id_}/")
+    cells = (
+        head,
+        Cell(recipe.symbol or SYMBOL_FREE),
+        Cell(CONTACTS[recipe.contact]),
+        *_ends(best),
+        *_ends(worst),
+    )
+    return Row(cells, id=id_)
+
+
+def _ends(cost: ReadingCost) -> tuple[Cell, Cell]:
+    return length_cell(cost.minus), length_cell(cost.plus)

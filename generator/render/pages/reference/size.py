@@ -1,0 +1,173 @@
+"""The page of one size code: its dimensions with grade and source, what contradicts them, what its name says,
+which industrial chain is nearest, and what goes on what.
+
+Goes in: a dataset, a size and all crossings.  Comes out: a page.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping
+from functools import cache
+
+from generator.compute.fit.sizes import SAME_PITCH_NM
+from generator.compute.size_by_size import Crossing
+from generator.model.dataset import Dataset, SizeCodeEntry
+from generator.model.quantity import Quantity
+from generator.model.shipped import Size
+from generator.render.page import Page
+from generator.render.pages.downloads import with_downloads
+from generator.render.pages.reference.cells import (
+    SYMBOL_FREE,
+    evidence_cell,
+    field_title,
+    length_cell,
+    source_cell,
+    value_cells,
+)
+from generator.render.pages.reference.crossing_words import crossing_tables
+from generator.render.pages.reference.force import force_text
+from generator.render.pages.reference.naming_words import naming_lines
+from generator.render.pages.reference.size_terms import size_terms
+from generator.render.routes import part_route
+from generator.render.schema.draft7 import record_parts
+from generator.render.table import Cell, Column, Row, Table
+
+FORCE = "tensile"
+_VALUE_COLUMNS = (
+    Column("Dimension", "head"),
+    Column("Symbol"),
+    Column("Value", "number"),
+    Column("±", "number"),
+    Column("Grade"),
+    Column("Source"),
+)
+_STRENGTH_COLUMNS = (Column("Strength", "head"), Column("At least"), Column("Grade"), Column("Source"))
+_OTHER_COLUMNS = (
+    Column("Dimension", "head"),
+    Column("Also printed"),
+    Column("Grade"),
+    Column("Source"),
+    Column("Why it is not the one used"),
+)
+_NEIGHBOUR_FIELDS = ("roller_diameter", "inner_width", "pin_diameter", "plate_height")
+_NEIGHBOUR_COLUMNS = (
+    Column("Chain", "head"),
+    Column("Roller diameter", "number"),
+    Column("Inner width", "number"),
+    Column("Pin diameter", "number"),
+    Column("Plate height", "number"),
+)
+
+
+def size_page(dataset: Dataset, size: SizeCodeEntry, crossings: Iterable[Crossing]) -> Page:
+    record = size.record
+    own = _kind_of_family(record.family)
+    return Page(
+        path=part_route("size", size.code),
+        title=record.title if record.title.startswith(size.code) else f"{size.code}: {record.title}",
+        description=f"Size code {size.code}: published dimensions with their sources, and what goes on it.",
+        template="handbook/size.html",
+        context={
+            "family": own,
+            "note": record.note or "",
+            "also": ", ".join(record.also_written),
+            "naming": naming_lines(dataset, size),
+            "tables": tuple(_tables(dataset, size)),
+            "neighbours": _neighbours(dataset, size),
+            "crossings": crossing_tables(size.code, crossings),
+            "parts": tuple(_parts(dataset, size.code)),
+        },
+        search=size_terms(size),
+        kind="size",
+    )
+
+
+def _kind_of_family(family: str) -> str:
+    if family == "motorcycle":
+        return ""
+    return "Industrial chain, kept as a check on the motorcycle sizes. No part of a club uses it."
+
+
+def _tables(dataset: Dataset, size: SizeCodeEntry) -> Iterator[Table]:
+    code = size.code.lower()
+    lengths = {field: quantity for field, quantity in size.dims.items() if field != FORCE}
+    rows = tuple(_value_row(dataset, field, quantity) for field, quantity in lengths.items())
+    yield with_downloads(Table(f"size-{code}", f"Dimensions of {size.code}", _VALUE_COLUMNS, rows))
+    if FORCE in size.dims:
+        row = _strength_row(dataset, size.dims[FORCE])
+        caption = f"Tensile strength of {size.code}, the chain only, never a connecting link"
+        yield with_downloads(Table(f"strength-{code}", caption, _STRENGTH_COLUMNS, (row,)))
+    others = tuple(_other_rows(dataset, size))
+    if others:
+        caption = f"What other sources print for {size.code}"
+        yield with_downloads(Table(f"contradictions-{code}", caption, _OTHER_COLUMNS, others))
+
+
+def _value_row(dataset: Dataset, field: str, quantity: Quantity) -> Row:
+    symbol = Cell(symbols()[field] or SYMBOL_FREE)
+    source = source_cell(dataset.shelf, quantity.source or "")
+    cells = (
+        Cell(field_title(field)),
+        symbol,
+        *value_cells(quantity),
+        evidence_cell(quantity.evidence),
+        source,
+    )
+    return Row(cells, id=field)
+
+
+@cache
+def symbols() -> Mapping[str, str]:
+    """Field of a size -> its symbol in the standards."""
+    record, _ = record_parts(Size)
+    return {name: str(field.get("x-symbol", "")) for name, field in record["properties"].items()}
+
+
+def _strength_row(dataset: Dataset, force: Quantity) -> Row:
+    source = source_cell(dataset.shelf, force.source or "")
+    return Row(
+        (Cell("Tensile strength"), Cell(force_text(force)), evidence_cell(force.evidence), source), id=FORCE
+    )
+
+
+def _other_rows(dataset: Dataset, size: SizeCodeEntry) -> Iterator[Row]:
+    for other in size.record.other_readings:
+        source = source_cell(dataset.shelf, other.source)
+        yield Row(
+            (
+                Cell(field_title(other.field)),
+                Cell(other.value.text),
+                evidence_cell(other.evidence),
+                source,
+                Cell(f"{other.because[:1].upper()}{other.because[1:]}."),
+            )
+        )
+
+
+def _neighbours(dataset: Dataset, size: SizeCodeEntry) -> Table | None:
+    """Chain of the other family with the same pitch, its own line first."""
+    near = [other for other in dataset.shelf.sizes.values() if _is_neighbour(size, other)]
+    if not near:
+        return None
+    rows = tuple(_neighbour_row(each) for each in (size, *near))
+    family = "Industrial" if size.record.family == "motorcycle" else "Motorcycle"
+    caption = f"{family} chain of the same pitch as {size.code}"
+    return with_downloads(Table(f"neighbours-{size.code.lower()}", caption, _NEIGHBOUR_COLUMNS, rows))
+
+
+def _is_neighbour(size: SizeCodeEntry, other: SizeCodeEntry) -> bool:
+    apart = abs(size.dims["pitch"].nominal - other.dims["pitch"].nominal)
+    return size.record.family != other.record.family and apart <= SAME_PITCH_NM
+
+
+def _neighbour_row(size: SizeCodeEntry) -> Row:
+    dims = [size.dims.get(field) for field in _NEIGHBOUR_FIELDS]
+    lengths = (length_cell(quantity.nominal) if quantity else Cell("not known") for quantity in dims)
+    head = Cell(size.code, to=part_route("size", size.code), note=size.record.title.split(": ", 1)[-1])
+    return Row((head, *lengths), id=size.code.lower())
+
+
+def _parts(dataset: Dataset, code: str) -> Iterator[Cell]:
+    """The club's own parts of this size."""
+    for kind, parts in (("chain", dataset.chains), ("link", dataset.links), ("strip", dataset.strips)):
+        for part in parts.values():
+            if part.record.size_code == code:
+                yield Cell(part.id, to=part_route(kind, part.id), note=part.record.name or "")

@@ -1,0 +1,146 @@
+"""Where everything comes from: the sources, the share of each grade, and every value and rule with its own.
+
+Goes in: a dataset.  Comes out: a page.
+"""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+
+from generator.compute.citations import GROUPS, Citation, Group, citations, club_evidence, shares
+from generator.model.dataset import Dataset, Shelf
+from generator.model.quantity import Evidence
+from generator.model.shipped import Source
+from generator.render.page import Page
+from generator.render.pages.downloads import with_downloads
+from generator.render.pages.reference.cells import EVIDENCE_WORDS, evidence_cell, field_title, source_cell
+from generator.render.routes import part_route
+from generator.render.table import Cell, Column, Row, Table
+
+TITLES: dict[Group, str] = {
+    "size": "Values of the size codes",
+    "other-size": "Values that contradict them",
+    "rule": "Rules and their limits",
+    "recipe": "Ways of measuring",
+    "instrument": "Instruments",
+    "wear-limit": "Wear limits",
+    "caution": "Cautions",
+    "word": "Words with a source",
+}
+KINDS = {
+    "standard": "standard",
+    "handbook": "handbook",
+    "textbook": "textbook",
+    "trade": "trade page or table",
+    "maker": "maker's page, name withheld",
+    "practice": "practice",
+    "memory": "memory",
+}
+
+
+def sources_page(dataset: Dataset) -> Page:
+    every = citations(dataset.shelf)
+    return Page(
+        path="sources/",
+        title="Sources",
+        description="Where every value and rule comes from, how well each is known, and the share of each grade.",
+        template="handbook/sources.html",
+        context={
+            "shares": tuple(_shares(dataset, every)),
+            "sources": _sources(dataset.shelf, every),
+            "cited": tuple(_cited(dataset.shelf, every)),
+        },
+        search=(
+            "where the values come from",
+            "evidence",
+            "references",
+            "standards",
+            "grades",
+            "literature",
+            "ISO 10190",
+            "JIS",
+        ),
+        kind="sources",
+        in_nav=True,
+    )
+
+
+def _shares(dataset: Dataset, every: Sequence[Citation]) -> Iterator[Table]:
+    """What ships group by group and in all, and the club's own readings."""
+    for group in GROUPS:
+        grades = [each.evidence for each in every if each.group == group]
+        if grades:
+            yield _share_table(f"share-{group}", TITLES[group], grades)
+    yield _share_table("share-shipped", "All that ships", [each.evidence for each in every])
+    own = list(club_evidence(dataset))
+    if own:
+        yield _share_table("share-club", "The club's own readings", own)
+
+
+def _share_table(id_: str, caption: str, grades: Iterable[Evidence]) -> Table:
+    columns = (Column("Grade", "head"), Column("How many", "number"), Column("Share", "number"))
+    rows = tuple(
+        Row((evidence_cell(word), Cell(str(count)), Cell(_percent(thousandths))), id=f"{id_}-{word}")
+        for word, count, thousandths in shares(grades)
+    )
+    return with_downloads(Table(id_, f"{caption}: share of each grade", columns, rows))
+
+
+def _percent(thousandths: int) -> str:
+    return f"{thousandths // 10}.{thousandths % 10} %"
+
+
+def _sources(shelf: Shelf, every: Iterable[Citation]) -> Table:
+    counted = Counter(each.source for each in every)
+    columns = (
+        Column("Source", "head"),
+        Column("Kind"),
+        Column("Best grade of a value from it"),
+        Column("How it was seen"),
+        Column("Cited", "number"),
+        Column("Remarks"),
+    )
+    rows = tuple(_source_row(id_, source, counted[id_]) for id_, source in shelf.sources.items())
+    return with_downloads(Table("sources", "Every source", columns, rows))
+
+
+def _source_row(id_: str, source: Source, times: int) -> Row:
+    year = f", {source.year}" if source.year else ""
+    cells = (
+        Cell(f"{source.title}{year}", note=id_),
+        Cell(KINDS[source.kind]),
+        Cell(EVIDENCE_WORDS[source.evidence]),
+        Cell(source.seen or "not said"),
+        Cell(str(times)),
+        Cell(source.note or ""),
+    )
+    return Row(cells, id=id_)
+
+
+def _cited(shelf: Shelf, every: Iterable[Citation]) -> Iterator[Table]:
+    columns = (Column("What", "head"), Column("Value"), Column("Grade"), Column("Source"))
+    for group in GROUPS:
+        rows = tuple(
+            Row((_what(each), Cell(each.value), evidence_cell(each.evidence), _source(shelf, each)))
+            for each in every
+            if each.group == group
+        )
+        if rows:
+            yield with_downloads(Table(f"cited-{group}", TITLES[group], columns, rows))
+
+
+def _source(shelf: Shelf, citation: Citation) -> Cell:
+    return source_cell(shelf, f"{citation.source}[{citation.place}]" if citation.place else citation.source)
+
+
+def _what(citation: Citation) -> Cell:
+    """What is cited, leading to where it is shown."""
+    if citation.group in ("size", "other-size"):
+        to = part_route("size", citation.subject)
+        return Cell(f"{citation.subject} {field_title(citation.field).lower()}", to=to)
+    routes: dict[str, str] = {
+        "rule": f"limits/#{citation.subject}",
+        "recipe": f"measuring/{citation.subject}/",
+        "caution": f"safety/#{citation.subject}",
+        "word": f"glossary/#{citation.subject}",
+    }
+    return Cell(citation.subject, to=routes.get(citation.group, ""))
