@@ -24,8 +24,8 @@ from generator.compute.fit.evaluate import (
 )
 from generator.compute.fit.joint import joint_columns, words_for
 from generator.compute.fit.options import Bench, Options, all_options
-from generator.compute.fit.rule_table import PLATE_FITS, effective_rules
-from generator.compute.fit.rules import Case, Plan, make_plan, table_scale
+from generator.compute.fit.rule_table import PLATE_FITS, effective_rules, joint_scale
+from generator.compute.fit.rules import Case, Plan, make_plan
 from generator.compute.fit.tighten import tighten
 from generator.compute.fit.trials import bounds, pair_bounds
 from generator.model.dataset import Dataset, TrialFacts
@@ -80,7 +80,7 @@ class Judge:
         self.categories: Categories = categories(dataset, on, self.options)
         self.rules = effective_rules(dataset) if rules is None else rules
         self.vocabularies = {fit: words_for(fit) for fit in PLATE_FITS}
-        self.scale = table_scale(self.rules, self.vocabularies.values())
+        self.scale = joint_scale(self.rules)
         self.plans: dict[Case, Plan] = {} if plans is None else plans
 
     @cached_property

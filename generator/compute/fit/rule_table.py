@@ -4,9 +4,11 @@ Goes in: a dataset.  Comes out: rules by id, and a Problem for each override tha
 """
 
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
+from math import lcm
 from typing import Literal
 
-from generator.compute.fit.forms import FormFault
+from generator.compute.fit.forms import FormFault, parse_form
 from generator.compute.fit.joint import words_for
 from generator.compute.fit.rules import RuleFault, table_scale
 from generator.model.dataset import Dataset
@@ -40,6 +42,25 @@ def overridden(rule: Rule, override: RuleOverride) -> Rule:
 def _band(shipped: Band | None, own: Mapping[Literal["low", "high"], str]) -> Band:
     before = shipped or Band()
     return Band(low=own.get("low", before.low), high=own.get("high", before.high))
+
+
+def joint_scale(rules: Mapping[str, Rule]) -> int:
+    """A whole factor that makes every coefficient of the table whole, so that slacks of different cases
+    can be compared; sums and differences of forms need no other."""
+    return _scale(tuple(text for rule in rules.values() for text in _texts(rule)))
+
+
+def _texts(rule: Rule) -> Iterator[str]:
+    bands = (rule.proper, rule.get_home, rule.last_resort)
+    texts = (rule.clearance, *(limit for band in bands if band for limit in (band.low, band.high)))
+    return (text for text in texts if text is not None)
+
+
+@lru_cache(maxsize=64)
+def _scale(texts: tuple[str, ...]) -> int:
+    words = [words_for(fit) for fit in PLATE_FITS]
+    forms = [form for text in texts for each in words for form in parse_form(text, each).leaves()]
+    return lcm(*(c.denominator for form in forms for c in (form.constant, *(c for _, c in form.terms))))
 
 
 def rule_problems(dataset: Dataset) -> Iterator[Problem]:
