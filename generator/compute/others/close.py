@@ -24,17 +24,17 @@ def fit_of(
 ) -> PartFit:
     judged, at = look.closely.judged, look.at
     checks = checks_of(look)
-    worst = int(judged.worst[at])
+    best, worst = int(judged.best[at]), int(judged.worst[at])
     return PartFit(
         relation,
         parts,
-        best=int(judged.best[at]),
+        best=best,
         worst=worst,
         deciding=checks[int(judged.deciding[at])].id,
         slack=look.slack,
         adds_up=max(check.worst for check in checks) < worst,
         checks=checks,
-        measure_next=_next(look, shelf, asks),
+        measure_next=_next(look, shelf, asks) if best < worst else None,
         evidence=_evidence(checks, rules),
     )
 

@@ -13,6 +13,7 @@ from generator.compute.others.meeting import Meeting, Value, first_reason, known
 from generator.compute.others.result import PartFit
 from generator.compute.others.rulebook import rules_of
 from generator.compute.others.size_codes import pitch_of, relation_of
+from generator.compute.others.tools import PLATE_FIT_UNKNOWN
 from generator.model.dataset import Dataset, Part
 from generator.model.records import Link, SidePlate
 
@@ -66,8 +67,7 @@ def _plate_refused(plate: Part[SidePlate]) -> str | None:
 
 
 def _fit_refused(link: Part[Link]) -> str | None:
-    unknown = link.record.plate_fit == "unknown"
-    return "it is not known whether the link's plate slides on or needs a press" if unknown else None
+    return PLATE_FIT_UNKNOWN if link.record.plate_fit == "unknown" else None
 
 
 def _values(dataset: Dataset, plate: Part[SidePlate], link: Part[Link]) -> Mapping[str, Value]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from generator.compute.fit.result import Reading
 from generator.compute.others.judge import judge_meetings
-from generator.compute.others.meeting import Meeting, met, read
+from generator.compute.others.meeting import Meeting, Value, met, read
 from generator.compute.others.result import Met, PartFit
 from generator.compute.others.rulebook import rules_of
 from generator.compute.others.size_codes import published, relation_of
@@ -18,6 +18,8 @@ from generator.model.records import Chain, Link, Tool
 SYMBOLS = ("jaw", "tp", "b4", "pd", "L", "t")
 # these are turned by a key; the rest is held in the hand
 TURNED = ("press", "breaker", "riveter")
+
+PLATE_FIT_UNKNOWN = "it is not known whether the link's plate slides on or needs a press"
 
 
 def tool_fits(dataset: Dataset) -> tuple[PartFit, ...]:
@@ -64,7 +66,7 @@ def _opens(dataset: Dataset, tool: Part[Tool], chain: Part[Chain]) -> Meeting:
             "jaw": read(tool, "jaw_opening"),
             "tp": read(tool, "pin_diameter"),
             "b4": read(chain, "over_riveted_pins"),
-            "pd": published(dataset, chain.record.size_code, "pin_diameter"),
+            "pd": _chain_pin(dataset, chain),
         },
         case={"job": "opens" if tool.record.does == "breaker" else "holds", "flares": "no"},
         words={"tool-size": size} | _key_words(dataset, tool),
@@ -73,11 +75,21 @@ def _opens(dataset: Dataset, tool: Part[Tool], chain: Part[Chain]) -> Meeting:
     )
 
 
+def _chain_pin(dataset: Dataset, chain: Part[Chain]) -> Value:
+    """No caliper reaches a riveted pin: the pin of the link it runs with, which runs in the same bushes;
+    failing that, what goes with its size code."""
+    own = dataset.links.get(chain.record.own_link or "")
+    if own is not None and "pin_diameter" in own.dims:
+        return read(own, "pin_diameter")
+    return published(dataset, chain.record.size_code, "pin_diameter")
+
+
 def _closes(dataset: Dataset, tool: Part[Tool], link: Part[Link]) -> Meeting:
     record = link.record
     if record.size_code == "unknown" or record.plate_fit == "unknown":
-        unknown = "the size code" if record.size_code == "unknown" else "how the side plate goes on"
-        return Meeting("tool-link", met(tool, link), refused=f"{unknown} of the link is not known")
+        size_gone = record.size_code == "unknown"
+        reason = "the size code of the link is not known" if size_gone else PLATE_FIT_UNKNOWN
+        return Meeting("tool-link", met(tool, link), refused=reason)
     size = _size_word(dataset, tool, record.size_code)
     return Meeting(
         "tool-link",

@@ -1,0 +1,134 @@
+"""What the pages of all these parts share: facts, readings, cautions, search words, the list of a kind.
+
+Goes in: a dataset and a part.  Comes out: values for templates.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+
+from generator.model.dataset import Dataset, Part
+from generator.model.records import Measured
+from generator.render.page import Page
+from generator.render.pages.downloads import with_downloads
+from generator.render.pages.facts import (
+    Fact,
+    fact,
+    fact_of,
+    instrument_names,
+    mass_fact,
+    measured_facts,
+    present,
+)
+from generator.render.pages.readings_table import not_measured, readings_table
+from generator.render.pages.search_terms import part_terms
+from generator.render.routes import FOLDERS, part_route
+from generator.render.table import Cell, Column, Row, Table
+from generator.render.words.cautions import ShownCaution, shown_caution
+
+# kind of part -> its title, its plural, the words of the glossary it goes by
+KIND_WORDS: Mapping[str, tuple[str, str, tuple[str, ...]]] = {
+    "clip": ("clip", "Clips", ("clip",)),
+    "seal": ("seal set", "Seals", ("seal", "o-seal", "x-seal")),
+    "plate": ("side plate", "Side plates", ("side-plate",)),
+    "strip": ("spare strip", "Strips", ("spare-strip",)),
+    "tool": ("tool", "Tools", ()),
+}
+OVER_ALL = "manual-first"
+
+
+def list_page(
+    dataset: Dataset, kind: str, description: str, columns: Sequence[Column], rows: Iterable[Row]
+) -> Page:
+    """The list of a kind; says so where the club has none."""
+    word, plural, _ = KIND_WORDS[kind]
+    table = with_downloads(
+        Table(f"{FOLDERS[kind]}-list", f"{plural} of the club", tuple(columns), tuple(rows))
+    )
+    return Page(
+        path=f"{FOLDERS[kind]}/",
+        title=plural,
+        description=description,
+        template=f"handbook/{FOLDERS[kind]}.html",
+        context={"table": table if table.rows else None},
+        search=(plural.lower(), f"{word}s", *synonyms(dataset, kind)),
+        kind=FOLDERS[kind],
+        in_nav=True,
+    )
+
+
+def part_page(
+    dataset: Dataset,
+    part: Part[Measured],
+    description: str,
+    facts: Iterable[Fact | None],
+    cautions: Iterable[str],
+    context: Mapping[str, object],
+) -> Page:
+    """Facts, what it goes with (in `context`), readings, cautions."""
+    kind = part.kind
+    shared = {
+        "name": part.record.name or "",
+        "facts": present((*facts, *measured_facts(part.record, instrument_names(dataset.club.instruments)))),
+        "readings": readings_table(dataset, part),
+        "not_measured": not_measured(dataset, part),
+        "cautions": tuple(_cautions(dataset, (*cautions, OVER_ALL))),
+    }
+    return Page(
+        path=part_route(kind, part.id),
+        title=part.id,
+        description=description,
+        template=f"handbook/{kind}.html",
+        context=shared | dict(context),
+        search=(*part_terms(part, KIND_WORDS[kind][0]), *synonyms(dataset, kind)),
+        kind=kind,
+    )
+
+
+def words_of(page: Page, dataset: Dataset, terms: Iterable[str]) -> Page:
+    """The page, to be found by further words of the glossary as well."""
+    return replace(page, search=tuple(dict.fromkeys((*page.search, *glossary_words(dataset, terms)))))
+
+
+def stock_facts(dataset: Dataset, part: Part[Measured], how_many: str = "How many") -> Iterator[Fact | None]:
+    """How many, where, how heavy, how dear."""
+    count = getattr(part.record, "count", 1)
+    yield fact(how_many, count if count else "none left")
+    yield fact_of(part.record, "Kept in", "kept_in")
+    yield mass_fact(part)
+    cost = getattr(part.record, "cost", None)
+    if cost and cost != "unknown":
+        yield fact("Cost of one", f"{cost} {dataset.club.currency or ''}".strip())
+
+
+def size_fact(part: Part[Measured]) -> Fact:
+    code = getattr(part.record, "size_code", "unknown")
+    return fact("Size code", code)
+
+
+def list_head(part: Part[Measured]) -> Cell:
+    return Cell(part.id, to=part_route(part.kind, part.id), note=part.record.name or "")
+
+
+def stock_cells(part: Part[Measured]) -> tuple[Cell, Cell]:
+    """How many and where, for a row of a list."""
+    kept = getattr(part.record, "kept_in", None)
+    return Cell(str(getattr(part.record, "count", 1))), Cell(kept or "not written down")
+
+
+STOCK_COLUMNS = (Column("How many", "number"), Column("Kept in"))
+
+
+def synonyms(dataset: Dataset, kind: str) -> tuple[str, ...]:
+    """What the trade also calls it."""
+    return glossary_words(dataset, KIND_WORDS[kind][2])
+
+
+def glossary_words(dataset: Dataset, terms: Iterable[str]) -> tuple[str, ...]:
+    known = [dataset.shelf.glossary[id_] for id_ in terms if id_ in dataset.shelf.glossary]
+    words = (word for term in known for word in (term.title, *term.us, *term.uk, *term.also))
+    return tuple(dict.fromkeys(words))
+
+
+def _cautions(dataset: Dataset, ids: Iterable[str]) -> Iterator[ShownCaution]:
+    known = dataset.shelf.cautions
+    yield from (shown_caution(id_, known[id_]) for id_ in dict.fromkeys(ids) if id_ in known)

@@ -1,0 +1,96 @@
+"""The table of what a part goes with: the verdict right after the first column, then why in a sentence.
+
+Goes in: fits of one part.  Comes out: a Table, and what is ruled out at a glance.
+"""
+
+from collections.abc import Callable, Iterable, Sequence
+
+from generator.compute.fit.result import CheckFit, MeasureNext, Word
+from generator.compute.others.result import PartFit
+from generator.model.dataset import Dataset
+from generator.render.pages.downloads import with_downloads
+from generator.render.pages.facts import Fact, fact
+from generator.render.pages.fit_cells import VERDICT, clearance_cells
+from generator.render.routes import part_route
+from generator.render.table import Cell, Column, Row, Table
+from generator.render.verdicts import shown_verdict
+from generator.render.words.names import parts_of
+from generator.render.words.part_why import next_words, part_why, rule_of
+
+NO_GO = 3
+# where one of these rules a part out for sure, nothing else is worth a row
+AT_A_GLANCE = frozenset(("clip-spacing", "pitch", "plate-size", "strip-size", "strip-pitch", "tool-size"))
+DECIDING_COLUMNS = (
+    Column("Why"),
+    Column("Deciding check"),
+    Column("Clearance", "number"),
+    Column("at least", "number"),
+    Column("at most", "number"),
+    Column("Measure next"),
+)
+
+
+def goes_with(dataset: Dataset, id_: str, caption: str, kind: str, fits: Iterable[PartFit]) -> Table | None:
+    """A row for each part of the kind it meets, best first; None where nothing is left to show."""
+    shown = [fit for fit in best_first(fits) if not at_a_glance(fit)]
+    titles = {"chain": "Chain", "link": "Connecting link"}
+    columns = (Column(titles[kind], "head"), VERDICT, *DECIDING_COLUMNS)
+    rows = tuple(Row((part_cell(dataset, kind, fit.id_of(kind)), *fit_cells(dataset, fit))) for fit in shown)
+    return with_downloads(Table(id_, caption, columns, rows)) if rows else None
+
+
+def ruled_out(kind: str, fits: Iterable[PartFit]) -> tuple[Fact, ...]:
+    """What its size or pitch rules out, each leading to its page."""
+    ids = [fit.id_of(kind) for fit in fits if at_a_glance(fit)]
+    return tuple(fact(id_, id_, part_route(kind, id_)) for id_ in ids)
+
+
+def at_a_glance(fit: PartFit) -> bool:
+    return fit.best == NO_GO and fit.deciding in AT_A_GLANCE
+
+
+def best_first(fits: Iterable[PartFit]) -> Sequence[PartFit]:
+    """What can be counted on comes first; what cannot be judged comes before what is no-go."""
+    return sorted(fits, key=lambda fit: (rank(fit.best, fit.worst), fit.parts[1:] and fit.parts[1].id))
+
+
+def rank(best: int | None, worst: int | None) -> tuple[int, int]:
+    return (NO_GO, -1) if best is None or worst is None else (worst, best)
+
+
+def part_cell(dataset: Dataset, kind: str, id_: str) -> Cell:
+    name = parts_of(dataset, kind)[id_].record.name or ""
+    return Cell(id_, to=part_route(kind, id_), note=name)
+
+
+def verdict_cell(word: Word, best: int | None, worst: int | None) -> Cell:
+    return Cell(verdict=shown_verdict(word, best, worst))
+
+
+def fit_cells(dataset: Dataset, fit: PartFit) -> tuple[Cell, ...]:
+    """Verdict, and the columns of DECIDING_COLUMNS."""
+    why = Cell(said=part_why(dataset, fit))
+    verdict = verdict_cell(fit.word, fit.best, fit.worst)
+    return (verdict, why, *deciding_cells(dataset, fit.deciding_check, fit.measure_next, fit.best, fit.worst))
+
+
+def deciding_cells(
+    dataset: Dataset,
+    check: CheckFit | None,
+    found: MeasureNext | None,
+    best: int | None,
+    worst: int | None,
+) -> tuple[Cell, ...]:
+    """Title, clearance with both ends, next reading."""
+    next_cell = Cell(next_words(dataset, found, best, worst))
+    if check is None:
+        return (Cell("none"), *(Cell("none"),) * 3, next_cell)
+    return (Cell(rule_of(dataset, check.rule_id).title), *clearance_cells(check), next_cell)
+
+
+def grouped(fits: Iterable[PartFit], key: Callable[[PartFit], str]) -> dict[str, list[PartFit]]:
+    """Fits by the id of one of their parts."""
+    found: dict[str, list[PartFit]] = {}
+    for fit in fits:
+        found.setdefault(key(fit), []).append(fit)
+    return found

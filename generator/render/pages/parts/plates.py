@@ -1,0 +1,90 @@
+"""The list of loose side plates, and a page a plate: which links it can close.
+
+Goes in: a dataset and the fits of its plates.  Comes out: pages.
+"""
+
+from collections.abc import Iterator, Sequence
+
+from generator.compute.others.result import PartFit
+from generator.model.dataset import Dataset, Part
+from generator.model.records import SidePlate
+from generator.render.lengths import shown_length
+from generator.render.page import Page
+from generator.render.pages.facts import WORDS, Fact, fact
+from generator.render.pages.parts.frame import (
+    STOCK_COLUMNS,
+    list_head,
+    list_page,
+    part_page,
+    size_fact,
+    stock_cells,
+    stock_facts,
+)
+from generator.render.pages.parts.goes_with import goes_with, grouped, ruled_out
+from generator.render.routes import part_route
+from generator.render.table import Cell, Column, Row
+
+CAUTIONS = ("flying-parts", "over-pressing", "locking-wheel")
+NO_GO_CONDITIONS = ("drilled", "oval", "cracked")
+
+
+def plate_pages(dataset: Dataset, fits: Sequence[PartFit]) -> Iterator[Page]:
+    of_plate = grouped(fits, lambda fit: fit.id_of("plate"))
+    yield _list(dataset)
+    for plate in dataset.plates.values():
+        yield _page(dataset, plate, of_plate.get(plate.id, []))
+
+
+def _list(dataset: Dataset) -> Page:
+    columns = (
+        Column("Side plate", "head"),
+        Column("Size code"),
+        Column("Goes on"),
+        Column("State"),
+        Column("Thickness", "number"),
+        *STOCK_COLUMNS,
+    )
+    description = "Every loose side plate of the club: how it goes on, its state, where it is kept."
+    return list_page(
+        dataset, "plate", description, columns, (_row(plate) for plate in dataset.plates.values())
+    )
+
+
+def _row(plate: Part[SidePlate]) -> Row:
+    record, thickness = plate.record, plate.dims.get("thickness")
+    length = Cell(length=shown_length(thickness.nominal)) if thickness else Cell("not known")
+    fit = WORDS.get(record.plate_fit, record.plate_fit)
+    cells = (list_head(plate), Cell(record.size_code), Cell(fit), Cell(condition(record)), length)
+    return Row((*cells, *stock_cells(plate)), id=plate.id)
+
+
+def condition(record: SidePlate) -> str:
+    words = WORDS.get(record.condition, record.condition.replace("-", " "))
+    return f"{words}: no-go" if record.condition in NO_GO_CONDITIONS else words
+
+
+def _page(dataset: Dataset, plate: Part[SidePlate], fits: Sequence[PartFit]) -> Page:
+    caption = f"Links of the club with plate {plate.id}, best first"
+    return part_page(
+        dataset,
+        plate,
+        f"Side plate {plate.id}, {plate.record.size_code}: which connecting links it can close.",
+        _facts(dataset, plate),
+        CAUTIONS,
+        {
+            "links": goes_with(dataset, f"plate-{plate.id}-links", caption, "link", fits),
+            "ruled_out": ruled_out("link", fits),
+        },
+    )
+
+
+def _facts(dataset: Dataset, plate: Part[SidePlate]) -> Iterator[Fact | None]:
+    yield from stock_facts(dataset, plate)
+    yield size_fact(plate)
+    yield fact("Goes on", plate.record.plate_fit)
+    yield fact("State of plate and holes", condition(plate.record))
+    came_from = plate.record.from_link
+    if came_from is None:
+        yield fact("Came from link", "not written down")
+    else:
+        yield fact("Came from link", came_from, part_route("link", came_from))

@@ -1,0 +1,112 @@
+"""The list of seals and packing washers, and a page a set: in which joints it is squeezed right.
+
+Goes in: a dataset and the fits of its seals.  Comes out: pages.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from generator.compute.others.result import PartFit
+from generator.model.dataset import Dataset, Part
+from generator.model.records import SealSet
+from generator.render.lengths import shown_length
+from generator.render.page import Page
+from generator.render.pages.downloads import with_downloads
+from generator.render.pages.facts import Fact, fact
+from generator.render.pages.fit_cells import VERDICT
+from generator.render.pages.parts.frame import (
+    STOCK_COLUMNS,
+    list_head,
+    list_page,
+    part_page,
+    stock_cells,
+    stock_facts,
+)
+from generator.render.pages.parts.goes_with import DECIDING_COLUMNS, fit_cells, grouped, part_cell, rank
+from generator.render.routes import part_route
+from generator.render.table import Cell, Column, Row, Table
+
+SHAPES = {
+    "O": "O-seals",
+    "X": "X-seals",
+    "other": "seals of another section",
+    "washer": "packing washers",
+    "unknown": "not known",
+}
+COVERS = {"yes": "yes", "no": "no", "unknown": "not known"}
+CAUTIONS = ("over-pressing", "solvents")
+COLUMNS = (Column("Chain", "head"), VERDICT, Column("Connecting links"), *DECIDING_COLUMNS)
+
+
+def seal_pages(dataset: Dataset, fits: Sequence[PartFit]) -> Iterator[Page]:
+    of_seal = grouped(fits, lambda fit: fit.id_of("seal"))
+    yield _list(dataset)
+    for seal in dataset.seals.values():
+        yield _page(dataset, seal, of_seal.get(seal.id, []))
+
+
+def _list(dataset: Dataset) -> Page:
+    columns = (
+        Column("Seals", "head"),
+        Column("Kind"),
+        Column("Thickness", "number"),
+        Column("Cover the bush"),
+        *STOCK_COLUMNS,
+    )
+    description = "Every set of seals and packing washers of the club, how thick it is, where it is kept."
+    return list_page(dataset, "seal", description, columns, (_row(seal) for seal in dataset.seals.values()))
+
+
+def _row(seal: Part[SealSet]) -> Row:
+    thickness = seal.dims.get("thickness")
+    length = Cell(length=shown_length(thickness.nominal)) if thickness else Cell("not known")
+    record = seal.record
+    cells = (list_head(seal), Cell(SHAPES[record.shape]), length, Cell(COVERS[record.covers_bush]))
+    return Row((*cells, *stock_cells(seal)), id=seal.id)
+
+
+def _page(dataset: Dataset, seal: Part[SealSet], fits: Sequence[PartFit]) -> Page:
+    return part_page(
+        dataset,
+        seal,
+        f"{SHAPES[seal.record.shape].capitalize()} {seal.id}: in which joints they are squeezed right.",
+        _facts(dataset, seal),
+        CAUTIONS,
+        {"joints": _joints(dataset, seal, fits), "washers": seal.record.shape == "washer"},
+    )
+
+
+def _joints(dataset: Dataset, seal: Part[SealSet], fits: Sequence[PartFit]) -> Table | None:
+    """Links that come out alike on a chain share a row: where the plate is pressed the chain alone decides."""
+    groups = sorted(
+        _alike(fits), key=lambda group: (rank(group[0].best, group[0].worst), group[0].id_of("chain"))
+    )
+    rows = tuple(_joint_row(dataset, group) for group in groups)
+    caption = f"Joints with {seal.id} between the plates, best first"
+    return with_downloads(Table(f"seal-{seal.id}-joints", caption, COLUMNS, rows)) if rows else None
+
+
+def _alike(fits: Iterable[PartFit]) -> list[list[PartFit]]:
+    groups: dict[tuple[object, ...], list[PartFit]] = {}
+    for fit in fits:
+        check = fit.deciding_check
+        found = (check.rule_id, check.clearance, check.missing) if check else ()
+        key = (fit.id_of("chain"), fit.best, fit.worst, fit.refused, fit.measure_next, found)
+        groups.setdefault(key, []).append(fit)
+    return list(groups.values())
+
+
+def _joint_row(dataset: Dataset, group: Sequence[PartFit]) -> Row:
+    first = group[0]
+    verdict, *rest = fit_cells(dataset, first)
+    links = ", ".join(sorted(fit.id_of("link") for fit in group))
+    return Row((part_cell(dataset, "chain", first.id_of("chain")), verdict, Cell(links), *rest))
+
+
+def _facts(dataset: Dataset, seal: Part[SealSet]) -> Iterator[Fact | None]:
+    yield from stock_facts(dataset, seal, "How many sets of four")
+    yield fact("Kind", SHAPES[seal.record.shape])
+    if seal.record.shape != "washer":
+        yield fact("Cover the bush ring", COVERS[seal.record.covers_bush])
+    for link in dataset.links.values():
+        if link.record.seals == seal.id:
+            yield fact("Supplied with link", link.id, part_route("link", link.id))
