@@ -31,7 +31,7 @@ def installed(tmp_path_factory: pytest.TempPathFactory) -> Path:
     venv.create(home, with_pip=False)
     (packages,) = home.glob("lib/python*/site-packages")
     install = run(
-        *(sys.executable, "-m", "pip", "install", "--quiet", "--no-deps", "--no-index"),
+        *(sys.executable, "-m", "pip", "install", "--quiet", "--no-deps", "--no-index", "--ignore-installed"),
         *("--prefix", home, wheel),
         cwd=folder,
     )
