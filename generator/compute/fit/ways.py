@@ -35,26 +35,26 @@ def ways_by_pair(dataset: Dataset) -> Mapping[tuple[str, str], tuple[Way, ...]]:
     for closely in judge.closely(np.arange(len(judge.options))):
         for at, number in enumerate(closely.index.tolist()):
             way = _way(judge, closely, at, number)
-            ranked.setdefault(_pair(judge, number), []).append((_rank(closely, at, number), way))
+            ranked.setdefault(_pair(judge, number), []).append((_rank(judge, closely, at, number), way))
     return {pair: tuple(way for _, way in sorted(ranked[pair], key=_by_rank)) for pair in sorted(ranked)}
 
 
-# worst rung, best rung, nominal slack (greatest first), order of preference
-Rank = tuple[int, int, int, int]
+# worst rung, best rung, seals as made before makeshifts, nominal slack (greatest first), order of preference
+Rank = tuple[int, int, int, int, int]
 
 
 def _by_rank(ranked: tuple[Rank, Way]) -> Rank:
     return ranked[0]
 
 
-def _rank(closely: Closely, at: int, number: int) -> Rank:
+def _rank(judge: Judge, closely: Closely, at: int, number: int) -> Rank:
     """A check without a number counts as none to spare; one that cannot be judged comes last."""
     judged = closely.judged
     slack = int(judged.slack[at])
     if slack == NO_SLACK:
         category = closely.plan.checks[int(judged.deciding[at])].category
         slack = 0 if category is not None else -int(NO_SLACK)
-    return int(judged.worst[at]), int(judged.best[at]), -slack, number
+    return int(judged.worst[at]), int(judged.best[at]), int(judge.options.seals[number]), -slack, number
 
 
 def _pair(judge: Judge, number: int) -> tuple[str, str]:

@@ -12,7 +12,16 @@ from generator.render.page import Page
 from generator.render.pages.book import Book, best_first
 from generator.render.pages.chains import kind_in_words
 from generator.render.pages.downloads import with_downloads
-from generator.render.pages.facts import Fact, fact, fact_of, instrument_names, measured_facts, present
+from generator.render.pages.facts import (
+    Anchor,
+    Fact,
+    fact,
+    fact_of,
+    instrument_names,
+    measured_facts,
+    present,
+    sentence,
+)
 from generator.render.pages.fits_tables import in_count, links_on_chain
 from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
@@ -97,12 +106,13 @@ def bike_page(book: Book, id_: str) -> Page:
     good_caption = "Links in the bags that are proper or get-home, best first"
     open_caption = "Links to measure first: they might do"
     context = {
-        "name": part.record.name or "",
+        "lead": sentence(part.record.name),
         "facts": bike_facts(book, part),
         "good": links_on_chain(book, f"bike-{id_}-links", good_caption, good) if good else None,
         "open": links_on_chain(book, f"bike-{id_}-open", open_caption, open_) if open_ else None,
         "rest": in_count(rest),
-        "chain": chain,
+        "chain": Anchor(chain, part_route("chain", chain)),
+        "chain_kind": _kind_of(book, chain),
         "all_pairs": f"pairs/{chain}/",
         "readings": readings_table(book.dataset, part),
         "not_measured": not_measured(book.dataset, part),
@@ -120,11 +130,8 @@ def bike_page(book: Book, id_: str) -> Page:
 
 def bike_facts(book: Book, part: Part[Bike]) -> tuple[Fact, ...]:
     record = part.record
-    chain = book.dataset.chains[record.chain]
     return present(
         (
-            fact("Chain", chain.id, part_route("chain", chain.id)),
-            fact("Kind of chain", f"{chain.record.size_code}, {kind_in_words(chain.record)}"),
             fact("Sprockets", f"{record.front_teeth} teeth in front, {record.rear_teeth} behind"),
             fact("Pitches of the loop", record.pitches),
             fact("Joint its manual asks for", record.joint_in_manual),
@@ -133,3 +140,8 @@ def bike_facts(book: Book, part: Part[Bike]) -> tuple[Fact, ...]:
             *measured_facts(record, instrument_names(book.dataset.club.instruments)),
         )
     )
+
+
+def _kind_of(book: Book, chain: str) -> str:
+    record = book.dataset.chains[chain].record
+    return f"{record.size_code}, {kind_in_words(record)}"

@@ -10,7 +10,7 @@ from generator.model.records import Chain
 from generator.render.page import Page
 from generator.render.pages.book import Book, best_first
 from generator.render.pages.downloads import with_downloads
-from generator.render.pages.facts import Fact, fact, instrument_names, measured_facts, present
+from generator.render.pages.facts import Fact, fact, instrument_names, measured_facts, present, sentence
 from generator.render.pages.fits_tables import in_count, links_on_chain
 from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
@@ -73,7 +73,7 @@ def chain_page(book: Book, id_: str) -> Page:
     near = [fit for fit in best_first(book.of_chain[id_]) if fit.own_page]
     caption = f"Links of the club on {id_}, best first"
     context = {
-        "name": part.record.name or "",
+        "lead": sentence(part.record.name, part.record.size_code, kind_in_words(part.record)),
         "facts": chain_facts(book, part),
         "bikes": tuple(_bike_fact(book, bike) for bike in book.bikes_of[id_]),
         "links": links_on_chain(book, f"links-on-{id_}", caption, near) if near else None,

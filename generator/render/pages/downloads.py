@@ -8,10 +8,10 @@ from dataclasses import replace
 from generator.render.table import Download, Table
 
 
-def with_downloads(table: Table, under: str = "") -> Table:
+def with_downloads(table: Table, under: str = "", what: str = "this table") -> Table:
     """`under` names the larger table whose files hold these rows, where this one has none of its own."""
     name = under or table.id
     files = tuple(
-        Download(f"{kind.upper()} of this table", f"data/v1/tables/{name}.{kind}") for kind in ("csv", "json")
+        Download(f"{kind.upper()} of {what}", f"data/v1/tables/{name}.{kind}") for kind in ("csv", "json")
     )
     return replace(table, downloads=files)

@@ -33,6 +33,20 @@ class Fact:
     to: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class Anchor:
+    """A word that leads somewhere."""
+
+    text: str
+    to: str
+
+
+def sentence(*parts: str | None) -> str:
+    """`Sealed 520 of the blue tags, 520, sealed.`: what is there, with a capital and a full stop."""
+    text = ", ".join(part for part in parts if part and part != "unknown")
+    return f"{text[:1].upper()}{text[1:].rstrip('.')}." if text else ""
+
+
 def fact(name: str, value: object, to: str = "") -> Fact:
     """`as written` unless the word is one of the closed lists."""
     text = str(value)

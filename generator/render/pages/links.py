@@ -18,6 +18,7 @@ from generator.render.pages.facts import (
     mass_fact,
     measured_facts,
     present,
+    sentence,
 )
 from generator.render.pages.fits_tables import chains_for_link, in_count
 from generator.render.pages.readings_table import not_measured, readings_table
@@ -88,7 +89,9 @@ def link_page(book: Book, id_: str) -> Page:
     near = [fit for fit in best_first(book.of_link[id_]) if fit.own_page]
     caption = f"Chains of the club with {id_}, best first"
     context = {
-        "name": part.record.name or "",
+        "lead": sentence(
+            part.record.name, part.record.size_code, kind_in_words(part.record), part.record.kept_in
+        ),
         "facts": link_facts(book, part),
         "chains": chains_for_link(book, f"chains-for-{id_}", caption, near) if near else None,
         "stopped": tuple(

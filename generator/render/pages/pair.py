@@ -10,6 +10,7 @@ from generator.compute.fit.result import PairFit
 from generator.model.dataset import Dataset
 from generator.render.page import Page
 from generator.render.pages.book import Book
+from generator.render.pages.facts import Anchor
 from generator.render.pages.fit_cells import verdict_of
 from generator.render.pages.pair_drawing import pair_drawing
 from generator.render.pages.pair_tables import checks_table, no_go_ways, range_verdict, ways_table
@@ -24,14 +25,6 @@ from generator.render.words.next_step import next_reading, next_step
 from generator.render.words.rungs import BY_NUMBERS, DRY_FITTED, MEANINGS, NO_SOURCE, not_tested
 from generator.render.words.said import Said, figures_for
 from generator.render.words.why import why
-
-
-@dataclass(frozen=True, slots=True)
-class Anchor:
-    """A word that leads somewhere."""
-
-    text: str
-    to: str
 
 
 @dataclass(frozen=True, slots=True)

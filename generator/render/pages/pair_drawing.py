@@ -37,6 +37,27 @@ LINK_FIELDS = (
 )
 
 
+# the clearances a reader can see in the cut; the others stand in the table of checks
+SEEN_IN_THE_CUT = frozenset(
+    (
+        "pin-entry",
+        "clip-goes-on",
+        "clip-goes-on-without-seals",
+        "backing",
+        "float",
+        "shoulder-place",
+        "clip-over-shoulder",
+        "bush-stop",
+        "tip-land",
+        "squeeze",
+        "clip-entry",
+        "stick-out",
+        "flare-stand-out",
+        "hollow-depth",
+    )
+)
+
+
 def pair_drawing(dataset: Dataset, fit: PairFit) -> Markup:
     """Checks that have a place in the cut are marked; the deciding one is enlarged."""
     marks = tuple(_marks(dataset, fit))
@@ -85,8 +106,11 @@ def _clip_stop(dataset: Dataset, link: Part[Link], clip: Part[Clip] | None) -> Q
 
 
 def _marks(dataset: Dataset, fit: PairFit) -> Iterator[Mark]:
-    for check in fit.option.checks if fit.option else ():
-        if check.category is None and check.unit == "mm":
+    if fit.option is None:
+        return
+    for check in fit.option.checks:
+        shown = check.id in SEEN_IN_THE_CUT or check.id == fit.option.deciding
+        if shown and check.category is None and check.unit == "mm":
             yield _mark(check, dataset.shelf.joint_rules[check.rule_id].title)
 
 

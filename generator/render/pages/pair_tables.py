@@ -18,7 +18,7 @@ from generator.render.verdicts import MEASURE_FIRST, ShownVerdict, shown_verdict
 from generator.render.words.categories import Joint, category_sentence, joint_of
 from generator.render.words.clearances import phrase_of
 from generator.render.words.joint import clip_short, seals_short
-from generator.render.words.limits import numbers_of, rung_limits
+from generator.render.words.limits import limits_of, numbers_of
 from generator.render.words.names import listed, reading_name
 from generator.render.words.said import Said, figures_for
 
@@ -30,7 +30,7 @@ CHECK_COLUMNS = (
     Column("Clearance", "number"),
     Column("at least", "number"),
     Column("at most", "number"),
-    *(Column(f"{word} takes") for word in RUNGS[:NO_GO]),
+    Column("Limits"),
     Column("Readings"),
     Column("Remark"),
 )
@@ -60,7 +60,11 @@ def checks_table(book: Book, fit: PairFit) -> Table | None:
     rows = check_rows(book.dataset, fit)
     caption = "Every check of the way above, worst first"
     table = Table("checks", caption, CHECK_COLUMNS, rows)
-    return with_downloads(table, under=checks_file_id(fit.chain)) if rows else None
+    return (
+        with_downloads(table, under=checks_file_id(fit.chain), what="all checks on this chain")
+        if rows
+        else None
+    )
 
 
 def checks_file_id(chain: str) -> str:
@@ -89,24 +93,23 @@ def check_rows(dataset: Dataset, fit: PairFit) -> tuple[Row, ...]:
 def _check_row(joint: Joint, check: CheckFit) -> Row:
     title = joint.dataset.shelf.joint_rules[check.rule_id].title
     note = "decides" if check.id == joint.option.deciding else ""
-    limits = (Cell(said=_limit(joint, check, rung)) for rung in range(NO_GO))
     readings = check.evidence.replace("-", " ") if check.category is None else ""
     cells = (
         Cell(title, note=note),
         Cell(verdict=range_verdict(check.best, check.worst)),
         *clearance_cells(check),
-        *limits,
+        Cell(said=_limits(check, joint)),
         Cell(readings),
         Cell(_remark(joint, check)),
     )
     return Row(cells)
 
 
-def _limit(joint: Joint, check: CheckFit, rung: int) -> Said:
+def _limits(check: CheckFit, joint: Joint) -> Said:
     if check.category is not None or check.unit != "mm":
         return ()
     phrase = phrase_of(check.id, joint.option.seals)
-    return rung_limits(check, phrase, rung, figures_for(numbers_of(check)))
+    return limits_of(check, phrase, range(min(check.worst, NO_GO - 1) + 1), figures_for(numbers_of(check)))
 
 
 def _remark(joint: Joint, check: CheckFit) -> str:
@@ -122,7 +125,9 @@ def ways_table(book: Book, fit: PairFit) -> Table | None:
     """Every way that is not no-go, best first; its rows stand in the file of all ways on this chain."""
     rows = way_rows(book, fit)
     table = Table("ways", "Every way that is not no-go, best first", WAY_COLUMNS, rows)
-    return with_downloads(table, under=ways_file_id(fit.chain)) if rows else None
+    return (
+        with_downloads(table, under=ways_file_id(fit.chain), what="all ways on this chain") if rows else None
+    )
 
 
 def ways_file_id(chain: str) -> str:

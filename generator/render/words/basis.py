@@ -33,9 +33,10 @@ def _words(evidence: str) -> str:
 
 
 def chance_sentence(fit: PairFit) -> str:
-    """A remark for the bench, never a verdict; nothing where the deciding check leaves one rung."""
+    """A remark for the bench, never a verdict; nothing where one check does not make the verdict."""
     shares = fit.chance_percent
-    if not shares or max(shares.values()) == 100:
+    decided = fit.best == fit.worst or fit.option is None or fit.option.adds_up
+    if decided or not shares or max(shares.values()) == 100:
         return ""
     parts = listed([f"{word} {share} %" for word, share in shares.items() if share])
     return (

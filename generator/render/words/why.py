@@ -18,15 +18,15 @@ from generator.render.words.said import Said, joined
 
 
 def why(dataset: Dataset, fit: PairFit, ways: Iterable[Way]) -> tuple[Said, ...]:
-    """Paragraphs: what decides, what that makes it, why it matters, what else could be better."""
+    """Paragraphs: whether faults add up, what decides, what that makes it, why it matters, what else could be better."""
     if fit.option is None:
         return ((f"No verdict can be given: {fit.refused}.",),)
     joint = joint_of(dataset, fit.chain, fit.link, fit.option)
     check = fit.option.deciding_check
     paragraphs = (
+        _added_up(dataset, fit.option),
         joined((check_sentences(check, joint), _makes(fit.option, check))),
         (dataset.shelf.joint_rules[check.rule_id].says,),
-        _added_up(dataset, fit.option),
         _tried(dataset, fit.option),
         _could_be_better(fit, fit.option, ways),
     )
@@ -42,7 +42,7 @@ def check_sentences(check: CheckFit, joint: Joint) -> Said:
 
 def _makes(option: OptionFit, check: CheckFit) -> Said:
     if option.adds_up:
-        return (f"By itself that is {range_in_words(check.best, check.worst)}.",)
+        return (f"That check by itself is {range_in_words(check.best, check.worst)}.",)
     if check.best == check.worst:
         closest = " No other check is closer to its limit." if check.worst == 0 else ""
         return (f"That makes it {RUNGS[check.worst]}.{closest}",)

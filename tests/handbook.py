@@ -1,0 +1,88 @@
+"""The demo's handbook for tests of pages, made once: values, and the HTML of each body.
+
+Goes in: nothing.  Comes out: dataset, fits, site, bodies by address.
+"""
+
+from functools import cache
+from html.parser import HTMLParser
+from urllib.parse import urldefrag
+
+from jinja2 import FileSystemLoader
+
+from generator.compute.fit.fits import fit_table
+from generator.compute.fit.result import PairFit
+from generator.load.folder import load_club
+from generator.model.dataset import Dataset
+from generator.render.environment import environment, page_body
+from generator.render.page import Site
+from generator.render.site import handbook_site
+from generator.validate.dataset import build_dataset
+from tests.clubs import DATA, shelf_files
+
+TEMPLATES = DATA.parent / "site_overrides"
+
+
+@cache
+def demo() -> Dataset:
+    dataset, problems = build_dataset(load_club(DATA / "demo"), shelf_files())
+    assert dataset is not None, problems
+    return dataset
+
+
+@cache
+def demo_fits() -> tuple[PairFit, ...]:
+    return fit_table(demo())
+
+
+@cache
+def demo_site() -> Site:
+    return handbook_site(demo(), demo_fits())
+
+
+@cache
+def bodies() -> dict[str, str]:
+    return printed(demo_site())
+
+
+def printed(site: Site) -> dict[str, str]:
+    """Every page printed by its template, without its frame."""
+    env = environment(FileSystemLoader(TEMPLATES))
+    return {page.path: page_body(env, page) for page in site.pages}
+
+
+@cache
+def seen(path: str) -> "Seen":
+    return Seen(bodies()[path])
+
+
+@cache
+def led_to(path: str) -> frozenset[tuple[str, str]]:
+    """(path, anchor) of every link on a page."""
+    return frozenset(address(path, link) for link in seen(path).links)
+
+
+class Seen(HTMLParser):
+    """The ids of a page and the addresses it leads to."""
+
+    def __init__(self, html: str) -> None:
+        super().__init__()
+        self.ids: list[str] = []
+        self.links: list[str] = []
+        self.feed(html)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        for name, value in attrs:
+            if name == "id" and value:
+                self.ids.append(value)
+            if name == "href" and value and tag == "a":
+                self.links.append(value)
+
+
+def address(at: str, link: str) -> tuple[str, str]:
+    """(path from the root, anchor) of a link on the page `at`."""
+    path, anchor = urldefrag(link)
+    if not path:
+        return at, anchor
+    up = path.count("../")
+    assert up in (0, at.count("/")), f"{at}: {link} does not go through the root"
+    return path.replace("../", "").removeprefix("./"), anchor

@@ -1,0 +1,214 @@
+"""The sentences of a pair page: every check, every situation, with the hundredths.
+
+Joints are the worked ones of the measuring paper (common practice, no source); the numbers in the sentences are
+differences of the dimensions written here, worked by hand beside each case.
+"""
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from generator.compute.fit.clip_lost import makeshifts
+from generator.compute.fit.fits import fit_table
+from generator.compute.fit.result import PairFit
+from generator.compute.fit.ways import ways_by_pair
+from generator.model.dataset import Dataset
+from generator.render.words.basis import chance_sentence, evidence_sentence
+from generator.render.words.categories import SENTENCES
+from generator.render.words.cautions import signal_word
+from generator.render.words.clearances import PHRASES
+from generator.render.words.next_step import next_step
+from generator.render.words.said import Said, figures_for, plain
+from generator.render.words.why import why
+from tests.clubs import shelf
+from tests.handbook import demo, demo_fits
+from tests.joints import Piece, base_pieces, dataset_of, nm
+
+Pieces = dict[str, Piece]
+
+
+def fit_of(pieces: Pieces) -> tuple[Dataset, PairFit]:
+    dataset = dataset_of(list(pieces.values()))
+    return dataset, next(fit for fit in fit_table(dataset) if fit.link == "link")
+
+
+def why_of(pieces: Pieces) -> list[str]:
+    dataset, fit = fit_of(pieces)
+    return [plain(said) for said in why(dataset, fit, ways_by_pair(dataset).get((fit.chain, fit.link), ()))]
+
+
+def with_dims(kind: str, plate_fit: str = "press", **dims: str) -> Pieces:
+    """A worked joint with some dimensions of the link or its other parts replaced, each exact unless `low..high`."""
+    pieces = base_pieces(kind, plate_fit)
+    for name, text in dims.items():
+        part, _, symbol = name.partition("_")
+        low, _, high = text.partition("..")
+        ends = (nm(low), (nm(low) + nm(high or low)) // 2, nm(high or low))
+        pieces[part].dims[symbol] = ends
+    return pieces
+
+
+def test_every_check_with_a_number_has_words() -> None:
+    asked = {rule.check or id_ for id_, rule in shelf().joint_rules.items() if rule.clearance is not None}
+    assert asked - {"strength"} == set(PHRASES)
+
+
+def test_every_category_has_a_sentence() -> None:
+    asked = {
+        (rule.check or id_, value)
+        for id_, rule in shelf().joint_rules.items()
+        if rule.category is not None
+        for value in (*rule.rungs, *(["unknown"] if rule.category == "clip-history" else []))
+    }
+    # a screw link with a plate that is not its own cannot be written down
+    assert asked - set(SENTENCES) <= {("screw-plate", "other")}
+
+
+SITUATIONS: list[tuple[str, Callable[[], Pieces], str, list[str]]] = [
+    # 5.30 - 5.34 = -0.04
+    ("too big", lambda: with_dims("sealed", link_d="5.34"), "no-go", ["The pin is 0.04 mm too thick for the bush."]),
+    # 5.30 - 5.10 = 0.20, proper up to 0.15
+    (
+        "too small",
+        lambda: with_dims("sealed", link_d="5.10"),
+        "get-home",
+        ["The pin is 0.20 mm thinner than the bore of the bush.", "Proper takes 0.00 mm to 0.15 mm thinner"],
+    ),
+    # 15.20 + 1.10 - 1.00 - 2.10 - 13.05 = 0.15, with the reach known to 0.25: -0.10 to 0.40
+    (
+        "undecided",
+        lambda: with_dims("sealed", link_G="14.95..15.45", link_L="17.60"),
+        "measure-first",
+        ["0.15 mm clear of it as read", "anything from 0.10 mm short of clear to 0.40 mm clear of it"],
+    ),
+    # 16.35 - 15.20 - 1.10 = 0.05, least 0.25
+    (
+        "tip land",
+        lambda: with_dims("sealed", link_L="16.35"),
+        "no-go",
+        ["The metal beyond the groove is 0.05 mm long.", "last-resort takes at least 0.25 mm"],
+    ),
+    # 0.72 of 1.00
+    (
+        "per cent",
+        lambda: with_dims("sealed", clip_k="0.72", link_gw="0.82", link_G="15.20"),
+        "get-home",
+        ["0.72 mm of 1.00 mm when new: 72 % left; proper takes 80 % or more, get-home takes 65 % or more"],
+    ),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "make", "word", "said"), SITUATIONS, ids=[case[0] for case in SITUATIONS])
+def test_the_deciding_check_in_a_sentence(
+    name: str, make: Callable[[], Pieces], word: str, said: list[str]
+) -> None:
+    pieces = make()
+    assert fit_of(pieces)[1].word == word, name
+    first = why_of(pieces)[0]
+    assert [text for text in said if text not in first] == [], first
+
+
+def test_a_missing_reading_is_named_with_its_bag_and_asked_for() -> None:
+    pieces = base_pieces()
+    del pieces["link"].dims["d"]
+    dataset, fit = fit_of(pieces)
+    assert "Not known: pin diameter of link link." in why_of(pieces)[0]
+    assert plain(next_step(dataset, fit)).startswith("Measure pin diameter of link link to within ± ")
+
+
+def test_a_category_names_the_parts() -> None:
+    pieces = base_pieces()
+    pieces["clip"].words["history"] = "off-once"
+    assert why_of(pieces)[0] == (
+        "The clip clip has been off once and has lost some of its spring. That makes it get-home."
+    )
+
+
+def test_small_faults_that_add_up_are_said_first_and_counted() -> None:
+    """Five groups at get-home: pin (0.20 of play), clip (off once), body (plate 1.7 of 2.1), place (0.5 behind), seal."""
+    pieces = with_dims(
+        "sealed", link_d="5.10", link_t="1.70", link_G="15.15", link_L="17.30", chain_b2p="11.00"
+    )
+    pieces["clip"].words["history"] = "off-once"
+    pieces["seals"].dims["s"] = (nm("1.10"),) * 3
+    fit = fit_of(pieces)[1]
+    assert fit.word == "last-resort"
+    assert fit.option is not None and fit.option.adds_up
+    first = why_of(pieces)[0]
+    assert first.startswith("No single check is worse than get-home, but small faults add up")
+    groups = {check.group for check in fit.option.checks if check.worst >= 1}
+    assert f"Here {len(groups)} are at get-home: " in first
+
+
+def test_a_refused_pair_says_what_is_not_known() -> None:
+    pieces = base_pieces()
+    pieces["link"].words["condition"] = "unknown"
+    dataset, fit = fit_of(pieces)
+    assert why_of(pieces) == ["No verdict can be given: the condition of the link is not known."]
+    assert "Find it out" in plain(next_step(dataset, fit))
+    assert evidence_sentence(dataset, fit) == ""
+
+
+def test_every_pair_of_the_demo_is_explained() -> None:
+    ways = ways_by_pair(demo())
+    for fit in demo_fits():
+        said = [plain(paragraph) for paragraph in why(demo(), fit, ways.get((fit.chain, fit.link), ()))]
+        assert said and all(text.strip() for text in said)
+        assert not any("None" in text or "  " in text or ".." in text for text in said), said
+        assert bool(plain(next_step(demo(), fit))) == (fit.best != fit.worst or fit.refused is not None)
+
+
+def test_chances_are_a_remark_and_only_where_open() -> None:
+    said = [(fit, text) for fit in demo_fits() if (text := chance_sentence(fit))]
+    assert said
+    assert all("changes no verdict" in text and fit.best != fit.worst for fit, text in said)
+
+
+def _lost(plate_fit: str, **dims: str) -> dict[str, tuple[int, int]]:
+    dataset, fit = fit_of(with_dims("sealed", plate_fit, **dims))
+    return {found.rule_id: (found.best, found.worst) for found in makeshifts(dataset, fit)}
+
+
+@pytest.mark.parametrize(
+    ("plate_fit", "dims", "expected"),
+    [
+        # 15.20 - 2.10 - 13.05 = 0.05
+        ("press", {}, {"bare-pressed-plate": (2, 2), "wire-on-pressed-plate": (1, 1), "crimped-washer": (1, 1)}),
+        # 14.80 - 2.10 - 13.05 = -0.35, the limit itself; gw 1.5 keeps the clip in reach
+        ("press", {"link_G": "14.80", "link_gw": "1.20", "clip_k": "1.00"}, {"bare-pressed-plate": (2, 2)}),
+        # a micrometre less
+        ("press", {"link_G": "14.799", "link_gw": "1.20", "clip_k": "1.00"}, {"bare-pressed-plate": (3, 3)}),
+    ],
+)  # fmt: skip
+def test_a_lost_clip(plate_fit: str, dims: dict[str, str], expected: dict[str, Any]) -> None:
+    found = _lost(plate_fit, **dims)
+    assert {id_: found[id_] for id_ in expected} == expected
+
+
+def test_nothing_is_better_without_its_clip_than_with_it() -> None:
+    for fit in demo_fits():
+        for found in makeshifts(demo(), fit):
+            assert fit.best is not None and fit.worst is not None
+            assert (found.best, found.worst) >= (fit.best, fit.worst)
+            assert found.best <= found.worst
+
+
+def test_lengths_that_differ_never_look_alike() -> None:
+    close = figures_for((150_000, 149_000, -50_000))
+    assert [close.length(v).mm for v in (150_000, 149_000, -50_000)] == ["0.150 mm", "0.149 mm", "−0.050 mm"]
+    assert figures_for((150_000, 130_000)).length(150_000).mm == "0.15 mm"
+
+
+def test_signal_words_follow_harm_and_likelihood() -> None:
+    """ANSI Z535.6: danger will, warning could; caution for lesser injury; notice for damage only (from memory)."""
+    words = {id_: signal_word(caution) for id_, caution in shelf().cautions.items()}
+    assert words["engine-off"] == "danger"
+    assert words["clip-direction"] == "warning"
+    assert words["steady-bike"] == "caution"
+    assert words["over-pressing"] == "notice"
+
+
+def test_plain_text_keeps_every_piece() -> None:
+    said: Said = ("a ", figures_for((1_000_000,)).length(1_000_000), " b")
+    assert plain(said) == "a 1.00 mm b"
