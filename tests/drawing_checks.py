@@ -84,26 +84,43 @@ def picture(svg: str) -> Picture:
             for ref in re.findall(r"url\(#([^)]*)\)", value):
                 assert ref in ids
     box = [float(n) for n in root.attrib["viewBox"].split()]
-    words = tuple(_all_words(root, 12.0, "start", False))
+    words = tuple(_all_words(root, _Inherited()))
     found = Picture(root, box[2], box[3], words)
     _finite(root)
     _apart_and_inside(found)
     return found
 
 
-def _all_words(e: ElementTree.Element, size: float, anchor: str, bold: bool) -> list[Words]:
-    size = float(e.attrib.get("font-size", size))
-    anchor = e.attrib.get("text-anchor", anchor)
-    bold = bold or e.attrib.get("font-weight") == "bold"
-    if e.tag == SVG + "text":
-        assert size >= 11
-        text = e.text or ""
-        width = text_width(text, size) * (BOLD if bold else 1.0)
-        left = float(e.attrib["x"]) - width * {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
-        y = float(e.attrib["y"])
-        # capitals and figures stand 0.73 em high, tails hang 0.21 em
-        return [Words(text, left, left + width, y - 0.73 * size, y + 0.21 * size)]
-    return [w for child in e for w in _all_words(child, size, anchor, bold)]
+@dataclass(frozen=True)
+class _Inherited:
+    """What a text takes over from the groups it stands in."""
+
+    size: float = 12.0
+    anchor: str = "start"
+    bold: bool = False
+    down: float = 0.0
+
+    def within(self, e: ElementTree.Element) -> "_Inherited":
+        move = re.fullmatch(r"translate\(0 ([\d.]+)\)", e.attrib.get("transform", "translate(0 0)"))
+        assert move, "no other movement is expected"
+        return _Inherited(
+            float(e.attrib.get("font-size", self.size)),
+            e.attrib.get("text-anchor", self.anchor),
+            self.bold or e.attrib.get("font-weight") == "bold",
+            self.down + float(move[1]),
+        )
+
+
+def _all_words(e: ElementTree.Element, outer: _Inherited) -> list[Words]:
+    here = outer.within(e)
+    if e.tag != SVG + "text":
+        return [w for child in e for w in _all_words(child, here)]
+    assert here.size >= 11
+    width = text_width(e.text or "", here.size) * (BOLD if here.bold else 1.0)
+    left = float(e.attrib["x"]) - width * {"start": 0.0, "middle": 0.5, "end": 1.0}[here.anchor]
+    y = float(e.attrib["y"]) + here.down
+    # capitals and figures stand 0.73 em high, tails hang 0.21 em
+    return [Words(e.text or "", left, left + width, y - 0.73 * here.size, y + 0.21 * here.size)]
 
 
 def _finite(root: ElementTree.Element) -> None:

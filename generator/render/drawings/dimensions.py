@@ -1,0 +1,27 @@
+"""A drawing for each dimension that a recipe tells how to read.
+
+Goes in: a recipe id and an id prefix.  Comes out: SVG text, not to scale, that shows which faces are touched.
+"""
+
+from collections.abc import Mapping
+
+from markupsafe import Markup
+
+from generator.render.drawings.diagram import SCHEMATIC, sheet
+from generator.render.drawings.dimensions_chain import CHAIN_VIEWS
+from generator.render.drawings.dimensions_link import LINK_VIEWS
+from generator.render.drawings.dimensions_rest import CLIP_AND_SEAL_VIEWS, TOOL_AND_BIKE_VIEWS
+from generator.render.drawings.svg import safe_id
+from generator.render.drawings.view import GAUGE_WORDS, View
+
+_VIEWS: Mapping[str, View] = {**CHAIN_VIEWS, **LINK_VIEWS, **CLIP_AND_SEAL_VIEWS, **TOOL_AND_BIKE_VIEWS}
+DRAWN: tuple[str, ...] = tuple(sorted(_VIEWS))
+
+
+def dimension_drawing(recipe: str, prefix: str | None = None) -> Markup:
+    """How the dimension of a recipe is read; `recipe` is one of DRAWN."""
+    view = _VIEWS[recipe]
+    ids = safe_id(prefix if prefix is not None else f"dim-{recipe}")
+    told = GAUGE_WORDS[view.gauge] + view.touches
+    foot = f"{told[0].upper()}{told[1:]}. {SCHEMATIC}"
+    return sheet("dimension", ids, view.title, foot, view.bottom, [view.shapes(ids)], [foot])
