@@ -37,15 +37,22 @@ FIELDS: dict[str, dict[str, str]] = {
 
 
 @dataclass(frozen=True)
-class Told:
-    """One option of one pair as the engine sees it."""
+class Way:
+    """One way to join a chain and a link; the seal set is the seals fitted or the washers packed."""
 
     chain: str
     link: str
-    fit: OptionFit
+    clip: str | None
+    seals: str
+    seal_set: str | None
 
-    def __str__(self) -> str:
-        return f"{self.chain} {self.link} {self.fit.clip} {self.fit.seals} {self.fit.seal_set}"
+
+@dataclass(frozen=True)
+class Told:
+    """One option of one pair as the engine sees it."""
+
+    way: Way
+    fit: OptionFit
 
 
 def every_option(
@@ -58,7 +65,8 @@ def every_option(
         for at, number in enumerate(closely.index.tolist()):
             chain = judge.on.chains[int(judge.options.chain[number])].id
             link = judge.on.links[int(judge.options.link[number])].id
-            found[number] = Told(chain, link, option_fit(judge, closely, at))
+            fit = option_fit(judge, closely, at)
+            found[number] = Told(Way(chain, link, fit.clip, fit.seals, fit.seal_set), fit)
     return [found[number] for number in sorted(found)]
 
 
@@ -68,89 +76,97 @@ def interval(quantity: Quantity) -> oracle.Interval:
     return low, nominal, high
 
 
-def dims_of(dataset: Dataset, told: Told) -> dict[str, oracle.Interval]:
+def dims_of(dataset: Dataset, way: Way) -> dict[str, oracle.Interval]:
     """The known dimensions of one option by the oracle's symbols."""
-    chain, link = dataset.chains[told.chain], dataset.links[told.link]
+    chain, link = dataset.chains[way.chain], dataset.links[way.link]
     of_part = [("chain", chain.dims), ("link", link.dims)]
-    if told.fit.clip is not None:
-        of_part.append(("clip", dataset.clips[told.fit.clip].dims))
-    if told.fit.seal_set is not None:
-        kind = "washers" if told.fit.seals == "packed" else "seal"
-        of_part.append((kind, dataset.seals[told.fit.seal_set].dims))
+    if way.clip is not None:
+        of_part.append(("clip", dataset.clips[way.clip].dims))
+    if way.seal_set is not None:
+        kind = "washers" if way.seals == "packed" else "seal"
+        of_part.append((kind, dataset.seals[way.seal_set].dims))
     dims = {
         FIELDS[kind][field]: interval(q) for kind, known in of_part for field, q in known.items() if field in FIELDS[kind]
     }  # fmt: skip
-    dims |= {name: interval(q) for name, q in _pitches(dataset, told)}
+    dims |= {name: interval(q) for name, q in _pitches(dataset, way)}
     dims.pop("C", None)
-    if (stop := _clip_stop(dataset, told)) is not None:
+    if (stop := _clip_stop(dataset, way)) is not None:
         dims["C"] = interval(stop)
-    dims |= _bike(dataset, told)
+    dims |= _bike(dataset, way)
     return dims
 
 
-def _pitches(dataset: Dataset, told: Told) -> Iterator[tuple[str, Quantity]]:
+def _pitches(dataset: Dataset, way: Way) -> Iterator[tuple[str, Quantity]]:
     sizes = dataset.shelf.sizes
-    yield "p", sizes[dataset.chains[told.chain].record.size_code].dims["pitch"]
-    yield "pl", sizes[dataset.links[told.link].record.size_code].dims["pitch"]
+    yield "p", sizes[dataset.chains[way.chain].record.size_code].dims["pitch"]
+    yield "pl", sizes[dataset.links[way.link].record.size_code].dims["pitch"]
 
 
-def _clip_stop(dataset: Dataset, told: Told) -> Quantity | None:
+def _clip_stop(dataset: Dataset, way: Way) -> Quantity | None:
     """The clip stop was read with one clip; another one shifts it by the difference of thicknesses."""
-    link = dataset.links[told.link]
+    link = dataset.links[way.link]
     stop = link.dims.get("clip_stop")
     read_with = link.record.clip_stop_with or link.record.clip
-    if stop is None or told.fit.clip is None or read_with is None:
+    if stop is None or way.clip is None or read_with is None:
         return None
-    if read_with == told.fit.clip:
+    if read_with == way.clip:
         return stop
-    before, after = (dataset.clips[id_].dims.get("thickness") for id_ in (read_with, told.fit.clip))
+    before, after = (dataset.clips[id_].dims.get("thickness") for id_ in (read_with, way.clip))
     return None if before is None or after is None else stop + before - after
 
 
-def _bike(dataset: Dataset, told: Told) -> dict[str, oracle.Interval]:
+def _bike(dataset: Dataset, way: Way) -> dict[str, oracle.Interval]:
     """The least room of the bikes that run the chain, and the pins of the link they run with."""
     dims = {}
-    bikes = [bike for bike in dataset.bikes.values() if bike.record.chain == told.chain]
+    bikes = [bike for bike in dataset.bikes.values() if bike.record.chain == way.chain]
     rooms = [interval(b.dims["clearance_clip_side"]) for b in bikes if "clearance_clip_side" in b.dims]
     if rooms and len(rooms) == len(bikes):
         dims["clr"] = (min(r[0] for r in rooms), min(r[1] for r in rooms), min(r[2] for r in rooms))
-    own = dataset.links.get(dataset.chains[told.chain].record.own_link or "")
+    own = dataset.links.get(dataset.chains[way.chain].record.own_link or "")
     if own is not None and "pin_length" in own.dims:
         dims["oL"] = interval(own.dims["pin_length"])
     return dims
 
 
-def words_of(dataset: Dataset, told: Told, wear: str = "within") -> dict[str, str]:
+# the limit of elongation by kind of chain, per cent (an owners' forum)
+WEAR_LIMIT = {"sealed": Fraction("1.0"), "plain": Fraction("2.0")}
+
+
+def _wear(elongation: str | None, kind: str) -> str:
+    if elongation is None or elongation == "unknown":
+        return "within" if elongation is None else "unknown"
+    return "beyond" if Fraction(elongation) > WEAR_LIMIT[kind] else "within"
+
+
+def words_of(dataset: Dataset, way: Way) -> dict[str, str]:
     """The words of one option as the oracle takes them."""
-    chain, link = dataset.chains[told.chain].record, dataset.links[told.link].record
+    chain, link = dataset.chains[way.chain].record, dataset.links[way.link].record
     words = {
         "kind": chain.kind,
         "own_joint": chain.own_joint,
         "chain_seal": chain.seal,
         "chain_size": chain.size_code,
         "chain_state": chain.state,
-        "runs_with": "yes" if chain.own_link == told.link else "no",
+        "runs_with": "yes" if chain.own_link == way.link else "no",
+        "wear": _wear(chain.elongation, chain.kind),
         "link_size": link.size_code,
-        "closure": link.closure,
-        "plate_fit": link.plate_fit,
-        "made_for": link.made_for,
-        "condition": link.condition,
         "half_link": "yes" if link.half_link else "no",
-        "pin_kind": link.pin_kind,
-        "wear": wear,
+    }
+    words |= {
+        name: getattr(link, name) for name in ("closure", "plate_fit", "made_for", "condition", "pin_kind")
     }
     own = dataset.links.get(chain.own_link or "")
     if own is not None:
         words["own_link_seals"] = "no" if own.record.seals is None else "yes"
-    if told.fit.clip is not None:
-        words["clip_history"] = dataset.clips[told.fit.clip].record.history
-    if told.fit.seals == "fitted" and told.fit.seal_set is not None:
-        seal = dataset.seals[told.fit.seal_set]
+    if way.clip is not None:
+        words["clip_history"] = dataset.clips[way.clip].record.history
+    if way.seals == "fitted" and way.seal_set is not None:
+        seal = dataset.seals[way.seal_set]
         words |= {"seal_shape": seal.record.shape, "covers_bush": seal.record.covers_bush}
         words["seal_evidence"] = seal.dims["thickness"].evidence if "thickness" in seal.dims else "unknown"
     return words
 
 
-def reckoned(dataset: Dataset, told: Told, wear: str = "within") -> oracle.Joint:
+def reckoned(dataset: Dataset, way: Way) -> oracle.Joint:
     """The oracle's verdict on the same option."""
-    return oracle.judge(dims_of(dataset, told), words_of(dataset, told, wear), told.fit.seals)
+    return oracle.judge(dims_of(dataset, way), words_of(dataset, way), way.seals)

@@ -6,6 +6,7 @@ It shares no code and no table with the generator, so that an error has to be ma
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from math import ceil, floor
 
 RUNGS = ("proper", "get-home", "last-resort", "no-go")
 PROPER, GET_HOME, LAST_RESORT, NO_GO = range(4)
@@ -73,20 +74,20 @@ FLOAT_PLAIN = ("0.35", "0.8", "2.5")
 SQUEEZE = {"slip": (("0.08", "-0.05"), ("0.30", "0.41")), "press": (("0.08", "-0.30"), ("0.30", "0.41"))}
 STICK_OUT = "2.0"
 BIKE_ROOM = ("1.0", "0.5")
-# Pitch, roller and inner width of the size codes, mm; H: the heavy series of the same size
-# (a trade size table; 219 and 25H an owners' table).
+# Roller and inner width of the size codes, mm; H: the heavy series of the same size (trade size tables; 25H, 219 and
+# 270H an owners' table).
 SIZES = {
-    "25H": ("6.35", "3.30", "3.18"),
-    "219": ("7.774", "4.59", "4.68"),
-    "270H": ("8.5", "5.00", "4.75"),
-    "415": ("12.7", "7.77", "4.76"),
-    "420": ("12.7", "7.77", "6.35"),
-    "428": ("12.7", "8.51", "7.94"),
-    "520": ("15.875", "10.16", "6.35"),
-    "525": ("15.875", "10.16", "7.94"),
-    "530": ("15.875", "10.16", "9.53"),
-    "532": ("15.875", "11.10", "9.53"),
-    "630": ("19.05", "11.91", "9.53"),
+    "25H": ("3.30", "3.18"),
+    "219": ("4.59", "4.68"),
+    "270H": ("5.00", "4.75"),
+    "415": ("7.77", "4.76"),
+    "420": ("7.77", "6.35"),
+    "428": ("8.51", "7.94"),
+    "520": ("10.16", "6.35"),
+    "525": ("10.16", "7.94"),
+    "530": ("10.16", "9.53"),
+    "532": ("11.10", "9.53"),
+    "630": ("11.91", "9.53"),
 }
 
 
@@ -157,6 +158,7 @@ class Check:
     clearance: Slack | None = None
     slack: Fraction | None = None
     worded: bool = False
+    edges: tuple[Edge, ...] = field(default=(), repr=False)
 
 
 @dataclass(frozen=True)
@@ -216,12 +218,8 @@ def weigh(edges: list[Edge], clearance: tuple[Lin, ...], dims: Dims) -> Check:
     # a slack is told only where every dimension of the check is known
     known = all(form.over(dims)[1] is not None for edge in edges for form in edge.forms)
     slacks = [edge.slack(dims)[1] for edge in edges if edge.rung >= aim]
-    return Check(
-        best,
-        worst,
-        _least(clearance, dims),
-        min((s for s in slacks if s is not None), default=None) if known else None,
-    )
+    slack = min((s for s in slacks if s is not None), default=None) if known else None
+    return Check(best, worst, _least(clearance, dims), slack, edges=tuple(edges))
 
 
 def _least(forms: tuple[Lin, ...], dims: Dims) -> Slack | None:
@@ -311,13 +309,17 @@ def _shifts(words: Words, bare: bool) -> bool:
     return bare and words["kind"] == "sealed"
 
 
-def _own_out(dims: Dims, words: Words) -> Lin | None:
-    """How far the joint the bike runs with sticks out; None where that is not known."""
+def _own_out(dims: Dims, words: Words) -> Interval | None:
+    """How far the joint the bike runs with sticks out, as a value of its own whose ends are whole nanometres,
+    rounded outward; None where that is not known."""
     if words["own_joint"] in ("rivet", "endless"):
-        return num("0")
-    if "oL" not in dims:
+        return (Fraction(0),) * 3
+    ends = _out(sym("oL"), _shifts(words, words.get("own_link_seals", "yes") == "no")).over(dims)
+    if None in ends:
         return None
-    return _out(sym("oL"), _shifts(words, words.get("own_link_seals", "yes") == "no"))
+    low, middle, high = _known(ends)
+    million = 10**6
+    return Fraction(floor(low * million), million), middle, Fraction(ceil(high * million), million)
 
 
 def _stick_out(dims: Dims, words: Words, option: str) -> Check:
@@ -329,7 +331,8 @@ def _stick_out(dims: Dims, words: Words, option: str) -> Check:
         edges += [Edge(rung, (num(STICK_OUT) - out, spared)) for rung in (GET_HOME, LAST_RESORT)]
         return weigh(edges, (out,), dims)
     own = _own_out(dims, words) if "clr" not in dims else None
-    spare = (own - out,) if own is not None else ()
+    spare = (sym("own") - out,) if own is not None else ()
+    dims = dims if own is None else {**dims, "own": own}
     for rung, room in ((PROPER, BIKE_ROOM[0]), (GET_HOME, BIKE_ROOM[1]), (LAST_RESORT, BIKE_ROOM[1])):
         edges.append(Edge(rung, (sym("clr") - num(room) - out, *spare)))
     return weigh(edges, (out,), dims)
@@ -404,10 +407,10 @@ def _worded(name: str, word: str) -> Check:
     return Check(best, worst, worded=True)
 
 
-def size_word(link: str, chain: str) -> str:
+def size_word(link: str, chain: str, dims: Dims) -> str:
     """How a link of one size code stands to a chain of another: pitch, then series, then roller, then width."""
-    (pitch, roller, width), (on_pitch, on_roller, on_width) = (_size(link), _size(chain))
-    if abs(pitch - on_pitch) > Fraction("0.2"):
+    (roller, width), (on_roller, on_width) = _size(link), _size(chain)
+    if abs(dims["pl"][1] - dims["p"][1]) > Fraction("0.2"):
         return "other-pitch"
     if link == chain:
         return "same"
@@ -419,9 +422,9 @@ def size_word(link: str, chain: str) -> str:
     return "wider" if width > on_width else "narrower"
 
 
-def _size(code: str) -> tuple[Fraction, Fraction, Fraction]:
-    pitch, roller, width = SIZES[code if code in SIZES else code.removesuffix("H")]
-    return Fraction(pitch), Fraction(roller), Fraction(width)
+def _size(code: str) -> tuple[Fraction, Fraction]:
+    roller, width = SIZES[code if code in SIZES else code.removesuffix("H")]
+    return Fraction(roller), Fraction(width)
 
 
 # Parts of which nothing of these is known count as not measured.
@@ -452,7 +455,7 @@ def _seal_word(words: Words) -> str:
 
 def _kinds(dims: Dims, words: Words, option: str) -> dict[str, Check]:
     sealed = words["kind"] == "sealed"
-    size = size_word(words["link_size"], words["chain_size"])
+    size = size_word(words["link_size"], words["chain_size"], dims)
     out = {
         "size-code": _worded("size-code", size),
         "rule-of-thumb": _worded("rule-of-thumb", _thumb_word(dims, words, size)),
@@ -494,7 +497,9 @@ def checks_of(known: Dims, words: Words, option: str) -> dict[str, Check]:
         out["strength"] = _share("strength", "Fl", "Fc", dims)
     out |= _clip_checks(dims, words, option) if words["closure"] == "clip" else _closed_by_force(dims, words)
     asked = (
-        ASKED_OF_OTHER_PITCH if size_word(words["link_size"], words["chain_size"]) == "other-pitch" else ORDER
+        ASKED_OF_OTHER_PITCH
+        if size_word(words["link_size"], words["chain_size"], dims) == "other-pitch"
+        else ORDER
     )
     return {name: out[name] for name in ORDER if name in out and name in asked}
 

@@ -14,7 +14,7 @@ from generator.compute.fit.result import PairFit
 from generator.model.dataset import Dataset
 from tests import oracle
 from tests.clubs import checked, errors_of, exactly, unchecked
-from tests.engine import Told, every_option, reckoned
+from tests.engine import WEAR_LIMIT, Told, every_option, reckoned
 from tests.pairs import hand_worked, pair_club
 
 PAIRS = hand_worked()
@@ -36,11 +36,6 @@ def club(id_: str) -> Dataset:
 @cache
 def options(id_: str) -> list[Told]:
     return every_option(club(id_), links=["link"])
-
-
-def wear(id_: str) -> str:
-    pair = PAIRS[id_]
-    return "beyond" if Fraction(pair["chain"]["elongation"]) > Fraction(pair["wear_limit"]) else "within"
 
 
 def fit(id_: str) -> PairFit:
@@ -70,7 +65,7 @@ def test_engine_every_check_as_worked_by_hand(id_: str) -> None:
 
 @by_id
 def test_oracle_every_check_as_worked_by_hand(id_: str) -> None:
-    joints = [reckoned(club(id_), told, wear(id_)) for told in options(id_)]
+    joints = [reckoned(club(id_), told.way) for told in options(id_)]
     assert {
         joint.option: {name: said(check.best, check.worst) for name, check in joint.checks.items()}
         for joint in joints
@@ -92,7 +87,7 @@ def test_engine_verdict_deciding_check_slack_and_option(id_: str) -> None:
 @by_id
 def test_oracle_verdict_deciding_check_slack_and_option(id_: str) -> None:
     pair = PAIRS[id_]
-    joints = [reckoned(club(id_), told, wear(id_)) for told in options(id_)]
+    joints = [reckoned(club(id_), told.way) for told in options(id_)]
     joint, (best, worst) = oracle.choose(joints), oracle.pair_range(joints)
     wanted = None if pair["slack"] == "none" else Fraction(pair["slack"])
     assert (said(best, worst), joint.deciding, joint.slack, joint.option) == (
@@ -119,6 +114,12 @@ def test_the_pairs_reach_every_rung_of_every_check() -> None:
         assert name == "packing-room" or wanted <= seen[name], name
 
 
+def test_the_wear_limit_of_the_pairs_is_that_of_the_club() -> None:
+    for pair in PAIRS.values():
+        over = Fraction(pair["chain"]["elongation"]) > Fraction(pair["wear_limit"])
+        assert over == (Fraction(pair["chain"]["elongation"]) > WEAR_LIMIT[pair["chain"]["kind"]])
+
+
 def test_rows_of_the_measuring_notes_are_all_worked() -> None:
     rows: list[Any] = [pair["row"] for pair in PAIRS.values() if "row" in pair]
     assert len(rows) == 16
@@ -128,7 +129,7 @@ def test_rows_of_the_measuring_notes_are_all_worked() -> None:
 def test_an_unknown_dimension_leaves_every_rung_open() -> None:
     told = options("own-link")[0]
     dataset = club("own-link")
-    joint = reckoned(dataset, told)
+    joint = reckoned(dataset, told.way)
     assert joint.best == joint.worst == oracle.PROPER
     raw = pair_club(PAIRS["own-link"])
     raw["chains"]["chain"]["bush_bore"] = "unknown"
