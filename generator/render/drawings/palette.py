@@ -1,6 +1,6 @@
 """How parts are told apart in every drawing: by hatching first, by colour second.
 
-Goes in: an id prefix.  Comes out: pattern definitions, attributes for them, and the style rules a page needs.
+Goes in: an id prefix.  Comes out: pattern definitions, attributes for them; a page's style rules may overrule every fill.
 """
 
 from typing import Literal
@@ -20,21 +20,6 @@ _HATCH: dict[Look, tuple[str, str, float, float]] = {
     "clash": ("#ffd9d4", "M-1 -1L6 6M-1 6L6 -1", 1.1, 5.0),
     "guide": ("#ffffff", "M-1 9L9 -1", 1.6, 8.0),
 }
-
-# The stylesheet of a page prints this once; without it the fallback fills above and below still read.
-DRAWING_CSS = """\
-.drawing{color:#14181d;--d-paper:#fff;--d-link:#cfe0f2;--d-chain:#ece6d8;--d-seal:#8f8f8f;--d-clash-bg:#ffd9d4;--d-clash:#8a1414;max-width:32rem;width:100%;height:auto}
-.d-paper{fill:var(--d-paper)}
-.d-halo{stroke:var(--d-paper)}
-.d-link{fill:var(--d-link)}
-.d-chain{fill:var(--d-chain)}
-.d-seal{fill:var(--d-seal)}
-.d-washer,.d-guide{fill:var(--d-paper)}
-.d-clash{fill:var(--d-clash-bg)}
-.d-clash-ink{color:var(--d-clash)}
-@media screen{[data-md-color-scheme="slate"] .drawing{color:#eef1f4;--d-paper:#14181d;--d-link:#2d4a6b;--d-chain:#4c4636;--d-seal:#6d6d6d;--d-clash-bg:#5c1d1d;--d-clash:#ffb4ab}}
-@media print{.drawing{color:#000;--d-paper:#fff;--d-link:#e2e2e2;--d-chain:#f4f4f4;--d-clash-bg:#fff;--d-clash:#000;break-inside:avoid}}
-"""
 
 
 def clash_ink() -> dict[str, str]:
