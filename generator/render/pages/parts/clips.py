@@ -13,6 +13,7 @@ from generator.render.page import Page
 from generator.render.pages.facts import Fact, fact
 from generator.render.pages.parts.frame import (
     STOCK_COLUMNS,
+    links_of,
     list_head,
     list_page,
     part_page,
@@ -20,7 +21,6 @@ from generator.render.pages.parts.frame import (
     stock_facts,
 )
 from generator.render.pages.parts.goes_with import goes_with, grouped, ruled_out
-from generator.render.routes import part_route
 from generator.render.table import Cell, Column, Row
 
 HISTORY = {
@@ -53,7 +53,7 @@ def _row(clip: Part[Clip]) -> Row:
 
 
 def _page(dataset: Dataset, clip: Part[Clip], fits: Sequence[PartFit]) -> Page:
-    caption = f"Links of the club with clip {clip.id}, best first"
+    caption = f"Links of the club with {clip.id}, best first"
     return part_page(
         dataset,
         clip,
@@ -63,6 +63,7 @@ def _page(dataset: Dataset, clip: Part[Clip], fits: Sequence[PartFit]) -> Page:
         {
             "links": goes_with(dataset, f"clip-{clip.id}-links", caption, "link", fits),
             "ruled_out": ruled_out("link", fits),
+            "belongs_to": links_of(dataset, "clip", clip.id),
         },
     )
 
@@ -71,9 +72,6 @@ def _facts(dataset: Dataset, clip: Part[Clip]) -> Iterator[Fact | None]:
     yield from stock_facts(dataset, clip)
     yield fact("History", HISTORY[clip.record.history])
     yield _left(clip)
-    for link in dataset.links.values():
-        if link.record.clip == clip.id:
-            yield fact("Belongs to link", link.id, part_route("link", link.id))
 
 
 def _left(clip: Part[Clip]) -> Fact | None:

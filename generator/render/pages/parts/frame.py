@@ -100,6 +100,12 @@ def stock_facts(dataset: Dataset, part: Part[Measured], how_many: str = "How man
         yield fact("Cost of one", f"{cost} {dataset.club.currency or ''}".strip())
 
 
+def links_of(dataset: Dataset, field: str, id_: str) -> tuple[Fact, ...]:
+    """The links that name the part as their own."""
+    owners = (link for link in dataset.links.values() if getattr(link.record, field) == id_)
+    return tuple(fact(link.id, link.id, part_route("link", link.id)) for link in owners)
+
+
 def size_fact(part: Part[Measured]) -> Fact:
     code = getattr(part.record, "size_code", "unknown")
     return fact("Size code", code)

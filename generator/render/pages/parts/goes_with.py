@@ -21,7 +21,7 @@ NO_GO = 3
 # where one of these rules a part out for sure, nothing else is worth a row
 AT_A_GLANCE = frozenset(("clip-spacing", "pitch", "plate-size", "strip-size", "strip-pitch", "tool-size"))
 DECIDING_COLUMNS = (
-    Column("Why"),
+    Column("Why", "long"),
     Column("Deciding check"),
     Column("Clearance", "number"),
     Column("at least", "number"),

@@ -64,7 +64,7 @@ def condition(record: SidePlate) -> str:
 
 
 def _page(dataset: Dataset, plate: Part[SidePlate], fits: Sequence[PartFit]) -> Page:
-    caption = f"Links of the club with plate {plate.id}, best first"
+    caption = f"Links of the club with {plate.id}, best first"
     return part_page(
         dataset,
         plate,

@@ -15,6 +15,7 @@ from generator.render.pages.facts import Fact, fact
 from generator.render.pages.fit_cells import VERDICT
 from generator.render.pages.parts.frame import (
     STOCK_COLUMNS,
+    links_of,
     list_head,
     list_page,
     part_page,
@@ -22,7 +23,6 @@ from generator.render.pages.parts.frame import (
     stock_facts,
 )
 from generator.render.pages.parts.goes_with import DECIDING_COLUMNS, fit_cells, grouped, part_cell, rank
-from generator.render.routes import part_route
 from generator.render.table import Cell, Column, Row, Table
 
 SHAPES = {
@@ -34,7 +34,7 @@ SHAPES = {
 }
 COVERS = {"yes": "yes", "no": "no", "unknown": "not known"}
 CAUTIONS = ("over-pressing", "solvents")
-COLUMNS = (Column("Chain", "head"), VERDICT, Column("Connecting links"), *DECIDING_COLUMNS)
+COLUMNS = (Column("Chain", "head"), VERDICT, Column("Connecting links", "long"), *DECIDING_COLUMNS)
 
 
 def seal_pages(dataset: Dataset, fits: Sequence[PartFit]) -> Iterator[Page]:
@@ -71,7 +71,11 @@ def _page(dataset: Dataset, seal: Part[SealSet], fits: Sequence[PartFit]) -> Pag
         f"{SHAPES[seal.record.shape].capitalize()} {seal.id}: in which joints they are squeezed right.",
         _facts(dataset, seal),
         CAUTIONS,
-        {"joints": _joints(dataset, seal, fits), "washers": seal.record.shape == "washer"},
+        {
+            "joints": _joints(dataset, seal, fits),
+            "washers": seal.record.shape == "washer",
+            "belongs_to": links_of(dataset, "seals", seal.id),
+        },
     )
 
 
@@ -107,6 +111,3 @@ def _facts(dataset: Dataset, seal: Part[SealSet]) -> Iterator[Fact | None]:
     yield fact("Kind", SHAPES[seal.record.shape])
     if seal.record.shape != "washer":
         yield fact("Cover the bush ring", COVERS[seal.record.covers_bush])
-    for link in dataset.links.values():
-        if link.record.seals == seal.id:
-            yield fact("Supplied with link", link.id, part_route("link", link.id))

@@ -42,7 +42,7 @@ COLUMNS = (
     VERDICT,
     Column("Chain"),
     Column("Clip"),
-    Column("Seals"),
+    Column("Seals", "short"),
     *DECIDING_COLUMNS,
 )
 SEALS = {
@@ -93,7 +93,7 @@ def _kind(record: Strip) -> str:
 def _page(
     dataset: Dataset, strip: Part[Strip], fits: Sequence[PartFit], joins: Sequence[NeighbourFit]
 ) -> Page:
-    caption = f"Chains of the club with strip {strip.id} let in, best first"
+    caption = f"Chains of the club with {strip.id} let in, best first"
     hopeless = sum(fit.best == NO_GO for fit in joins)
     return part_page(
         dataset,
@@ -117,7 +117,7 @@ def _links(dataset: Dataset, strip: Part[Strip], joins: Sequence[NeighbourFit]) 
         key=lambda fit: (rank(fit.best, fit.worst), fit.link, fit.chain),
     )
     rows = tuple(_join_row(dataset, fit) for fit in shown)
-    caption = f"Links that join strip {strip.id} to a chain, best first"
+    caption = f"Links that join {strip.id} to a chain, best first"
     return with_downloads(Table(f"strip-{strip.id}-links", caption, COLUMNS, rows)) if rows else None
 
 
