@@ -15,7 +15,7 @@ from generator.load.folder import load_club
 from generator.model.dataset import Dataset
 from generator.render.environment import environment, page_body
 from generator.render.page import Site
-from generator.render.site import handbook_site
+from generator.site.content import site_of
 from generator.validate.dataset import build_dataset
 from tests.clubs import DATA, shelf_files
 
@@ -36,7 +36,7 @@ def demo_fits() -> tuple[PairFit, ...]:
 
 @cache
 def demo_site() -> Site:
-    return handbook_site(demo(), demo_fits())
+    return site_of(demo())
 
 
 @cache

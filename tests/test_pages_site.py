@@ -3,7 +3,6 @@
 import json
 from collections import Counter
 
-from generator.compute.fit.fits import fit_table
 from generator.compute.fit.ways import ways_by_pair
 from generator.render.downloads.table_files import tables_in
 from generator.render.pages.all_pairs import MOST_ROWS, all_pairs_page
@@ -11,12 +10,12 @@ from generator.render.pages.book import book_of
 from generator.render.pages.fit_cells import verdict_of
 from generator.render.pages.pairs import chain_pairs_page
 from generator.render.routes import pair_route
-from generator.render.site import handbook_site
+from generator.site.content import site_of
 from tests.clubs import checked
 from tests.handbook import bodies, demo, demo_fits, demo_site, led_to, printed, seen
 
 # addresses that hand-written pages have
-WRITTEN = {"safety/", "about/"}
+WRITTEN = {"about/"}
 
 
 def test_every_address_is_there_once() -> None:
@@ -142,7 +141,7 @@ def test_free_text_is_shown_as_typed() -> None:
         },
     }
     dataset = checked(club)
-    site = handbook_site(dataset, fit_table(dataset))
+    site = site_of(dataset)
     pages = [page_html for page_html in printed(site).values() if "&lt;b&gt;" in page_html]
     assert not any("<b>" in html or "210021" in html for html in pages)
     assert len(pages) >= 6
@@ -151,7 +150,7 @@ def test_free_text_is_shown_as_typed() -> None:
 
 def test_a_club_with_next_to_nothing_has_a_handbook() -> None:
     empty = checked({})
-    site = handbook_site(empty, fit_table(empty))
+    site = site_of(empty)
     assert {"", "chains/", "links/", "pairs/", "bikes/"} <= {page.path for page in site.pages}
 
 

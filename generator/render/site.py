@@ -1,15 +1,17 @@
 """The whole handbook of a club: every page and every file, ready to be placed.
 
-Goes in: a dataset and all its fits.  Comes out: a Site.
+Goes in: a dataset, all its fits and the catalogue of problem codes.  Comes out: a Site.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Sequence
+from itertools import chain
 
 from generator.compute.fit.result import PairFit
+from generator.compute.others.table import other_fits
 from generator.model.dataset import Dataset
-from generator.render.contract.envelope import json_text
-from generator.render.contract.fits_json import fits_document
-from generator.render.downloads.table_files import table_files, tables_with_files
+from generator.problems.catalogue import Catalogue
+from generator.render.downloads.files import data_files, files_of_tables
+from generator.render.downloads.table_files import table_files
 from generator.render.page import Asset, Page, Site, SiteFacts
 from generator.render.pages.all_pairs import all_pairs_page
 from generator.render.pages.bikes import bike_pages
@@ -19,15 +21,27 @@ from generator.render.pages.links import link_pages
 from generator.render.pages.pair import pair_page
 from generator.render.pages.pair_tables import checks_file, ways_file
 from generator.render.pages.pairs import chain_pairs_pages
+from generator.render.pages.parts import part_pages
+from generator.render.pages.reference import reference_pages
+from generator.render.pages.reference.lists import list_pages
 from generator.render.pages.start import start_page
+from generator.render.table import Table
 
 
-def handbook_site(dataset: Dataset, fits: tuple[PairFit, ...]) -> Site:
-    """Pages in the order of their addresses' kinds; the same data give the same site."""
-    book = book_of(dataset, fits)
-    pages = tuple(_pages(book))
-    assets = (*_files(book), *_table_files(dataset, pages))
-    return Site(site_facts(dataset), pages, assets, site_values(dataset))
+def handbook_site(dataset: Dataset, fits: tuple[PairFit, ...], catalogue: Catalogue) -> Site:
+    """Pages by kind, then by id; the two lists of pages and of files come last, since they name all others."""
+    elsewhere = (*part_pages(dataset, other_fits(dataset)), *reference_pages(dataset, catalogue))
+    book = book_of(dataset, fits, (page.path for page in elsewhere))
+    pages = (*club_pages(book), *elsewhere)
+    larger = tuple(larger_tables(book))
+    assets = (*data_files(dataset, fits, catalogue), *_table_assets(dataset, pages, larger))
+    lists = list_pages(pages, assets, larger)
+    return Site(
+        facts=site_facts(dataset),
+        pages=(*pages, *lists),
+        assets=(*assets, *files_of_tables(dataset, lists)),
+        values=site_values(dataset),
+    )
 
 
 def site_facts(dataset: Dataset) -> SiteFacts:
@@ -48,7 +62,8 @@ def site_values(dataset: Dataset) -> dict[str, object]:
     return {"club": dataset.club, "as_of": dataset.as_of.isoformat(), "data_version": dataset.data_version}
 
 
-def _pages(book: Book) -> Iterator[Page]:
+def club_pages(book: Book) -> Iterator[Page]:
+    """The pages of the club's own bikes, chains, links and pairs."""
     yield start_page(book)
     yield from chain_pages(book)
     yield from link_pages(book)
@@ -58,13 +73,13 @@ def _pages(book: Book) -> Iterator[Page]:
     yield from bike_pages(book)
 
 
-def _files(book: Book) -> Iterator[Asset]:
-    yield Asset("data/v1/fits.json", json_text(fits_document(book.dataset, book.fits)))
-    for chain in book.dataset.chains:
-        for table in (checks_file(book, chain), ways_file(book, chain)):
-            yield from table_files(table, book.dataset)
+def larger_tables(book: Book) -> Iterator[Table]:
+    """Tables that pair pages show a part of; whole they are files only."""
+    for id_ in book.dataset.chains:
+        yield checks_file(book, id_)
+        yield ways_file(book, id_)
 
 
-def _table_files(dataset: Dataset, pages: Iterable[Page]) -> Iterator[Asset]:
-    for _, table in tables_with_files(pages):
-        yield from table_files(table, dataset)
+def _table_assets(dataset: Dataset, pages: Sequence[Page], larger: Sequence[Table]) -> Iterator[Asset]:
+    yield from files_of_tables(dataset, pages)
+    yield from chain.from_iterable(table_files(table, dataset) for table in larger)

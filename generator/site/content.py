@@ -7,6 +7,7 @@ from pathlib import Path
 
 from generator.compute.fit.fits import fit_table
 from generator.load.folder import load_club, load_shelf
+from generator.load.problem_texts import load_catalogue
 from generator.model.dataset import Dataset
 from generator.problems.report import text_report
 from generator.render.page import Site
@@ -30,4 +31,4 @@ def club_site(club: Path) -> Site:
 
 def site_of(dataset: Dataset) -> Site:
     """Everything computed, then rendered."""
-    return handbook_site(dataset, fit_table(dataset))
+    return handbook_site(dataset, fit_table(dataset), load_catalogue(shipped_root() / "data"))

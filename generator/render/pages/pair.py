@@ -109,9 +109,8 @@ def recipe_anchor(book: Book, fit: PairFit) -> Anchor | None:
     """The way to read it, where the handbook has that page."""
     reading = next_reading(fit)
     found = recipe_of(book.dataset, reading.kind, reading.field) if reading else None
-    if found is None or "measuring/" not in book.others:
-        return None
-    return Anchor(found[1].title, f"measuring/#{found[0]}")
+    to = f"measuring/{found[0]}/" if found else ""
+    return Anchor(found[1].title, to) if found and to in book.others else None
 
 
 def makeshift_lines(dataset: Dataset, fit: PairFit) -> tuple[MakeshiftLine, ...]:
