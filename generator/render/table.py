@@ -10,12 +10,13 @@ from typing import Literal
 from generator.render.lengths import ShownLength
 from generator.render.verdicts import ShownVerdict
 
-ColumnKind = Literal["head", "verdict", "text", "number", "short"]
+ColumnKind = Literal["head", "verdict", "text", "number", "short", "long"]
 
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """`head` names the row and stays in view, like `verdict`, which must come right after it; `short` is narrow."""
+    """`head` names the row and stays in view, like `verdict`, which must come right after it; `short` and `long`
+    are texts that need less or more room."""
 
     title: str
     kind: ColumnKind = "text"

@@ -69,19 +69,23 @@ def codes_page(catalogue: Catalogue) -> Page:
 
 
 def _table(catalogue: Catalogue) -> Table:
-    columns = (Column("Code", "head"), Column("What it says"), Column("Level"))
+    columns = (Column("Code", "head"), Column("What it says", "long"), Column("Level"))
     rows = tuple(
-        Row((Cell(entry.code, to=f"problems/#{entry.code}"), Cell(entry.title), Cell(entry.level)))
-        for entry in catalogue.values()
+        Row((Cell(code, to=f"problems/#{code}"), Cell(catalogue[code].title), Cell(catalogue[code].level)))
+        for code in _in_order(catalogue)
     )
     return with_downloads(Table("codes", "All codes", columns, rows))
 
 
 def _families(catalogue: Catalogue) -> Iterator[Family]:
-    letters = sorted({code[0] for code in catalogue}, key=lambda letter: [*FAMILIES, letter].index(letter))
-    for letter in letters:
+    for letter in dict.fromkeys(code[0] for code in _in_order(catalogue)):
         codes = tuple(_shown(entry) for code, entry in catalogue.items() if code[0] == letter)
         yield Family(FAMILIES.get(letter, letter), codes)
+
+
+def _in_order(catalogue: Catalogue) -> list[str]:
+    """As a file is checked: its text first, then its values, then how they go together."""
+    return sorted(catalogue, key=lambda code: ([*FAMILIES, code[0]].index(code[0]), code))
 
 
 def _shown(entry: CatalogueEntry) -> ShownCode:

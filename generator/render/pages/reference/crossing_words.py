@@ -74,7 +74,8 @@ def _table(side: str, code: str, caption: str, head: str, rows: list[tuple[str, 
         Column("One plain, one sealed"),
         Column("How the codes stand to each other"),
     )
-    lines = tuple(_row(f"{side}-{code}", other, both) for other, both in rows)
+    ordered = sorted(rows, key=lambda row: row[1].same)  # what may go together comes first
+    lines = tuple(_row(f"{side}-{code}", other, both) for other, both in ordered)
     return with_downloads(Table(f"crossings-{side}-{code}", caption, columns, lines))
 
 

@@ -20,11 +20,11 @@ from generator.render.table import Cell, Column, Row, Table
 
 _COLUMNS = (
     Column("Key", "head"),
-    Column("Needed"),
-    Column("Symbol"),
-    Column("What it means"),
-    Column("What may stand there"),
+    Column("Needed", "short"),
+    Column("What it means", "long"),
+    Column("What may stand there", "long"),
     Column("Left out"),
+    Column("Symbol", "short"),
 )
 
 
@@ -62,7 +62,7 @@ def data_format_page() -> Page:
 
 
 def _kinds() -> Iterable[FileKind]:
-    yield _kind(Club, "The club itself", (("", Club), ("instruments", Instrument)))
+    yield _kind(Club, "", (("", Club), ("instruments", Instrument)))
     for kind in RECORD_KINDS:
         yield _kind(kind, f"One record a {kind.kind_word}", (("", kind),))
     yield _kind(WearRow, "A table with commas, one line a reading", (("", WearRow),))
@@ -75,9 +75,10 @@ def _kind(
 ) -> FileKind:
     file: str = getattr(kind, "file", "")
     stem = file.rsplit(".", 1)[0].replace("_", "-")
-    about = " ".join((kind.__doc__ or "").split())
+    about = " ".join((kind.__doc__ or "").split()).removeprefix(f"{file}: ")
+    told = f"{what}. {about}" if what else f"{about[:1].upper()}{about[1:]}"
     tables = tuple(_table(stem, file, block, model) for block, model in models)
-    return FileKind(stem, file, f"{what}. {about}", tables, f"data/v1/schema/club/{schema_file(file)}")
+    return FileKind(stem, file, told, tables, f"data/v1/schema/club/{schema_file(file)}")
 
 
 def _table(stem: str, file: str, block: str, model: type[BaseModel]) -> Table:
@@ -92,9 +93,9 @@ def _row(stem: str, block: str, fact: FieldFacts) -> Row:
     cells = (
         Cell(fact.name),
         Cell("required" if fact.required else "optional"),
-        Cell(fact.symbol or SYMBOL_FREE),
         Cell(fact.description),
         Cell(fact.holds),
-        Cell(fact.default or ("refused" if fact.required else "not known")),
+        Cell(fact.default or ("refused" if fact.required else "nothing said")),
+        Cell(fact.symbol or SYMBOL_FREE),
     )
     return Row(cells, id=f"{start}-{fact.name}")

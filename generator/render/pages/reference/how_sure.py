@@ -29,12 +29,13 @@ TITLES = {
 }
 _COLUMNS = (
     Column("Check", "head"),
-    Column("What is compared"),
     Column("proper"),
     Column("get-home"),
     Column("last-resort"),
+    Column("What is compared", "long"),
+    Column("What for", "long"),
     Column("Grade"),
-    Column("Source"),
+    Column("Source", "long"),
 )
 _FLIP_COLUMNS = (
     Column("Trade fact", "head"),
@@ -95,11 +96,11 @@ def _tables(dataset: Dataset) -> Iterator[Table]:
 
 def _row(dataset: Dataset, id_: str, rule: Rule) -> Row:
     own = dataset.overrides.get(id_)
-    note = f"the club's own limits: {own.because}" if own else rule.says
-    head = Cell(rule.title, note=note)
+    head = Cell(rule.title, note="the club's own limits" if own else "")
+    says = Cell(rule.says, note=f"The club: {own.because}" if own else "")
     shown = _like(dataset, rule)
     grade, source = evidence_cell(rule.evidence), source_cell(dataset.shelf, rule.source)
-    return Row((head, Cell(_compared(shown)), *_bands(shown), grade, source), id=id_)
+    return Row((head, *_bands(shown), _compared(shown), says, grade, source), id=id_)
 
 
 def _like(dataset: Dataset, rule: Rule) -> Rule:
@@ -108,14 +109,14 @@ def _like(dataset: Dataset, rule: Rule) -> Rule:
     return effective_rules(dataset).get(same_as or "", rule)
 
 
-def _compared(rule: Rule) -> str:
+def _compared(rule: Rule) -> Cell:
     when = "; ".join(f"{key.replace('_', ' ')}: {' or '.join(values)}" for key, values in rule.when.items())
     what = (
         pretty(rule.clearance)
         if rule.clearance
         else f"which it is: {(rule.category or '').replace('-', ' ')}"
     )
-    return f"{what} ({when})" if when else what
+    return Cell(what, note=f"where {when}" if when else "")
 
 
 def _bands(rule: Rule) -> tuple[Cell, Cell, Cell]:
@@ -143,7 +144,7 @@ def band_text(band: Band | None) -> str:
     low, high = (band.low, band.high) if band else (None, None)
     parts = [f"at least {pretty(low)}"] if low is not None else []
     parts += [f"at most {pretty(high)}"] if high is not None else []
-    return ", ".join(parts) or "no limit of its own"
+    return ", ".join(parts) or "as the stricter rung"
 
 
 def pretty(form: str) -> str:

@@ -78,9 +78,9 @@ def _downloads_page(pages: Iterable[Page], assets: Iterable[Asset], larger: Iter
 def _records_table(assets: Iterable[Asset]) -> Table:
     """Each data file with its schema beside it; schemas without a file are of what commands print."""
     paths = sorted({asset.path for asset in assets if _is_data(asset.path)})
-    columns = (Column("File", "head"), Column("What it holds"), Column("Schema"))
+    columns = (Column("File", "head"), Column("What it holds", "long"), Column("Schema"))
     rows = tuple(_record_row(path, paths) for path in paths if "/schema/" not in path)
-    return with_downloads(Table("files", "Records, fits and codes", columns, rows))
+    return with_downloads(Table("files", "Every data file", columns, rows))
 
 
 def _is_data(path: str) -> bool:
@@ -101,9 +101,9 @@ def _tables_table(pages: Iterable[Page], larger: Iterable[Table]) -> Table:
         Column("Table", "head"),
         Column("On page"),
         Column("Rows", "number"),
-        Column("CSV"),
-        Column("JSON"),
-        Column("Schema"),
+        Column("CSV", "short"),
+        Column("JSON", "short"),
+        Column("Schema", "short"),
     )
     rows = {
         table.id: _table_row(table, Cell(page.title, to=page.path))
@@ -111,7 +111,7 @@ def _tables_table(pages: Iterable[Page], larger: Iterable[Table]) -> Table:
     }
     rows |= {table.id: _table_row(table, Cell("in parts, on several")) for table in larger}
     return with_downloads(
-        Table("tables", "Tables of the pages", columns, tuple(rows[id_] for id_ in sorted(rows)))
+        Table("tables", "Every table, sorted by its name", columns, tuple(rows[id_] for id_ in sorted(rows)))
     )
 
 

@@ -30,12 +30,12 @@ PARTS = {
 }
 _COLUMNS = (
     Column("Dimension", "head"),
-    Column("Symbol"),
+    Column("Symbol", "short"),
     Column("Read with"),
-    Column("Best case below", "number"),
-    Column("Best case above", "number"),
-    Column("Not said with what, below", "number"),
-    Column("Not said with what, above", "number"),
+    Column("Best, below", "number"),
+    Column("Best, above", "number"),
+    Column("Not named, below", "number"),
+    Column("Not named, above", "number"),
 )
 
 

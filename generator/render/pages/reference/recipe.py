@@ -26,10 +26,12 @@ CONTACTS = {
 _COLUMNS = (
     Column("Instrument", "head"),
     Column("Its own ±", "number"),
-    Column("The truth lies below by up to", "number"),
-    Column("The truth lies above by up to", "number"),
+    Column("Below by up to", "number"),
+    Column("Above by up to", "number"),
     Column("Whose"),
 )
+# the files whose name is not the kind of part and an s
+_FILES = {"wear": ("wear-log", "wear_log.csv")}
 # turning the wheel and working on the bike; at the bench these do not apply
 _AT_THE_BIKE = ("bike", "trial", "wear", "chain")
 
@@ -91,18 +93,24 @@ def _decides(dataset: Dataset, recipe: Recipe) -> Iterator[Cell]:
             yield Cell(found[1].title, to=f"limits/#{found[0]}", note=found[1].says)
 
 
-def _fields(recipe: Recipe) -> Iterator[str]:
+def _fields(recipe: Recipe) -> Iterator[Cell]:
     """Where the reading is written down."""
     for field in recipe.fields:
         kind, name = field.split(".")
-        yield f"{name} of a {kind}" if kind != "wear" else f"{name} in the wear log"
+        stem, file = _FILES.get(kind, (f"{kind}s", f"{kind}s.yaml"))
+        yield Cell(f"{name} in {file}", to=f"data-format/#{stem}-{name}")
 
 
 def _cautions(dataset: Dataset, recipe: Recipe) -> Iterator[ShownCaution]:
+    """Only what can kill or maim stands before the recipe; the safety page has the rest."""
     if not any(field.split(".")[0] in _AT_THE_BIKE for field in recipe.fields):
         return
     for id_, caution in dataset.shelf.cautions.items():
-        if "measure" in caution.before:
+        if (
+            "measure" in caution.before
+            and caution.harm == "death-or-serious"
+            and caution.likelihood != "rare"
+        ):
             yield shown_caution(id_, caution)
 
 

@@ -33,19 +33,24 @@ from generator.render.table import Cell, Column, Row, Table
 FORCE = "tensile"
 _VALUE_COLUMNS = (
     Column("Dimension", "head"),
-    Column("Symbol"),
     Column("Value", "number"),
     Column("±", "number"),
     Column("Grade"),
-    Column("Source"),
+    Column("Symbol", "short"),
+    Column("Source", "long"),
 )
-_STRENGTH_COLUMNS = (Column("Strength", "head"), Column("At least"), Column("Grade"), Column("Source"))
+_STRENGTH_COLUMNS = (
+    Column("Strength", "head"),
+    Column("At least"),
+    Column("Grade"),
+    Column("Source", "long"),
+)
 _OTHER_COLUMNS = (
     Column("Dimension", "head"),
     Column("Also printed"),
     Column("Grade"),
-    Column("Source"),
-    Column("Why it is not the one used"),
+    Column("Source", "long"),
+    Column("Why it is not the one used", "long"),
 )
 _NEIGHBOUR_FIELDS = ("roller_diameter", "inner_width", "pin_diameter", "plate_height")
 _NEIGHBOUR_COLUMNS = (
@@ -106,9 +111,9 @@ def _value_row(dataset: Dataset, field: str, quantity: Quantity) -> Row:
     source = source_cell(dataset.shelf, quantity.source or "")
     cells = (
         Cell(field_title(field)),
-        symbol,
         *value_cells(quantity),
         evidence_cell(quantity.evidence),
+        symbol,
         source,
     )
     return Row(cells, id=field)

@@ -45,7 +45,7 @@ def sources_page(dataset: Dataset) -> Page:
         description="Where every value and rule comes from, how well each is known, and the share of each grade.",
         template="handbook/sources.html",
         context={
-            "shares": tuple(_shares(dataset, every)),
+            "shares": _shares(dataset, every),
             "sources": _sources(dataset.shelf, every),
             "cited": tuple(_cited(dataset.shelf, every)),
         },
@@ -64,25 +64,28 @@ def sources_page(dataset: Dataset) -> Page:
     )
 
 
-def _shares(dataset: Dataset, every: Sequence[Citation]) -> Iterator[Table]:
+def _shares(dataset: Dataset, every: Sequence[Citation]) -> Table:
     """What ships group by group and in all, and the club's own readings."""
-    for group in GROUPS:
-        grades = [each.evidence for each in every if each.group == group]
-        if grades:
-            yield _share_table(f"share-{group}", TITLES[group], grades)
-    yield _share_table("share-shipped", "All that ships", [each.evidence for each in every])
-    own = list(club_evidence(dataset))
-    if own:
-        yield _share_table("share-club", "The club's own readings", own)
-
-
-def _share_table(id_: str, caption: str, grades: Iterable[Evidence]) -> Table:
-    columns = (Column("Grade", "head"), Column("How many", "number"), Column("Share", "number"))
-    rows = tuple(
-        Row((evidence_cell(word), Cell(str(count)), Cell(_percent(thousandths))), id=f"{id_}-{word}")
-        for word, count, thousandths in shares(grades)
+    columns = (
+        Column("What", "head"),
+        Column("Grade"),
+        Column("How many", "number"),
+        Column("Share", "number"),
     )
-    return with_downloads(Table(id_, f"{caption}: share of each grade", columns, rows))
+    rows = tuple(row for what, grades in _graded(dataset, every) for row in _share_rows(what, grades))
+    return with_downloads(Table("shares", "How many values have which grade", columns, rows))
+
+
+def _graded(dataset: Dataset, every: Sequence[Citation]) -> Iterator[tuple[str, list[Evidence]]]:
+    yield "All that ships", [each.evidence for each in every]
+    for group in GROUPS:
+        yield TITLES[group], [each.evidence for each in every if each.group == group]
+    yield "The club's own readings", list(club_evidence(dataset))
+
+
+def _share_rows(what: str, grades: Iterable[Evidence]) -> Iterator[Row]:
+    for word, count, thousandths in shares(grades):
+        yield Row((Cell(what), evidence_cell(word), Cell(str(count)), Cell(_percent(thousandths))))
 
 
 def _percent(thousandths: int) -> str:
@@ -97,7 +100,7 @@ def _sources(shelf: Shelf, every: Iterable[Citation]) -> Table:
         Column("Best grade of a value from it"),
         Column("How it was seen"),
         Column("Cited", "number"),
-        Column("Remarks"),
+        Column("Remarks", "long"),
     )
     rows = tuple(_source_row(id_, source, counted[id_]) for id_, source in shelf.sources.items())
     return with_downloads(Table("sources", "Every source", columns, rows))
@@ -117,7 +120,7 @@ def _source_row(id_: str, source: Source, times: int) -> Row:
 
 
 def _cited(shelf: Shelf, every: Iterable[Citation]) -> Iterator[Table]:
-    columns = (Column("What", "head"), Column("Value"), Column("Grade"), Column("Source"))
+    columns = (Column("What", "head"), Column("Value"), Column("Grade"), Column("Source", "long"))
     for group in GROUPS:
         rows = tuple(
             Row((_what(each), Cell(each.value), evidence_cell(each.evidence), _source(shelf, each)))
