@@ -68,7 +68,11 @@ def fact_club(fact: Mapping[str, Any], place: str) -> dict[str, Any]:
     if parts.get("seal", {}).get("shape") == "washer":
         parts["washers"] = parts.pop("seal")
     evidence = "measured" if fact["evidence"] == "measured" else "from-memory"
-    return joint_club(parts, evidence)
+    raw = joint_club(parts, evidence)
+    if fact["id"].startswith("clip-"):
+        # a fact about a clip of another link: it is carried, not the link's own
+        del raw["links"]["link"]["clip"]
+    return raw
 
 
 def joint_club(parts: Mapping[str, Mapping[str, str]], evidence: str) -> dict[str, Any]:
@@ -112,3 +116,17 @@ def _length(value: str, field: str, evidence: str) -> Any:
         return f"{value} ± {EXACT} {unit}"
     word = "stated" if field in FORCES else evidence
     return {"is": f"{value} {unit}", "plus_minus": f"{EXACT} {unit}", "from": word}
+
+
+@cache
+def disagreements() -> list[dict[str, str]]:
+    """Facts that the bands do not agree with, each with its reason; one entry a place and option."""
+    return [
+        {
+            **entry,
+            "place": place,
+            "case": place if entry["what"] == "pair" else f"{place}, seals {entry['what']}",
+        }
+        for entry in _read(FACTS / "disagree.yaml")
+        for place in entry["places"]
+    ]

@@ -190,6 +190,16 @@ class Flip(Shipped):
     after: str = Field(description="Verdict with the limit moved")
 
 
+class Disagreement(Shipped):
+    """A trade fact that the limits do not agree with, and why they were not bent to it."""
+
+    fact: IdText = Field(description="The trade fact")
+    case: str = Field(description="The part of its range, and the option where it names one")
+    trade: str = Field(description="What the trade says")
+    computed: str = Field(description="What comes out")
+    because: str = Field(description="Why")
+
+
 class HowSure(Shipped):
     """What moving each limit in turn does to the trade facts; generated, and shown as it stands."""
 
@@ -200,4 +210,5 @@ class HowSure(Shipped):
     )
     limits: CountText = Field(description="How many limits were moved")
     facts: CountText = Field(description="How many trade facts were run each time")
+    disagree: tuple[Disagreement, ...] = ()
     flips: tuple[Flip, ...] = ()

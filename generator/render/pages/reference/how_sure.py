@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from generator.compute.fit.rule_table import effective_rules
 from generator.model.dataset import Dataset
-from generator.model.shipped import Band, Flip, HowSure, Rule
+from generator.model.shipped import Band, Disagreement, Flip, HowSure, Rule
 from generator.render.lengths import MINUS
 from generator.render.page import Page
 from generator.render.pages.downloads import with_downloads
@@ -45,17 +45,25 @@ _FLIP_COLUMNS = (
     Column("Verdict as shipped"),
     Column("Verdict with the limit moved"),
 )
+_DISAGREE_COLUMNS = (
+    Column("Trade fact", "head"),
+    Column("Case"),
+    Column("The trade says"),
+    Column("Comes out"),
+    Column("Why the limits were not bent", "long"),
+)
 
 
 @dataclass(frozen=True, slots=True)
 class Tried:
-    """What was moved, in numbers, and the facts that flipped."""
+    """What was moved, in numbers, the facts that flipped and those that never agreed."""
 
     share_percent: int
     limits: int
     facts: int
     flips: int
     table: Table | None
+    disagree: Table | None
 
 
 def how_sure_page(dataset: Dataset) -> Page:
@@ -156,7 +164,18 @@ def _tried(found: HowSure, dataset: Dataset) -> Tried:
     rows = tuple(_flip_row(flip, dataset) for flip in found.flips)
     caption = "Facts that flip when one limit is moved"
     table = with_downloads(Table("flips", caption, _FLIP_COLUMNS, rows)) if rows else None
-    return Tried(found.share_percent, found.limits, found.facts, len(rows), table)
+    return Tried(found.share_percent, found.limits, found.facts, len(rows), table, _disagree(found))
+
+
+def _disagree(found: HowSure) -> Table | None:
+    caption = "Trade facts that come out otherwise than the trade says"
+    rows = tuple(_disagree_row(each) for each in found.disagree)
+    return with_downloads(Table("disagree", caption, _DISAGREE_COLUMNS, rows)) if rows else None
+
+
+def _disagree_row(each: Disagreement) -> Row:
+    fact = Cell(each.fact.replace("-", " "))
+    return Row((fact, Cell(each.case), Cell(each.trade), Cell(each.computed), Cell(each.because)))
 
 
 def _flip_row(flip: Flip, dataset: Dataset) -> Row:

@@ -1,0 +1,144 @@
+"""Many small clubs as one table of options, so that one changed rule is judged over all of them at once.
+
+Goes in: datasets by label.  Comes out: per option the rungs of any one rule, and the verdict of each pair; the
+engine's own columns, plans and evaluator do the work.  Trials are left out: a table of them would not be rows.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from generator.compute.fit.columns import Column, Ints, Mask
+from generator.compute.fit.evaluate import Category, judge_checks, row_values
+from generator.compute.fit.judge import ASKED_OF_STOPPED, Judge, restricted
+from generator.compute.fit.options import NOTHING, SEALS, bench
+from generator.compute.fit.rule_table import joint_scale
+from generator.compute.fit.rules import applies, make_plan
+from generator.model.dataset import Dataset
+from generator.model.shipped import Group, Rule
+from tests.engine import Way
+
+GROUPS: tuple[Group, ...] = ("body", "pin", "place", "seal", "clip")
+# so many groups at get-home add up to last-resort
+MANY = 4
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What one rule says: positions of the options it speaks of, best and worst rung of each."""
+
+    at: Ints
+    best: Ints
+    worst: Ints
+
+
+class CaseTable:
+    """The options of the pair (`chain`, `link`) of every club."""
+
+    def __init__(self, clubs: Mapping[str, Dataset]) -> None:
+        self.labels: list[str] = []
+        self.ways: list[Way] = []
+        self.cases: list[Mapping[str, str]] = []
+        self.words: list[Mapping[str, str]] = []
+        parts: list[Mapping[str, Column]] = []
+        for label, dataset in clubs.items():
+            judge = Judge(dataset, restricted(bench(dataset), ["chain"], ["link"]))
+            self.rules = dict(judge.rules)
+            self.vocabularies = judge.vocabularies
+            parts.append(judge.columns)
+            self._add(label, judge)
+        self.columns = {name: _joined([part[name] for part in parts]) for name in parts[0]}
+        self.outcomes = {id_: self.check(id_, rule) for id_, rule in self.rules.items()}
+
+    def _add(self, label: str, judge: Judge) -> None:
+        options, on = judge.options, judge.on
+        cases: dict[int, Mapping[str, str]] = {}
+        for case, index in judge.cases:
+            cases |= {int(number): dict(case) for number in index}
+        for number in range(len(options)):
+            clip, seal_set = int(options.clip[number]), int(options.seal_set[number])
+            self.labels.append(label)
+            self.cases.append(cases[number])
+            self.words.append({n: c.words[int(c.codes[number])] for n, c in judge.categories.items()})
+            self.ways.append(
+                Way(
+                    "chain",
+                    "link",
+                    None if clip == NOTHING else on.clips[clip].id,
+                    SEALS[int(options.seals[number])],
+                    None if seal_set == NOTHING else on.seals[seal_set].id,
+                )
+            )
+
+    def check(self, id_: str, rule: Rule) -> Outcome:
+        """The rungs of one rule over every option it speaks of.  Raises what the rule table raises."""
+        speaks = [
+            applies(rule, case) and (case["stopped"] == "no" or id_ in ASKED_OF_STOPPED)
+            for case in self.cases
+        ]
+        fits = np.array([case["plate_fit"] for case in self.cases])
+        found = [
+            self._check(id_, rule, fit, np.flatnonzero(np.array(speaks) & (fits == fit)))
+            for fit in self.vocabularies
+        ]
+        return Outcome(*(np.concatenate(each) for each in zip(*found, strict=True)))
+
+    def _check(self, id_: str, rule: Rule, fit: str, at: Ints) -> tuple[Ints, Ints, Ints]:
+        none = np.zeros(0, dtype=np.int64)
+        if not len(at):
+            return none, none, none
+        # the words of the case are met already; what a rule is about decides the rest
+        plan = make_plan({id_: replace_when(rule)}, {}, self.vocabularies[fit], joint_scale({id_: rule}))
+        columns = {name: column.take(at) for name, column in self.columns.items()}
+        categories = {rule.category: self._category(rule.category, at)} if rule.category else {}
+        values = row_values(plan.rows, columns, len(at))
+        judged = judge_checks(plan, values, categories, len(at))
+        return at, judged.check_best[0].astype(np.int64), judged.check_worst[0].astype(np.int64)
+
+    def _category(self, name: str, at: Ints) -> Category:
+        said = [self.words[int(i)][name] for i in at]
+        words = tuple(sorted(set(said)))
+        return Category(np.array([words.index(word) for word in said], dtype=np.int8), words)
+
+    def verdicts(self, changed: Mapping[str, Outcome]) -> dict[str, tuple[int, int]]:
+        """Best and worst of the pair of each club, some rules saying something else than they do."""
+        best, worst = (self._options(side, changed) for side in ("best", "worst"))
+        found: dict[str, tuple[int, int]] = {}
+        for label, low, high in zip(self.labels, best.tolist(), worst.tolist(), strict=True):
+            before = found.get(label, (low, high))
+            found[label] = (min(low, before[0]), min(high, before[1]))
+        return found
+
+    def options(self, changed: Mapping[str, Outcome]) -> list[tuple[int, int]]:
+        """Best and worst of every option."""
+        best, worst = (self._options(side, changed) for side in ("best", "worst"))
+        return list(zip(best.tolist(), worst.tolist(), strict=True))
+
+    def _options(self, side: str, changed: Mapping[str, Outcome]) -> Ints:
+        by_group = np.zeros((len(GROUPS), len(self.labels)), dtype=np.int64)
+        for id_, outcome in (self.outcomes | dict(changed)).items():
+            row = by_group[GROUPS.index(self.rules[id_].group)]
+            row[outcome.at] = np.maximum(row[outcome.at], getattr(outcome, side))
+        overall: Ints = by_group.max(axis=0)
+        many = (by_group >= 1).sum(axis=0) >= MANY
+        added: Ints = np.where((overall == 1) & many, 2, overall)
+        return added
+
+
+def replace_when(rule: Rule) -> Rule:
+    """The rule for every case."""
+    return rule.model_copy(update={"when": {}})
+
+
+def _joined(columns: Sequence[Column]) -> Column:
+    ends = [
+        np.concatenate([getattr(column, name) for column in columns]) for name in ("low", "nominal", "high")
+    ]
+    missing: Mask = np.concatenate([column.missing for column in columns])
+    return Column(ends[0], ends[1], ends[2], missing)
+
+
+def with_rules(dataset: Dataset, rules: Mapping[str, Rule]) -> Dataset:
+    """The same club under other rules."""
+    return replace(dataset, shelf=replace(dataset.shelf, joint_rules=rules))
