@@ -19,7 +19,7 @@ from generator.render.pages.book import Book, book_of
 from generator.render.pages.chains import chain_pages
 from generator.render.pages.links import link_pages
 from generator.render.pages.pair import pair_page
-from generator.render.pages.pair_tables import checks_file, ways_file
+from generator.render.pages.pair_tables import AllRows, all_rows, chain_files
 from generator.render.pages.pairs import chain_pairs_pages
 from generator.render.pages.parts import part_pages
 from generator.render.pages.reference import reference_pages
@@ -32,8 +32,9 @@ def handbook_site(dataset: Dataset, fits: tuple[PairFit, ...], catalogue: Catalo
     """Pages by kind, then by id; the two lists of pages and of files come last, since they name all others."""
     elsewhere = (*part_pages(dataset, other_fits(dataset)), *reference_pages(dataset, catalogue))
     book = book_of(dataset, fits, (page.path for page in elsewhere))
-    pages = (*club_pages(book), *elsewhere)
-    larger = tuple(larger_tables(book))
+    rows = all_rows(book)
+    pages = (*club_pages(book, rows), *elsewhere)
+    larger = tuple(table for id_ in dataset.chains for table in chain_files(book, rows, id_))
     assets = (*data_files(dataset, fits, catalogue), *_table_assets(dataset, pages, larger))
     lists = list_pages(pages, assets, larger)
     return Site(
@@ -62,22 +63,15 @@ def site_values(dataset: Dataset) -> dict[str, object]:
     return {"club": dataset.club, "as_of": dataset.as_of.isoformat(), "data_version": dataset.data_version}
 
 
-def club_pages(book: Book) -> Iterator[Page]:
+def club_pages(book: Book, rows: AllRows) -> Iterator[Page]:
     """The pages of the club's own bikes, chains, links and pairs."""
     yield start_page(book)
     yield from chain_pages(book)
     yield from link_pages(book)
     yield all_pairs_page(book)
     yield from chain_pairs_pages(book)
-    yield from (pair_page(book, fit) for fit in book.fits if fit.own_page)
+    yield from (pair_page(book, fit, rows[fit.chain, fit.link]) for fit in book.fits if fit.own_page)
     yield from bike_pages(book)
-
-
-def larger_tables(book: Book) -> Iterator[Table]:
-    """Tables that pair pages show a part of; whole they are files only."""
-    for id_ in book.dataset.chains:
-        yield checks_file(book, id_)
-        yield ways_file(book, id_)
 
 
 def _table_assets(dataset: Dataset, pages: Sequence[Page], larger: Sequence[Table]) -> Iterator[Asset]:

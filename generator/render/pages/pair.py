@@ -13,7 +13,7 @@ from generator.render.pages.book import Book
 from generator.render.pages.facts import Anchor
 from generator.render.pages.fit_cells import verdict_of
 from generator.render.pages.pair_drawing import pair_drawing
-from generator.render.pages.pair_tables import checks_table, no_go_ways, range_verdict, ways_table
+from generator.render.pages.pair_tables import PairRows, checks_table, no_go_ways, range_verdict, ways_table
 from generator.render.pages.search_terms import pair_terms
 from generator.render.routes import part_route
 from generator.render.verdicts import ShownVerdict
@@ -44,7 +44,7 @@ class MakeshiftLine:
     says: Said
 
 
-def pair_page(book: Book, fit: PairFit) -> Page:
+def pair_page(book: Book, fit: PairFit, rows: PairRows) -> Page:
     dataset = book.dataset
     chain, link = dataset.chains[fit.chain], dataset.links[fit.link]
     option = fit.option
@@ -64,9 +64,9 @@ def pair_page(book: Book, fit: PairFit) -> Page:
         "next": next_step(dataset, fit),
         "recipe": recipe_anchor(book, fit),
         "makeshifts": makeshift_lines(dataset, fit),
-        "ways": ways_table(book, fit),
+        "ways": ways_table(fit, rows),
         "no_go_ways": no_go_ways(book, fit),
-        "checks": checks_table(book, fit),
+        "checks": checks_table(fit, rows),
         "evidence": evidence_sentence(dataset, fit),
         "chance": chance_sentence(fit),
         "cautions": pair_cautions(dataset.shelf.cautions, fit, link.record.plate_fit),

@@ -3,8 +3,8 @@
 Goes in: a book and a fit.  Comes out: tables, and sentences for the ways that are no-go.
 """
 
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 
 from generator.compute.fit.result import CheckFit, PairFit
 from generator.compute.fit.ways import Way
@@ -55,15 +55,52 @@ def range_verdict(best: int, worst: int) -> ShownVerdict:
     return shown_verdict(RUNGS[best] if best == worst else MEASURE_FIRST, best, worst)
 
 
-def checks_table(book: Book, fit: PairFit) -> Table | None:
+@dataclass(frozen=True, slots=True)
+class PairRows:
+    """The rows of one pair, for its page and for the files of its chain."""
+
+    checks: tuple[Row, ...]
+    ways: tuple[Row, ...]
+
+
+AllRows = Mapping[tuple[str, str], PairRows]
+
+
+def all_rows(book: Book) -> AllRows:
+    """The rows of every pair, made once."""
+    return {
+        (fit.chain, fit.link): PairRows(check_rows(book.dataset, fit), way_rows(book, fit))
+        for fit in book.fits
+    }
+
+
+def checks_table(fit: PairFit, rows: PairRows) -> Table | None:
     """Worst first; its rows stand in the file of all checks on this chain."""
-    rows = check_rows(book.dataset, fit)
-    caption = "Every check of the way above, worst first"
-    table = Table("checks", caption, CHECK_COLUMNS, rows)
+    table = Table("checks", "Every check of the way above, worst first", CHECK_COLUMNS, rows.checks)
+    under = checks_file_id(fit.chain)
+    return with_downloads(table, under, "all checks on this chain") if rows.checks else None
+
+
+def ways_table(fit: PairFit, rows: PairRows) -> Table | None:
+    """Every way that is not no-go, best first; its rows stand in the file of all ways on this chain."""
+    table = Table("ways", "Every way that is not no-go, best first", WAY_COLUMNS, rows.ways)
+    return with_downloads(table, ways_file_id(fit.chain), "all ways on this chain") if rows.ways else None
+
+
+def chain_files(book: Book, rows: AllRows, chain: str) -> tuple[Table, Table]:
+    """Every check and every way of every link on one chain, as files only."""
+    links = [fit.link for fit in book.of_chain[chain]]
+    checks = [_led_by(link, row) for link in links for row in rows[chain, link].checks]
+    ways = [_led_by(link, row) for link in links for row in rows[chain, link].ways]
     return (
-        with_downloads(table, under=checks_file_id(fit.chain), what="all checks on this chain")
-        if rows
-        else None
+        with_downloads(
+            Table(
+                checks_file_id(chain), f"Checks of all links on {chain}", _led(CHECK_COLUMNS), tuple(checks)
+            )
+        ),
+        with_downloads(
+            Table(ways_file_id(chain), f"Ways to join links to {chain}", _led(WAY_COLUMNS), tuple(ways))
+        ),
     )
 
 
@@ -71,15 +108,17 @@ def checks_file_id(chain: str) -> str:
     return f"checks-{chain}"
 
 
-def checks_file(book: Book, chain: str) -> Table:
-    """Every check of every link on one chain, as a file only."""
-    columns = (replace(CHECK_COLUMNS[0], title="Connecting link"), *CHECK_COLUMNS[1:], Column("Check"))
-    rows = tuple(
-        Row((Cell(fit.link), *row.cells[1:], row.cells[0]))
-        for fit in book.of_chain[chain]
-        for row in check_rows(book.dataset, fit)
-    )
-    return with_downloads(Table(checks_file_id(chain), f"Checks of all links on {chain}", columns, rows))
+def ways_file_id(chain: str) -> str:
+    return f"ways-{chain}"
+
+
+def _led(columns: tuple[Column, ...]) -> tuple[Column, ...]:
+    """The link in front, what was in front behind."""
+    return (Column("Connecting link", "head"), *columns[1:], Column(columns[0].title))
+
+
+def _led_by(link: str, row: Row) -> Row:
+    return Row((Cell(link), *row.cells[1:], row.cells[0]))
 
 
 def check_rows(dataset: Dataset, fit: PairFit) -> tuple[Row, ...]:
@@ -119,29 +158,6 @@ def _remark(joint: Joint, check: CheckFit) -> str:
         return ""
     names = listed([reading_name(joint.dataset, reading) for reading in check.missing])
     return f"not known: {names}" + ("; settled by the dry fit" if check.settled_by_trial else "")
-
-
-def ways_table(book: Book, fit: PairFit) -> Table | None:
-    """Every way that is not no-go, best first; its rows stand in the file of all ways on this chain."""
-    rows = way_rows(book, fit)
-    table = Table("ways", "Every way that is not no-go, best first", WAY_COLUMNS, rows)
-    return (
-        with_downloads(table, under=ways_file_id(fit.chain), what="all ways on this chain") if rows else None
-    )
-
-
-def ways_file_id(chain: str) -> str:
-    return f"ways-{chain}"
-
-
-def ways_file(book: Book, chain: str) -> Table:
-    columns = (Column("Connecting link", "head"), *WAY_COLUMNS[1:], Column("Clip"))
-    rows = tuple(
-        Row((Cell(fit.link), *row.cells[1:], row.cells[0]))
-        for fit in book.of_chain[chain]
-        for row in way_rows(book, fit)
-    )
-    return with_downloads(Table(ways_file_id(chain), f"Ways to join links to {chain}", columns, rows))
 
 
 def way_rows(book: Book, fit: PairFit) -> tuple[Row, ...]:
