@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 import yaml
 
 from generator.load.yaml_text import Prepared
-from generator.problems import Problem
+from generator.problems import Place, Problem
 
 
 class _Words(NamedTuple):
@@ -62,4 +62,23 @@ def plain_words(error: yaml.MarkedYAMLError, prepared: Prepared) -> Problem:
     complaint = f"{error.context or ''} {error.problem or ''}"
     words = next((words for words in _WORDS if words.part in complaint), _OTHER)
     mark: Any = (error.context_mark if words.at_start else None) or error.problem_mark or error.context_mark
-    return Problem(words.code, words.message, prepared.place(mark, mark), fix=words.fix)
+    place = prepared.place(mark, mark)
+    if "flow node" in complaint:
+        return _in_brackets(words, place, prepared)
+    return Problem(words.code, words.message, place, fix=words.fix)
+
+
+def _in_brackets(words: _Words, place: Place, prepared: Prepared) -> Problem:
+    """A comma too many, or a bracket that is still open where something else begins."""
+    line = prepared.lines[place.line - 1]
+    if line[place.column - 1 : place.column] in (",", "]", "}"):
+        return Problem(words.code, words.message, place, fix=words.fix)
+    for number in range(place.line, 0, -1):
+        before = prepared.lines[number - 1][: place.column - 1 if number == place.line else None]
+        column = max(before.rfind("["), before.rfind("{")) + 1
+        if column:
+            opened = before[column - 1]
+            fix = f"close it with {']' if opened == '[' else '}'} on the same line"
+            spot = Place(prepared.file, number, column, column)
+            return Problem(words.code, f"a {opened} is opened here and never closed", spot, fix=fix)
+    return Problem(words.code, words.message, place, fix=words.fix)

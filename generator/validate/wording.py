@@ -27,17 +27,22 @@ def nearest(word: str, choices: Sequence[str]) -> str | None:
 
 
 def reworded(errors: Sequence[Any], model: type[BaseModel], root: Block, path: Path) -> Iterator[Problem]:
-    """One problem per fault; a value that fits none of two kinds is one fault."""
+    """One problem per fault: a value that fits none of two kinds, a key that is missing because it is misspelt."""
     seen: set[tuple[str | int, ...]] = set()
-    for error in errors:
+    misspelt: set[tuple[str, ...]] = set()
+    for error in sorted(errors, key=lambda one: one["type"] == "missing"):
         loc = tuple(error["loc"])
         about_keys = error["type"] in ("missing", "extra_forbidden")
         spot = (*loc, "key") if about_keys else _existing(root, path, loc)
-        if spot not in seen:
-            seen.add(spot)
-            problem = _one(error, model, root, path, loc)
-            if problem is not None:
-                yield problem
+        if spot in seen:
+            continue
+        seen.add(spot)
+        problem = _one(error, model, root, path, loc)
+        if problem is None or (problem.code == "R202" and problem.path in misspelt):
+            continue
+        if problem.did_you_mean and problem.code == "R201":
+            misspelt.add((*problem.path[:-1], problem.did_you_mean))
+        yield problem
 
 
 def _existing(root: Block, path: Path, loc: tuple[str | int, ...]) -> tuple[str | int, ...]:

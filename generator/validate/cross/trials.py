@@ -132,14 +132,21 @@ def seals_nobody_had(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
 
 def trials_disagree(club: ClubDraft) -> Iterator[Problem]:
     """The same parts tried the same way give the same answers."""
-    for first, second in combinations(club.kinds["trial"].values(), 2):
-        if _tried(first) == _tried(second):
-            for field in ANSWERS:
-                answers = (getattr(first.record, field), getattr(second.record, field))
-                if None not in answers and answers[0] is not answers[1]:
-                    message = f"{field} is answered differently in '{first.id}'"
-                    fix = "try once more and keep the trial that is right"
-                    yield second.problem("T508", message, field, fix=fix, related=places(first, field))
+    alike: dict[tuple[object, ...], list[Draft[Trial]]] = {}
+    for trial in club.kinds["trial"].values():
+        alike.setdefault(_tried(trial), []).append(trial)
+    for trials in alike.values():
+        for first, second in combinations(trials, 2):
+            yield from _disagreement(first, second)
+
+
+def _disagreement(first: Draft[Trial], second: Draft[Trial]) -> Iterator[Problem]:
+    for field in ANSWERS:
+        answers = (getattr(first.record, field), getattr(second.record, field))
+        if None not in answers and answers[0] is not answers[1]:
+            message = f"{field} is answered differently in '{first.id}'"
+            fix = "try once more and keep the trial that is right"
+            yield second.problem("T508", message, field, fix=fix, related=places(first, field))
 
 
 def _tried(trial: Draft[Trial]) -> tuple[object, ...]:

@@ -1,0 +1,128 @@
+"""A folder becomes a dataset: the day it speaks for, its version, its order, and doubt that does not spread."""
+
+from datetime import date
+
+import pytest
+
+from generator.load.files import read_club
+from generator.load.folder import load_shelf
+from generator.model.dataset import Dataset
+from generator.problems import Problem
+from generator.validate.dataset import build_dataset
+from tests.samples import DATA, check_club
+
+SHELF = load_shelf(DATA)
+BASE = {path.name: path.read_bytes() for path in (DATA / "problems_base").iterdir()}
+
+
+def built(changed: dict[str, bytes], as_of: date | None = None) -> Dataset:
+    dataset, problems = build_dataset(read_club(BASE | changed), SHELF, as_of)
+    assert dataset is not None, problems
+    return dataset
+
+
+def found(**files: str) -> list[tuple[str, str, int]]:
+    """Code, file and line of every problem of the base club with some files changed."""
+    problems = check_club({f"{name}.yaml": text.encode() for name, text in files.items()})
+    return [(p.code, p.place.file, p.place.line) for p in problems]
+
+
+CLUB = "name: Sample club\nid: sample\ninstruments:\n  caliper: {kind: digital-caliper}\n"
+
+
+def test_the_day_is_the_one_asked_for_else_the_clubs_else_the_newest() -> None:
+    undated = {"club.yaml": CLUB.encode()}
+    assert (built({}).as_of, built({}).as_of_from) == (date(2027, 3, 1), "as_of in club.yaml")
+    assert built({}, date(2028, 1, 2)).as_of == date(2028, 1, 2)
+    assert built({}, date(2028, 1, 2)).as_of_from == "--as-of"
+    assert built(undated).as_of == date(2027, 2, 1)
+    ride = {"rides.yaml": b"r1:\n  on: 2027-05-02\n  bikes: [b01]\n"}
+    assert built(undated | ride).as_of == date(2027, 5, 2)
+    assert built(undated | ride).as_of_from == "newest date in the club folder"
+    log = (
+        b"date,chain,hours,pitches,inside,outside,place,new_chain\n"
+        b"2027-06-03,red,4,20,307.41 mm,327.71 mm,a,no\n"
+    )
+    assert built(undated | {"wear_log.csv": log}).as_of == date(2027, 6, 3)
+
+
+def test_the_version_follows_values_and_nothing_else() -> None:
+    version = built({}).data_version
+    assert len(version) == 12
+    assert set(version) <= set("0123456789abcdef")
+    seals = BASE["seals.yaml"]
+    assert built({"seals.yaml": b"# a remark\n" + seals.replace(b"\n", b"\r\n")}).data_version == version
+    turned = b"rings-1:\n  thickness: '1.28 \xc2\xb1 0.05 mm'\n  shape: O\n"
+    assert built({"seals.yaml": turned}).data_version == version
+    assert built({"seals.yaml": seals.replace(b"1.28", b"1.29")}).data_version != version
+
+
+def test_the_version_follows_the_shipped_data_too() -> None:
+    other, _ = build_dataset(read_club(BASE), load_shelf(DATA))
+    assert other is not None
+    fewer = {name: file for name, file in SHELF.files.items() if name != "glossary.yaml"}
+    changed, _ = build_dataset(read_club(BASE), type(SHELF)(fewer))
+    assert changed is not None
+    assert other.data_version == built({}).data_version != changed.data_version
+
+
+def test_records_are_sorted_and_know_where_they_stand() -> None:
+    dataset = built({"seals.yaml": b"# kept dry\nz-1:\n  shape: O\nrings-1:\n  shape: O\n"})
+    assert list(dataset.seals) == ["rings-1", "z-1"]
+    assert dataset.places["seal", "rings-1"] == ("seals.yaml", 4)
+    assert list(dataset.shelf.sizes) == sorted(dataset.shelf.sizes)
+    # the order of joint rules decides which of two equal checks is named, so it is kept
+    assert list(dataset.shelf.joint_rules) == list(SHELF.node("rules/joint.yaml").entries)
+
+
+LINK = "tin-1:\n  size_code: 520\n  closure: clip\n  plate_fit: press\n  made_for: sealed\n"
+
+
+@pytest.mark.parametrize(
+    ("link", "expected"),
+    [
+        # one slip, and what would follow from it is not reported again
+        ("  pin_reach: 0.598 mm\n  groove_width: 1.10 mm\n  pin_length: 17.30 mm\n", [("C485", 6)]),
+        ("  pin_reach: 15.20 mm\n  groove_width: 1.10 mm\n  pin_length: 0.681 mm\n", [("C485", 8)]),
+        ("  pin_diameter: 5.24 mm\n  groove_diameter: 5.60 mm\n  clip: spring-1\n", [("C423", 7)]),
+        # two slips are two problems
+        ("  pin_diameter: 5,24 mm\n  pin_reach: 0 mm\n", [("L104", 6), ("L106", 7)]),
+        # unknown keys that miss a required one by a letter
+        ("  pin_reech: 15.20 mm\n", [("R201", 6)]),
+    ],
+)
+def test_one_slip_is_one_problem(link: str, expected: list[tuple[str, int]]) -> None:
+    assert found(links=LINK + link) == [(code, "links.yaml", line) for code, line in expected]
+
+
+def test_a_misspelt_required_key_is_not_missing_too() -> None:
+    assert found(links=LINK.replace("closure", "clousre")) == [("R201", "links.yaml", 3)]
+
+
+def test_references_into_a_file_that_was_not_read_are_not_doubted() -> None:
+    assert found(clips="spring-1: [\n") == [("Y101", "clips.yaml", 1)]
+    assert found(chains="red: @\n") == [("Y101", "chains.yaml", 1)]
+    assert found(club="name: [\n") == [("Y101", "club.yaml", 1)]
+
+
+def test_a_record_refused_by_form_still_counts_as_there() -> None:
+    assert found(clips="spring-1:\n") == [("Y108", "clips.yaml", 1)]
+    assert found(clips="spring-1: new\n") == [("R213", "clips.yaml", 1)]
+
+
+@pytest.mark.parametrize(
+    ("readings", "level"),
+    [("5.24 ± 0.01 mm", "error"), ("5.58 ± 0.10 mm", "warning"), ("5.60 ± 0.01 mm", None)],
+)
+def test_readings_that_may_be_right_are_only_doubted(readings: str, level: str | None) -> None:
+    """The groove is 5.60 ± 0.01 mm: surely, perhaps, or not at all wider than the pin."""
+    text = LINK + f"  pin_diameter: {readings}\n  groove_diameter: 5.60 ± 0.01 mm\n"
+    problems: tuple[Problem, ...] = check_club({"links.yaml": text.encode()})
+    assert [p.level for p in problems] == ([] if level is None else [level])
+
+
+def test_the_club_need_not_name_every_file() -> None:
+    dataset, problems = build_dataset(read_club({"club.yaml": BASE["club.yaml"]}), SHELF)
+    assert problems == ()
+    assert dataset is not None
+    assert dataset.links == {}
