@@ -57,14 +57,14 @@ def deciding_title(dataset: Dataset, fit: PairFit) -> str:
 
 def number_cells(dataset: Dataset, fit: PairFit) -> tuple[Cell, ...]:
     """The deciding clearance with both ends, and the reading that would settle it."""
-    lengths = clearance_cells(fit.option.deciding_check) if fit.option else (Cell("none"),) * 3
+    lengths = clearance_cells(fit.option.deciding_check) if fit.option else (Cell(),) * 3
     return (*lengths, Cell(next_short(dataset, fit)))
 
 
 def clearance_cells(check: CheckFit) -> tuple[Cell, Cell, Cell]:
-    """Nominal, low and high; a check without a number says so."""
+    """Nominal, low and high; empty where the check is not about a length."""
     if check.unit != "mm" or check.category is not None:
-        return (Cell("no length"),) * 3
+        return (Cell(),) * 3
     if check.clearance is None:
         return (Cell(UNDECIDED),) * 3
     span = check.clearance

@@ -22,7 +22,7 @@ from generator.render.words.cautions import pair_cautions
 from generator.render.words.joint import clip_in_words, seals_in_words, way_in_words
 from generator.render.words.names import recipe_of
 from generator.render.words.next_step import next_reading, next_step
-from generator.render.words.rungs import BY_NUMBERS, DRY_FITTED, MEANINGS, NO_SOURCE, not_tested
+from generator.render.words.rungs import BY_NUMBERS, DRY_FITTED, NO_SOURCE, meaning, not_tested
 from generator.render.words.said import Said, figures_for
 from generator.render.words.why import why
 
@@ -54,7 +54,7 @@ def pair_page(book: Book, fit: PairFit, rows: PairRows) -> Page:
         "link": Anchor(link.id, part_route("link", link.id)),
         "link_name": link.record.name or "",
         "verdict": verdict_of(fit),
-        "meaning": MEANINGS[fit.word],
+        "meaning": meaning(fit.word, fit.best, fit.worst),
         "strength": strength(fit),
         "clip": clip_in_words(dataset, link.id, option) if option else "",
         "seals": seals_in_words(dataset, option) if option else "",

@@ -85,5 +85,5 @@ def seals_in_words(dataset: Dataset, joining: Joining) -> str:
         "fitted": f"Fit all four seals ({name}).",
         "left-out": "Leave its seals out: with them in it comes out no better.",
         "packed": f"Pack it with washers ({name}) instead of seals.",
-        "none": "It has no seals.",
+        "none": "The link has no seals.",
     }[joining.seals]

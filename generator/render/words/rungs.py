@@ -63,3 +63,13 @@ def not_tested(worst: int) -> str:
 
 def range_in_words(best: int, worst: int) -> str:
     return RUNGS[best] if best == worst else f"{RUNGS[best]} to {RUNGS[worst]}"
+
+
+def meaning(word: str, best: int | None, worst: int | None) -> str:
+    """What the verdict on one pair means; of an open one, what is open."""
+    if word != MEASURE_FIRST or best is None or worst is None:
+        return MEANINGS[word]
+    return (
+        f"Not a verdict yet: what is known leaves {range_in_words(best, worst)} open. "
+        f"What to measure is said below. Until then count on {RUNGS[worst]}."
+    )
