@@ -25,6 +25,7 @@ from generator.render.pages.parts import part_pages
 from generator.render.pages.reference import reference_pages
 from generator.render.pages.reference.lists import list_pages
 from generator.render.pages.start import start_page
+from generator.render.search.index import search_index
 from generator.render.table import Table
 
 
@@ -37,10 +38,11 @@ def handbook_site(dataset: Dataset, fits: tuple[PairFit, ...], catalogue: Catalo
     larger = tuple(table for id_ in dataset.chains for table in chain_files(book, rows, id_))
     assets = (*data_files(dataset, fits, catalogue), *_table_assets(dataset, pages, larger))
     lists = list_pages(pages, assets, larger)
+    found = search_index(dataset, fits, (*pages, *lists))
     return Site(
         facts=site_facts(dataset),
         pages=(*pages, *lists),
-        assets=(*assets, *files_of_tables(dataset, lists)),
+        assets=(*assets, *files_of_tables(dataset, lists), found),
         values=site_values(dataset),
     )
 

@@ -1,4 +1,7 @@
-/* Two switches that remember: mm or inch, light or dark. Without this script both units are shown. */
+/*
+  Two switches that remember: mm or inch, light or dark. Without this script both units are shown.
+  And the search, which is loaded when it is first wanted.
+*/
 (function () {
   "use strict";
   var root = document.documentElement;
@@ -39,8 +42,31 @@
     showScheme();
   });
 
+  /* the search comes with its index when somebody first touches the field */
   var form = document.querySelector("form[role=search]");
-  if (form) { form.addEventListener("submit", function (event) { event.preventDefault(); }); }
+  var results = document.getElementById("handbook-search-results");
+  var asked = false;
+
+  function loadSearch() {
+    if (asked) { return; }
+    asked = true;
+    ["search-index", "search-words", "search-engine", "search"].forEach(function (name) {
+      var script = document.createElement("script");
+      script.src = form.getAttribute("data-root") + "assets/" + name + ".js";
+      script.async = false; // each needs the one before
+      script.onerror = function () {
+        results.hidden = false;
+        results.textContent = "The search did not load. The menu lists all pages.";
+      };
+      document.head.appendChild(script);
+    });
+  }
+
+  if (form) {
+    form.addEventListener("submit", function (event) { event.preventDefault(); });
+    form.addEventListener("focusin", loadSearch);
+    if (form.contains(document.activeElement)) { loadSearch(); }
+  }
 
   showUnits();
   showScheme();

@@ -1,0 +1,70 @@
+"""Words of the trade: each one an entry of its own, and other names for the lists of parts.
+
+Goes in: the glossary and the pages there are.  Comes out: entries.
+"""
+
+from collections.abc import Iterator, Mapping
+
+from generator.model.dataset import Dataset
+from generator.model.shipped import Term
+from generator.render.page import Page
+from generator.render.routes import FOLDERS
+from generator.render.search.entry import Entry
+
+GLOSSARY = "glossary/"
+_WORD_FAVOUR = 85  # the parts themselves come before the word for them
+_LIST_FAVOUR = 115
+_LONGEST = 110
+
+# the words of the glossary that people use for a whole list; a test holds them against the glossary
+LIST_WORDS: Mapping[str, tuple[str, ...]] = {
+    "chain": ("roller-chain",),
+    "link": ("connecting-link", "clip-link"),
+    "clip": ("clip",),
+    "seal": ("seal",),
+    "plate": ("side-plate",),
+    "strip": ("spare-strip",),
+    "tool": ("breaker", "side-plate-press", "riveter"),
+    "size": ("size-code",),
+    "bike": (),
+}
+
+
+def word_entries(dataset: Dataset, pages: Mapping[str, Page]) -> Iterator[Entry]:
+    """One for each word; it leads to its place on the page of words."""
+    if GLOSSARY not in pages:
+        return
+    for id_, term in dataset.shelf.glossary.items():
+        yield Entry(
+            path=f"{GLOSSARY}#{id_}",
+            title=term.title,
+            kind="word",
+            says=shortened(term.meaning),
+            labels=(),
+            phrases=other_words(term),
+            favour=_WORD_FAVOUR,
+        )
+
+
+def list_entries(dataset: Dataset, pages: Mapping[str, Page]) -> Iterator[Entry]:
+    """A word for a kind of part leads to the list of what the club has of it."""
+    for kind, folder in FOLDERS.items():
+        page = pages.get(f"{folder}/")
+        if page:
+            terms = [dataset.shelf.glossary[id_] for id_ in LIST_WORDS[kind] if id_ in dataset.shelf.glossary]
+            words = [word for term in terms for word in (term.title, *other_words(term))]
+            phrases = tuple(dict.fromkeys((*words, *page.search)))
+            yield Entry(page.path, page.title, "list", page.description, (), phrases, (), _LIST_FAVOUR)
+
+
+def other_words(term: Term) -> tuple[str, ...]:
+    own = term.title.casefold()
+    return tuple(word for word in dict.fromkeys((*term.us, *term.uk, *term.also)) if word.casefold() != own)
+
+
+def shortened(text: str) -> str:
+    """The first sentence, and no more of it than fits two lines of a phone."""
+    first = text.split(". ")[0].rstrip(".")
+    if len(first) <= _LONGEST:
+        return first
+    return first[:_LONGEST].rsplit(" ", 1)[0].rstrip(",;:") + " …"

@@ -1,0 +1,277 @@
+"""The ranking of site_overrides/assets/search-engine.js a second time, plainly, so that no browser is needed.
+
+Goes in: the index as it is published, and what somebody typed.  Comes out: addresses, best first.
+"""
+
+import json
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from math import log
+from typing import Any, NamedTuple
+
+from tests.search.typed import TypedLength, is_word, one_off, stem, typed
+
+LABEL, TITLE, PHRASE, KIND, WORDS, SAYS, FIELD, LENGTH = 10, 8, 6, 6, 3.5, 3, 5, 6
+WHOLE_LABEL, WHOLE_TITLE, WHOLE_PHRASE = 2, 1.6, 1.5
+LENGTH_RARITY = 4
+
+
+class Name(NamedTuple):
+    """All stems of a name, and what it adds when they were all typed."""
+
+    words: tuple[str, ...]
+    worth: float
+
+
+class Place(NamedTuple):
+    """The strongest place of a typed word in one entry."""
+
+    strength: float
+    word: str
+    how: float
+
+
+class Near(NamedTuple):
+    """The best of an entry's lengths for one typed length."""
+
+    worth: float
+    near: float
+    named: frozenset[str]
+
+
+@dataclass
+class Found:
+    """What speaks for one entry so far."""
+
+    score: float = 0.0
+    cover: float = 0.0
+    hit: set[str] = field(default_factory=set)
+    named: set[str] = field(default_factory=set)
+
+
+@dataclass(frozen=True)
+class Doc:
+    """One row of the index."""
+
+    path: str
+    title: str
+    kind: str
+    says: str
+    favour: float
+    labels: Sequence[str]
+    phrases: Sequence[str]
+    lengths: Sequence[tuple[int, int]]  # field, micrometres
+    words: str
+
+    def texts(self) -> Iterator[tuple[str, float, float]]:
+        """Each text with its weight, and what it adds as a whole."""
+        yield from ((label, LABEL, WHOLE_LABEL) for label in self.labels)
+        yield self.title, TITLE, WHOLE_TITLE
+        for place, phrase in enumerate(self.phrases):
+            yield phrase, max(PHRASE - place / 6, 3), WHOLE_PHRASE - place / 30
+        yield from ((self.kind, KIND, 0), (self.says, SAYS, 0), (self.words, WORDS, 0))
+
+
+def index_of(script: str) -> dict[str, Any]:
+    """The constant that the script assigns."""
+    found: dict[str, Any] = json.loads(script.removeprefix("window.handbookIndex=").rstrip(";\n"))
+    return found
+
+
+def _doc(row: Sequence[Any], kinds: Sequence[str]) -> Doc:
+    path, title, kind, says, favour, labels, phrases, flat, *words = row
+    pairs = tuple(zip(flat[::2], flat[1::2], strict=True))
+    return Doc(path, title, kinds[kind], says, favour, labels, phrases, pairs, "".join(words))
+
+
+class Search:
+    """Reads an index once and ranks it for each thing typed."""
+
+    def __init__(self, index: Mapping[str, Any]) -> None:
+        self.stop = frozenset(index["stop"].split())
+        self.docs = [_doc(row, index["kinds"]) for row in index["docs"]]
+        self.fields = [frozenset(map(stem, typed(words).words)) for words in index["fields"]]
+        self.links, self.rows = index["links"], index["pairs"]
+        self.places: dict[str, dict[int, float]] = defaultdict(dict)
+        self.names = [tuple(self._read(number, doc)) for number, doc in enumerate(self.docs)]
+        self.forms: dict[str, list[str]] = defaultdict(list)
+        for word in self.places:
+            self.forms[stem(word)].append(word)
+
+    def _read(self, number: int, doc: Doc) -> Iterator[Name]:
+        for text, weight, worth in doc.texts():
+            read = typed(text)
+            for word in (*read.words, *read.joined):
+                self.places[word][number] = max(weight, self.places[word].get(number, 0))
+            if worth > 0 and read.words and len(text) < 40:
+                meant = [word for word in read.words if word not in self.stop] or read.words
+                yield Name(tuple(dict.fromkeys(map(stem, meant))), worth)
+
+    def find(self, text: str, most: int = 12) -> list[str]:
+        asked = typed(text[:200])
+        words = self._wanted(asked.words, bool(asked.lengths))
+        found: dict[int, Found] = defaultdict(Found)
+        total = sum(self._add_length(found, length, words) for length in asked.lengths)
+        known = []
+        for number in range(len(words)):
+            rarity, meant = self._add_word(found, words, number)
+            total += rarity
+            known.append(meant)
+        count = len(words) + len(asked.lengths)
+        scores = {doc: self._score(doc, entry, total, words, count) for doc, entry in found.items()}
+        least = max(scores.values(), default=0) / 30
+        ranked = sorted((doc for doc in scores if scores[doc] > least), key=lambda doc: (-scores[doc], doc))
+        pairs = self._pairs(known)
+        return [*pairs, *(self.docs[doc].path for doc in ranked[: most - len(pairs)])]
+
+    def _wanted(self, words: Sequence[str], lengths: bool) -> list[str]:
+        kept = [word for number, word in enumerate(words) if self._says_something(words, number)]
+        if not kept and not lengths:
+            kept = list(words)
+        return [part for word in kept for part in self._taken_apart(word)][:12]
+
+    def _says_something(self, words: Sequence[str], number: int) -> bool:
+        word = words[number]
+        if word not in self.stop:
+            return True
+        if len(word) > 1:
+            return False
+        after_digits = number > 0 and not is_word(words[number - 1])
+        return after_digits or bool(number + 1 < len(words) and self._joined(word, words[number + 1]))
+
+    def _taken_apart(self, word: str) -> tuple[str, ...]:
+        if is_word(word) and len(word) >= 6 and word not in self.places and stem(word) not in self.forms:
+            for cut in range(3, len(word) - 2):
+                if stem(word[:cut]) in self.forms and stem(word[cut:]) in self.forms:
+                    return word[:cut], word[cut:]
+        return (word,)
+
+    def _joined(self, a: str, b: str) -> list[str]:
+        return self.forms.get(stem(a + b), []) if is_word(a) and is_word(b) else []
+
+    def _readings(self, words: Sequence[str], number: int) -> dict[str, float]:
+        word = words[number]
+        sure: dict[str, float] = {}
+
+        def may(others: Iterable[str], how: float) -> None:
+            for other in others:
+                sure[other] = max(how, sure.get(other, 0))
+
+        may([word] if word in self.places else [], 1)
+        may(self.forms.get(stem(word), []), 0.9)
+        known = bool(sure)
+        if len(word) > 1 and (is_word(word) or number == len(words) - 1):
+            for other in self.places:
+                if other.startswith(word) and is_word(other) == is_word(word):
+                    may([other], 0.6 * len(word) / len(other) + 0.1)
+        if not known and is_word(word) and len(word) > 2:
+            may([other for other in self.places if other not in sure and _mistyped(word, other)], 0.6)
+        for a, b in ((number - 1, number), (number, number + 1)):
+            if a >= 0 and b < len(words):
+                may(self._joined(words[a], words[b]), 0.95)
+        return sure
+
+    def _places(self, words: Sequence[str], number: int) -> dict[int, Place]:
+        best: dict[int, Place] = {}
+        for word, how in self._readings(words, number).items():
+            for doc, weight in self.places[word].items():
+                if doc not in best or how * weight > best[doc].strength:
+                    best[doc] = Place(how * weight, word, how)
+        return best
+
+    def _add_word(
+        self, found: dict[int, Found], words: Sequence[str], number: int
+    ) -> tuple[float, frozenset[str]]:
+        own = stem(words[number])
+        best = self._places(words, number)
+        sure = [place for place in best.values() if place.how >= 0.6]
+        names_field = any(own in names for names in self.fields)
+        rarity = self._rarity(len(sure) or len(best)) if best else 2.5 * names_field
+        for doc in best:
+            _ = found[doc]
+        for doc, entry in found.items():
+            place, names = best.get(doc), own in entry.named
+            if place or names:
+                strength, how = (place.strength, place.how) if place else (0.0, 0.0)
+                entry.score += rarity * (max(strength, FIELD) if names else strength)
+                entry.cover += rarity * (1 if names else min(1, how + 0.2))
+            if place:
+                entry.hit |= {stem(place.word), own}
+        return rarity, frozenset({words[number], *(place.word for place in sure)})
+
+    def _rarity(self, count: int) -> float:
+        return log(1 + len(self.docs) / max(count, 1))
+
+    def _add_length(self, found: dict[int, Found], length: TypedLength, words: Sequence[str]) -> float:
+        stems = [stem(word) for word in words]
+        for number, doc in enumerate(self.docs):
+            best = self._near(doc, length, stems)
+            if best:
+                found[number].score += LENGTH_RARITY * LENGTH * best.worth
+                found[number].cover += LENGTH_RARITY * min(1, best.near + 0.3)
+                found[number].named |= best.named
+        return LENGTH_RARITY
+
+    def _near(self, doc: Doc, length: TypedLength, stems: Sequence[str]) -> Near | None:
+        best: Near | None = None
+        for place, micrometres in doc.lengths:
+            near = nearness(length, micrometres)
+            named = [word for word in stems if word in self.fields[place]]
+            worth = near * (1 + (len(named) / len(stems) if stems else 0))
+            if length.fraction and doc.kind == "size code":
+                worth *= 1.25
+            if near > 0 and (best is None or worth > best.worth):
+                best = Near(worth, near, frozenset(named))
+        return best
+
+    def _score(self, doc: int, entry: Found, total: float, words: Sequence[str], count: int) -> float:
+        cover = min(1, entry.cover / total) if total else 0
+        whole = max((_whole(name, entry.hit, words, count) for name in self.names[doc]), default=0)
+        return entry.score * cover * cover * cover * (1 + max(whole, 0)) * self.docs[doc].favour / 100
+
+    def _pairs(self, known: Sequence[frozenset[str]]) -> list[str]:
+        found = []
+        for chain in sorted(self.rows):
+            used = _taken(chain, known, frozenset())
+            for number, link in enumerate(self.links if used else ()):
+                both = _taken(link, known, used or frozenset())
+                if both:
+                    own_page = int(self.rows[chain][number], 36) % 2
+                    found.append(
+                        (-len(both), f"pairs/{chain}/{link}/" if own_page else f"pairs/{chain}/#{link}")
+                    )
+        return [path for _, path in sorted(found, key=lambda pair: pair[0])[:3]]
+
+
+def nearness(length: TypedLength, micrometres: int) -> float:
+    off = abs(micrometres / 1000 - length.mm)
+    if off <= length.near:
+        return 1 - 0.3 * off / length.near
+    return 0.4 * (1 - (off - length.near) / 0.1) if off < length.near + 0.1 else 0
+
+
+def _mistyped(word: str, other: str) -> bool:
+    short = stem(word)
+    return is_word(other) and (one_off(word, other) or (len(short) > 3 and one_off(short, stem(other))))
+
+
+def _whole(name: Name, hit: set[str], words: Sequence[str], count: int) -> float:
+    if not all(word in hit for word in name.words):
+        return 0
+    stems = tuple(stem(word) for word in words)
+    starts = range(len(stems))
+    in_order = any(stems[start : start + len(name.words)] == name.words for start in starts)
+    share = min(1, len(name.words) / count)
+    return (name.worth + (0.5 if in_order else 0)) * share * share
+
+
+def _taken(label: str, known: Sequence[frozenset[str]], used: frozenset[int]) -> frozenset[int] | None:
+    """The typed words that make up a label, none of them used twice."""
+    for word in typed(label).words:
+        free = (number for number in range(len(known)) if number not in used and word in known[number])
+        number = next(free, None)
+        if number is None:
+            return None
+        used = used | {number}
+    return used
