@@ -14,7 +14,7 @@ _SUFFIX = re.compile(r"H$")
 
 def size_terms(size: SizeCodeEntry) -> tuple[str, ...]:
     """The code and its other spellings, pitch by width as sellers write it."""
-    return tuple(dict.fromkeys(_terms(size)))
+    return tuple(text for text in dict.fromkeys(_terms(size)) if text)
 
 
 def _terms(size: SizeCodeEntry) -> Iterator[str]:

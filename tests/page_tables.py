@@ -1,0 +1,78 @@
+"""The tables of a printed page, read back out of its HTML.
+
+Goes in: the HTML of a body.  Comes out: by id, heads and rows of cells as a reader sees them in millimetres.
+"""
+
+from dataclasses import dataclass, field
+from html.parser import HTMLParser
+
+
+@dataclass
+class ReadCell:
+    """Main text, small print, and the parts of a verdict."""
+
+    text: str = ""
+    note: str = ""
+    span: str = ""
+    is_length: bool = False
+    is_verdict: bool = False
+
+
+@dataclass
+class ReadTable:
+    heads: list[str] = field(default_factory=list)
+    rows: list[list[ReadCell]] = field(default_factory=list)
+
+
+class PageTables(HTMLParser):
+    """`found` is filled as the page is fed; inch texts are left out, as the switch does."""
+
+    def __init__(self, html: str) -> None:
+        super().__init__()
+        self.found: dict[str, ReadTable] = {}
+        self.table: ReadTable | None = None
+        self.cell: ReadCell | None = None
+        self.in_body = False
+        self.classes: list[str] = []
+        self.feed(html)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        given = {name: value or "" for name, value in attrs}
+        if tag == "div" and "wide" in given.get("class", "").split():
+            self.table = self.found[given["id"]] = ReadTable()
+        elif tag == "tbody":
+            self.in_body = True
+        elif tag == "tr" and self.in_body and self.table is not None:
+            self.table.rows.append([])
+        elif tag in ("th", "td") and self.table is not None:
+            self.cell = ReadCell()
+            self.classes = []
+        elif tag == "span":
+            self.classes.append(given.get("class", ""))
+            if self.cell is not None:
+                self.cell.is_length |= given.get("class") == "len" and not self.cell.text
+                self.cell.is_verdict |= given.get("class", "").startswith("verdict ")
+
+    def handle_endtag(self, tag: str) -> None:
+        if tag == "span" and self.classes:
+            self.classes.pop()
+        elif tag in ("th", "td") and self.cell is not None and self.table is not None:
+            if self.in_body:
+                self.table.rows[-1].append(self.cell)
+            else:
+                self.table.heads.append(self.cell.text)
+            self.cell = None
+        elif tag == "tbody":
+            self.in_body = False
+        elif tag == "table":
+            self.table = None
+
+    def handle_data(self, data: str) -> None:
+        if self.cell is None or {"len__in", "len__gap"} & set(self.classes):
+            return
+        if "note" in self.classes:
+            self.cell.note += data
+        elif "verdict__span" in self.classes:
+            self.cell.span += data
+        else:
+            self.cell.text += data
