@@ -7,7 +7,7 @@
   var MM_PER_INCH = 25.4;
   var VULGAR = /[¼½¾⅛⅜⅝⅞]/g;
   var LENGTH = /(?:\b(\d{1,2})[ -])?\b(\d{1,2})\/(2|4|8|16|32|64)(?!\d)(?:[ -]?(?:inch(?:es)?\b|in\b|"))?|\b(\d+(?:[.,]\d+)?)[ -]?(mm\b|inch(?:es)?\b|in\b|")|\b(\d+[.,]\d+)\b/g;
-  var HYPHENED = /[a-z]+(?:-[a-z]+)+/g;
+  var HYPHENED = /\p{L}+(?:-\p{L}+)+/gu;
 
   function plain(text) {
     if (!/[^\x00-\x7f]/.test(text)) { return text.toLowerCase().replace(/'/g, ""); }
@@ -26,13 +26,15 @@
   function read(text) {
     var lengths = [];
     var rest = plain(text);
-    if (/\d/.test(rest)) { rest = rest.replace(LENGTH, function (all, whole, over, under, number, unit, bare) {
-      lengths.push(readLength(whole, over, under, number || bare, unit));
-      return " | ";
-    }); }
+    if (/\d/.test(rest)) {
+      rest = rest.replace(LENGTH, function (all, whole, over, under, number, unit, bare) {
+        lengths.push(readLength(whole, over, under, number || bare, unit));
+        return " | ";
+      });
+    }
     var words = [];
     var before = "a";
-    (rest.match(/[a-z]+|\d+|\|/g) || []).forEach(function (word) {
+    (rest.match(/\p{L}+|\d+|\|/gu) || []).forEach(function (word) {
       if (word === "|") { before = "a"; return; }
       if (word[0] === "0") { word = word.replace(/^0+(?=\d)/, ""); }
       if (word === "mh" || (word === "h" && !isWord(before))) { word = "heavy"; }

@@ -12,8 +12,10 @@ _VULGAR = re.compile("[¼½¾⅛⅜⅝⅞]")
 _PLAIN = str.maketrans({"×": "x", "⁄": "/", "“": '"', "”": '"', "″": '"', "’": None, "'": None})
 _LENGTH = re.compile(
     r"""(?:\b([0-9]{1,2})[ -])?\b([0-9]{1,2})/(2|4|8|16|32|64)(?![0-9])(?:[ -]?(?:inch(?:es)?\b|in\b|"))?"""
-    r"""|\b([0-9]+(?:[.,][0-9]+)?)[ -]?(mm\b|inch(?:es)?\b|in\b|")|\b([0-9]+[.,][0-9]+)\b"""
+    r"""|\b([0-9]+(?:[.,][0-9]+)?)[ -]?(mm\b|inch(?:es)?\b|in\b|")|\b([0-9]+[.,][0-9]+)\b""",
+    re.ASCII,  # as the word boundaries of scripts are
 )
+_LETTERS = r"[^\W\d_]+"
 _MM_PER_INCH = 25.4
 
 
@@ -49,7 +51,7 @@ def typed(text: str) -> Typed:
     rest = _LENGTH.sub(take, _plain(text))
     words: list[str] = []
     before = "a"
-    for found in re.findall(r"[a-z]+|[0-9]+|\|", rest):
+    for found in re.findall(rf"{_LETTERS}|[0-9]+|\|", rest):
         if found == "|":
             before = "a"
             continue
@@ -79,7 +81,7 @@ def _heavy(word: str, before: str) -> str:
 
 
 def _hyphened(text: str) -> list[str]:
-    return [word.replace("-", "") for word in re.findall("[a-z]+(?:-[a-z]+)+", text)]
+    return [word.replace("-", "") for word in re.findall(f"{_LETTERS}(?:-{_LETTERS})+", text)]
 
 
 def _single_letters(words: list[str]) -> list[str]:
