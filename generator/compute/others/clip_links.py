@@ -4,6 +4,7 @@ Goes in: a dataset.  Comes out: a PartFit for each clip and each link that close
 """
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from itertools import product
 
 from generator.compute.fit.joint import CLIP_FIELDS, clip_dims, words_for
@@ -18,6 +19,8 @@ from generator.model.dataset import Dataset, Part
 from generator.model.records import Clip, Link
 
 SYMBOLS = (*CLIP_FIELDS, "gw", "gd", "pl")
+SPACING = "clip-link-spacing"
+NO_GO = 3
 
 
 def clip_link_fits(dataset: Dataset) -> tuple[PartFit, ...]:
@@ -27,7 +30,13 @@ def clip_link_fits(dataset: Dataset) -> tuple[PartFit, ...]:
         _meeting(dataset, clip, link, proven.get((clip.id, link.id), ()))
         for clip, link in product(dataset.clips.values(), links)
     ]
-    return judge_meetings(meetings, rules_of(dataset, "clip_link"), SYMBOLS, dataset.shelf)
+    rules = rules_of(dataset, "clip_link")
+    # where the seats cannot line up with the pins nothing else is worth asking
+    lined_up = [replace(meeting, stopped_by=(SPACING,)) for meeting in meetings]
+    first = judge_meetings(lined_up, rules, SYMBOLS, dataset.shelf)
+    worth = [m for m, fit in zip(meetings, first, strict=True) if fit.best is not None and fit.best < NO_GO]
+    whole = {fit.parts: fit for fit in judge_meetings(worth, rules, SYMBOLS, dataset.shelf)}
+    return tuple(whole.get(fit.parts, fit) for fit in first)
 
 
 def _meeting(dataset: Dataset, clip: Part[Clip], link: Part[Link], proven: tuple[Bound, ...]) -> Meeting:

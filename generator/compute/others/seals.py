@@ -4,6 +4,7 @@ Goes in: a dataset.  Comes out: a PartFit for each set, link and chain of one fa
 """
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from itertools import product
 
 import numpy as np
@@ -27,7 +28,10 @@ def seal_fits(dataset: Dataset) -> tuple[PartFit, ...]:
     triples = list(_triples(dataset))
     reasons = [_why_refused(*triple) for triple in triples]
     wanted = [triple for triple, reason in zip(triples, reasons, strict=True) if reason is None]
-    judged = _judged(dataset, wanted)
+    # a dry fit was done with the link's own seals and says nothing of others
+    own = [triple for triple in wanted if triple[1].record.seals == triple[0].id]
+    others = [triple for triple in wanted if triple[1].record.seals != triple[0].id]
+    judged = {**_judged(dataset, own), **_judged(replace(dataset, trials={}), others)}
     return tuple(
         judged[met(*triple)] if reason is None else refused_fit("seal", met(*triple), reason)
         for triple, reason in zip(triples, reasons, strict=True)
