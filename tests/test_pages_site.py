@@ -14,8 +14,9 @@ from generator.site.content import site_of
 from tests.clubs import checked
 from tests.handbook import bodies, demo, demo_fits, demo_site, led_to, printed, seen
 
-# addresses that hand-written pages have
+# what hand-written pages hold; the crawl of the built handbook looks at those
 WRITTEN = {"about/"}
+WRITTEN_ANCHORS = {("safety/", "clip-goes")}
 
 
 def test_every_address_is_there_once() -> None:
@@ -30,7 +31,9 @@ def test_links_and_anchors_lead_somewhere() -> None:
         (at, path, anchor)
         for at in bodies()
         for path, anchor in led_to(at)
-        if path not in files and (path not in bodies() or (anchor and anchor not in seen(path).ids))
+        if (path, anchor) not in WRITTEN_ANCHORS
+        and path not in files
+        and (path not in bodies() or (anchor and anchor not in seen(path).ids))
     ]
     assert broken == []
 

@@ -12,6 +12,8 @@ from generator.model.dataset import Dataset
 from generator.problems.catalogue import Catalogue
 from generator.render.downloads.files import data_files, files_of_tables
 from generator.render.downloads.table_files import table_files
+from generator.render.drawings.clip_direction import clip_direction_drawing
+from generator.render.drawings.counting import counting_drawing
 from generator.render.page import Asset, Page, Site, SiteFacts
 from generator.render.pages.all_pairs import all_pairs_page
 from generator.render.pages.bikes import bike_pages
@@ -31,7 +33,7 @@ from generator.render.table import Table
 
 def handbook_site(dataset: Dataset, fits: tuple[PairFit, ...], catalogue: Catalogue) -> Site:
     """Pages by kind, then by id; the two lists of pages and of files come last, since they name all others."""
-    elsewhere = (*part_pages(dataset, other_fits(dataset)), *reference_pages(dataset, catalogue))
+    elsewhere = tuple(elsewhere_pages(dataset, catalogue))
     book = book_of(dataset, fits, (page.path for page in elsewhere))
     rows = all_rows(book)
     pages = (*club_pages(book, rows), *elsewhere)
@@ -62,7 +64,19 @@ def site_facts(dataset: Dataset) -> SiteFacts:
 
 def site_values(dataset: Dataset) -> dict[str, object]:
     """What hand-written pages may print."""
-    return {"club": dataset.club, "as_of": dataset.as_of.isoformat(), "data_version": dataset.data_version}
+    return {
+        "club": dataset.club,
+        "as_of": dataset.as_of.isoformat(),
+        "data_version": dataset.data_version,
+        "clip_direction": clip_direction_drawing(),
+        "counting": counting_drawing(),
+    }
+
+
+def elsewhere_pages(dataset: Dataset, catalogue: Catalogue) -> Iterator[Page]:
+    """The other parts, and the pages that do not speak of one club."""
+    yield from part_pages(dataset, other_fits(dataset))
+    yield from reference_pages(dataset, catalogue)
 
 
 def club_pages(book: Book, rows: AllRows) -> Iterator[Page]:

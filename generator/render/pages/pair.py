@@ -26,6 +26,9 @@ from generator.render.words.rungs import BY_NUMBERS, DRY_FITTED, NO_SOURCE, mean
 from generator.render.words.said import Said, figures_for
 from generator.render.words.why import why
 
+# a section of the hand-written safety page
+CLIP_WAY = Anchor("Which way it goes on", "safety/#clip-goes")
+
 
 @dataclass(frozen=True, slots=True)
 class OwnClip:
@@ -57,6 +60,7 @@ def pair_page(book: Book, fit: PairFit, rows: PairRows) -> Page:
         "meaning": meaning(fit.word, fit.best, fit.worst),
         "strength": strength(fit),
         "clip": clip_in_words(dataset, link.id, option) if option else "",
+        "clip_way": CLIP_WAY if option and option.clip else None,
         "seals": seals_in_words(dataset, option) if option else "",
         "own_clip": own_clip(fit),
         "why": why(dataset, fit, book.ways_of(fit)),
