@@ -5,7 +5,7 @@ check and slack, and the means to look at any of them closely.
 """
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 import numpy as np
@@ -24,8 +24,9 @@ from generator.compute.fit.evaluate import (
 )
 from generator.compute.fit.joint import joint_columns, words_for
 from generator.compute.fit.options import Bench, Options, all_options
+from generator.compute.fit.result import Span
 from generator.compute.fit.rule_table import PLATE_FITS, effective_rules, joint_scale
-from generator.compute.fit.rules import Case, Plan, make_plan
+from generator.compute.fit.rules import Case, Clauses, Plan, make_plan
 from generator.compute.fit.tighten import tighten
 from generator.compute.fit.trials import bounds, pair_bounds
 from generator.model.dataset import Dataset, TrialFacts
@@ -48,6 +49,8 @@ class Closely:
     judged: Judged
     columns: Columns
     contradicted: frozenset[int]
+    # computed lengths by clauses, made for all options at once when the first is asked for
+    spans: dict[Clauses, Sequence[Span | None]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

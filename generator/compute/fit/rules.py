@@ -54,6 +54,8 @@ class CheckPlan:
     clearance: Clauses = ()
     edges: tuple[Edge, ...] = ()
     asked: tuple[Clauses, Clauses, Clauses] = ((), (), ())
+    # the dimensions its clearance and edges rest on, in order of first use
+    symbols: tuple[str, ...] = ()
     category: str | None = None
     rungs: tuple[tuple[str, tuple[int, int]], ...] = ()
 
@@ -197,9 +199,9 @@ def _check_plan(order: int, id_: str, rule: Rule, trees: _CheckTrees, rows: _Row
         tuple(dict.fromkeys(clause for tree in asked for clause in rows.clauses(tree)))
         for asked in trees.asked
     )
-    return CheckPlan(
-        check, id_, order, rule, rows.clauses(trees.clearance), edges, (proper, get_home, last_resort)
-    )
+    symbols = tuple(dict.fromkeys(name for form in trees.forms() for name, _ in form.terms))
+    clearance = rows.clauses(trees.clearance)
+    return CheckPlan(check, id_, order, rule, clearance, edges, (proper, get_home, last_resort), symbols)
 
 
 def _rung_range(words: tuple[str, ...]) -> tuple[int, int]:
