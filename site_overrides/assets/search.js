@@ -63,8 +63,8 @@
     var at = all.indexOf(document.activeElement);
     var to = { ArrowDown: at + 1, ArrowUp: at - 1, Home: at < 0 ? NaN : 0, End: at < 0 ? NaN : all.length - 1 }[event.key];
     if (event.key === "Escape") {
+      field.focus(); // which opens the list
       close();
-      field.focus();
     } else if (to === -1 && at === 0) {
       event.preventDefault();
       field.focus();
