@@ -232,6 +232,17 @@ def test_a_club_s_own_limit_is_shown_as_its_own() -> None:
     assert row[2].text == "at most 0.6" and "narrow guides" in row[5].note
 
 
+def test_the_shipped_flips_are_counted_limit_by_limit() -> None:
+    tables = PageTables(bodies()["limits/"]).found
+    found = SHELF.how_sure
+    assert found is not None
+    assert len(tables["flip-list"].rows) == len(found.flips)
+    assert sum(int(row[2].text) for row in tables["moved-limits"].rows) == len(found.flips)
+    counts = [int(row[2].text) for row in tables["moved-limits"].rows]
+    assert counts == sorted(counts, reverse=True)
+    assert len(tables["disagree-list"].rows) == len(found.disagree)
+
+
 def test_facts_that_flip_are_shown_as_they_were_found() -> None:
     plain = {
         "made_with": "python -m tests.flips",
@@ -255,15 +266,19 @@ def test_facts_that_flip_are_shown_as_they_were_found() -> None:
     found = replace(demo(), shelf=replace(SHELF, how_sure=HowSure.model_validate(plain)))
     page = how_sure_page(found)
     html = printed(Site(demo_site().facts, (page,)))["limits/"]
-    (row,) = PageTables(html).found["flips"].rows
+    tables = PageTables(html).found
+    (row,) = tables["flip-list"].rows
     assert [cell.text for cell in row] == [
         "clip too thick",
+        "get-home",
+        "last-resort",
         "middle",
         "Metal left beyond the groove: least value for get-home, moved in",
         "0.02 mm",
-        "get-home",
-        "last-resort",
     ]
+    (row,) = tables["moved-limits"].rows
+    assert [cell.text for cell in row[1:]] == ["0.02 mm", "1", "1", "get-home becomes last-resort"]
+    assert row[0].note == "least value for get-home, moved in"
     assert "Each of 90 limits was moved by 20 %" in html
 
 

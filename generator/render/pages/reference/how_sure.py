@@ -4,15 +4,15 @@ Goes in: a dataset.  Comes out: a page.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from generator.compute.fit.rule_table import effective_rules
 from generator.model.dataset import Dataset
-from generator.model.shipped import Band, Disagreement, Flip, HowSure, Rule
+from generator.model.shipped import Band, Rule
 from generator.render.lengths import MINUS
 from generator.render.page import Page
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.reference.cells import evidence_cell, field_title, source_cell
+from generator.render.pages.reference.flips import tried
 from generator.render.pages.reference.symbol_words import symbol_table
 from generator.render.table import Cell, Column, Row, Table
 
@@ -37,33 +37,6 @@ _COLUMNS = (
     Column("Grade"),
     Column("Source", "long"),
 )
-_FLIP_COLUMNS = (
-    Column("Trade fact", "head"),
-    Column("Case"),
-    Column("Limit moved"),
-    Column("by"),
-    Column("Verdict as shipped"),
-    Column("Verdict with the limit moved"),
-)
-_DISAGREE_COLUMNS = (
-    Column("Trade fact", "head"),
-    Column("Case"),
-    Column("The trade says"),
-    Column("Comes out"),
-    Column("Why the limits were not bent", "long"),
-)
-
-
-@dataclass(frozen=True, slots=True)
-class Tried:
-    """What was moved, in numbers, the facts that flipped and those that never agreed."""
-
-    share_percent: int
-    limits: int
-    facts: int
-    flips: int
-    table: Table | None
-    disagree: Table | None
 
 
 def how_sure_page(dataset: Dataset) -> Page:
@@ -76,7 +49,7 @@ def how_sure_page(dataset: Dataset) -> Page:
         context={
             "tables": tuple(_tables(dataset)),
             "symbols": symbol_table(dataset),
-            "tried": _tried(found, dataset) if found else None,
+            "tried": tried(found, dataset.shelf.joint_rules) if found else None,
             "overrides": _overrides(dataset),
         },
         search=(
@@ -158,33 +131,6 @@ def band_text(band: Band | None) -> str:
 def pretty(form: str) -> str:
     """A form as people write sums."""
     return form.replace(" * ", " × ").replace("-", MINUS)
-
-
-def _tried(found: HowSure, dataset: Dataset) -> Tried:
-    rows = tuple(_flip_row(flip, dataset) for flip in found.flips)
-    caption = "Facts that flip when one limit is moved"
-    table = with_downloads(Table("flips", caption, _FLIP_COLUMNS, rows)) if rows else None
-    return Tried(found.share_percent, found.limits, found.facts, len(rows), table, _disagree(found))
-
-
-def _disagree(found: HowSure) -> Table | None:
-    caption = "Trade facts that come out otherwise than the trade says"
-    rows = tuple(_disagree_row(each) for each in found.disagree)
-    return with_downloads(Table("disagree", caption, _DISAGREE_COLUMNS, rows)) if rows else None
-
-
-def _disagree_row(each: Disagreement) -> Row:
-    fact = Cell(each.fact.replace("-", " "))
-    return Row((fact, Cell(each.case), Cell(each.trade), Cell(each.computed), Cell(each.because)))
-
-
-def _flip_row(flip: Flip, dataset: Dataset) -> Row:
-    rule = dataset.shelf.joint_rules.get(flip.rule)
-    title = rule.title if rule else flip.rule
-    side = "least" if flip.side == "low" else "greatest"
-    limit = Cell(f"{title}: {side} value for {flip.rung}, moved {flip.moved}", to=f"limits/#{flip.rule}")
-    fact = Cell(flip.fact.replace("-", " "))
-    return Row((fact, Cell(flip.case), limit, Cell(flip.by), Cell(flip.before), Cell(flip.after)))
 
 
 def _overrides(dataset: Dataset) -> tuple[Cell, ...]:

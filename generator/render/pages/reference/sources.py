@@ -21,7 +21,7 @@ TITLES: dict[Group, str] = {
     "other-size": "Values that contradict them",
     "rule": "Rules and their limits",
     "recipe": "Ways of measuring",
-    "instrument": "Instruments",
+    "instrument": "Kinds of instrument",
     "wear-limit": "Wear limits",
     "caution": "Cautions",
     "word": "Words with a source",
