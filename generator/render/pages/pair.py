@@ -26,6 +26,11 @@ from generator.render.words.rungs import BY_NUMBERS, DRY_FITTED, NO_SOURCE, mean
 from generator.render.words.said import Said, figures_for
 from generator.render.words.why import why
 
+WITHOUT = {
+    "clip": "If the clip is lost on the way",
+    "rivet": "Without a riveter",
+    "screw": "If its nuts are lost",
+}
 # a section of the hand-written safety page
 CLIP_WAY = Anchor("Which way it goes on", "safety/#clip-goes")
 
@@ -68,6 +73,7 @@ def pair_page(book: Book, fit: PairFit, rows: PairRows) -> Page:
         "next": next_step(dataset, fit),
         "recipe": recipe_anchor(book, fit),
         "makeshifts": makeshift_lines(dataset, fit),
+        "without": WITHOUT[link.record.closure],
         "ways": ways_table(fit, rows),
         "no_go_ways": no_go_ways(book, fit),
         "checks": checks_table(fit, rows),
