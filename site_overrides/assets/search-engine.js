@@ -7,6 +7,7 @@
   "use strict";
   var index = window.handbookIndex;
   var read = window.handbookWords.read;
+  var readLabel = window.handbookWords.readLabel;
   var stem = window.handbookWords.stem;
   var isWord = window.handbookWords.isWord;
   var oneOff = window.handbookWords.oneOff;
@@ -22,6 +23,7 @@
   /* ---- the index in the form that ranking wants: word -> [doc, weight, doc, weight, ...] ---- */
   var places = new Map();
   var readBefore = new Map(); // kinds and names come again and again
+  var posing = []; // labels that look as if a length were in them
 
   function readOnce(text) {
     if (!readBefore.has(text)) { readBefore.set(text, read(text)); }
@@ -37,14 +39,18 @@
     var best = new Map();
     var names = [];
     function add(text, weight, worth) {
-      if (!text) { return; }
-      var found = readOnce(text);
+      if (text) { keep(readOnce(text), text, weight, worth); }
+    }
+    function keep(found, text, weight, worth) {
       found.words.concat(found.joined).forEach(function (word) {
         if (weight > (best.get(word) || 0)) { best.set(word, weight); }
       });
       if (worth > 0 && found.words.length && text.length < LONGEST_NAME) { names.push({ words: meant(found.words), worth: worth }); }
     }
-    row[5].forEach(function (label) { add(label, WEIGHT.label, WHOLE.label); });
+    row[5].forEach(function (label) {
+      keep(readLabel(label), label, WEIGHT.label, WHOLE.label);
+      if (/^[\w-]+$/.test(label) && read(label).lengths.length) { posing.push(label); }
+    });
     add(row[1], WEIGHT.title, WHOLE.title);
     row[6].forEach(function (phrase, i) { add(phrase, Math.max(WEIGHT.phrase - i / 6, 3), WHOLE.phrase - i / 30); });
     add(index.kinds[row[2]], WEIGHT.kind, 0);
@@ -150,7 +156,7 @@
   /* ---- a chain and a link typed together: their pair ---- */
   function taken(label, known, used) {
     var now = new Set(used);
-    var all = read(label).words.every(function (word) {
+    var all = readLabel(label).words.every(function (word) {
       for (var i = 0; i < known.length; i += 1) {
         if (!now.has(i) && known[i].has(word)) { now.add(i); return true; }
       }
@@ -235,8 +241,15 @@
     return best;
   }
 
+  /* a label that is typed stays a label: `tin 14 inch` */
+  function guarded(text) {
+    return posing.reduce(function (now, label) {
+      return now.replace(new RegExp("\\b" + label.replace(/-/g, "[ -]?") + "\\b", "i"), window.handbookWords.apart(label));
+    }, text);
+  }
+
   function find(text, most) {
-    var asked = read(text.slice(0, 200));
+    var asked = read(guarded(text.slice(0, 200)));
     var typed = typedWords(asked.words, asked.lengths);
     var stemmed = typed.map(stem);
     var scored = score(typed, stemmed, asked.lengths);

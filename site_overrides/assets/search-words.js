@@ -44,6 +44,11 @@
     return { words: words, lengths: lengths, joined: joinedOf(rest, words) };
   }
 
+  /* `tin-14-inch` is a label, not a length */
+  function readLabel(label) { return read(apart(label)); }
+
+  function apart(label) { return label.replace(/-/g, " _ "); }
+
   /* `o-ring` and `o ring` are `oring` as well */
   function joinedOf(text, words) {
     var found = text.indexOf("-") < 0 ? [] : (text.match(HYPHENED) || []).map(function (word) { return word.replace(/-/g, ""); });
@@ -73,5 +78,5 @@
       (a[i] === b[i + 1] && a[i + 1] === b[i] && a.slice(i + 2) === b.slice(i + 2));
   }
 
-  window.handbookWords = { read: read, stem: stem, isWord: isWord, oneOff: oneOff };
+  window.handbookWords = { read: read, readLabel: readLabel, apart: apart, stem: stem, isWord: isWord, oneOff: oneOff };
 })();

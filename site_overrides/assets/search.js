@@ -1,7 +1,7 @@
 /* The list under the search field: links, best first. Loaded with its index when somebody first touches the field. */
 (function () {
   "use strict";
-  var MOST = 12;
+  var MOST = 10;
   var NOTHING = "Nothing found. Try the label on the bag, a size code, or a length with its unit.";
   var form = document.querySelector("form[role=search]");
   var field = document.getElementById("handbook-search");

@@ -18,7 +18,7 @@ START = "index.html"
 DEEP = "pairs/blue-520/tin-1-blue/index.html"
 # typed by people and by nobody, beside the gold list
 MORE = (
-    "the clip that came off", "tin", "tin 1", "blu", "5", "52", "17.3", "17,3 mm", "25½ in", "0.6 in", "½ x ¼", "1/2",
+    "the clip that came off", "tin 14 inch", "tin-14-inch on blue-520", "14 inch", "tin14inch", "tin", "tin 1", "blu", "5", "52", "17.3", "17,3 mm", "25½ in", "0.6 in", "½ x ¼", "1/2",
     "sprocketretainer", "masterlink", "x ring", "O-RING blue", "o", "x", "on", "heavy", "mh", "h2", "b2p", "zzzz",
     "Ünïcode", "блок", "<script>alert(1)</script>", "constructor", "__proto__", "10 a", "a", "  ", "-", "|", "''",
     "tin 3 red grey 520 blue 520", "readings of the chain that nobody has measured and what to do about it on a ride",
@@ -83,7 +83,7 @@ def test_the_browser_and_the_second_reckoning_agree(
     ready(phone)
     for text in (*(row.ask for row in gold()), *MORE):
         found = [address_of(href, demo_address) for href in phone.evaluate(TYPED, text)]
-        assert found == (second.find(text) if text.strip() else []), text
+        assert found == (second.find(text, 10) if text.strip() else []), text
 
 
 def test_nothing_of_the_search_is_loaded_until_the_field_is_touched(phone: Page, demo_address: str) -> None:
@@ -147,8 +147,8 @@ def test_the_count_is_said_and_seen(phone: Page, demo_address: str) -> None:
         "Nothing found. Try the label on the bag, a size code, or a length with its unit."
     )
     phone.get_by_label(FIELD).fill("520")
-    expect(count).to_have_text(re.compile(r"First 12 of [0-9]{2,3}"))
-    expect(phone.locator(".search__found")).to_have_count(12)
+    expect(count).to_have_text(re.compile(r"First 10 of [0-9]{2,3}"))
+    expect(phone.locator(".search__found")).to_have_count(10)
     expect(status).to_have_text(count.inner_text())
     phone.get_by_label(FIELD).fill("")
     expect(phone.locator("#handbook-search-results")).to_be_hidden()

@@ -4,13 +4,14 @@ Goes in: the index as it is published, and what somebody typed.  Comes out: addr
 """
 
 import json
+import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from math import log
 from typing import Any, NamedTuple
 
-from tests.search.typed import TypedLength, is_word, one_off, stem, typed
+from tests.search.typed import TypedLength, apart, is_word, one_off, stem, typed, typed_label
 
 LABEL, TITLE, PHRASE, KIND, WORDS, SAYS, FIELD, LENGTH = 10, 8, 6, 6, 3.5, 3, 5, 6
 WHOLE_LABEL, WHOLE_TITLE, WHOLE_PHRASE = 2, 1.6, 1.5
@@ -95,13 +96,15 @@ class Search:
         self.links, self.rows = index["links"], index["pairs"]
         self.places: dict[str, dict[int, float]] = defaultdict(dict)
         self.names = [tuple(self._read(number, doc)) for number, doc in enumerate(self.docs)]
+        labels = (label for doc in self.docs for label in doc.labels)
+        self.posing = [label for label in labels if re.fullmatch(r"[\w-]+", label) and typed(label).lengths]
         self.forms: dict[str, list[str]] = defaultdict(list)
         for word in self.places:
             self.forms[stem(word)].append(word)
 
     def _read(self, number: int, doc: Doc) -> Iterator[Name]:
         for text, weight, worth in doc.texts():
-            read = typed(text)
+            read = typed_label(text) if worth == WHOLE_LABEL else typed(text)
             for word in (*read.words, *read.joined):
                 self.places[word][number] = max(weight, self.places[word].get(number, 0))
             if worth > 0 and read.words and len(text) < 40:
@@ -109,7 +112,7 @@ class Search:
                 yield Name(tuple(dict.fromkeys(map(stem, meant))), worth)
 
     def find(self, text: str, most: int = 12) -> list[str]:
-        asked = typed(text[:200])
+        asked = typed(self._guarded(text[:200]))
         words = self._wanted(asked.words, bool(asked.lengths))
         found: dict[int, Found] = defaultdict(Found)
         total = sum(self._add_length(found, length, words) for length in asked.lengths)
@@ -124,6 +127,13 @@ class Search:
         ranked = sorted((doc for doc in scores if scores[doc] > least), key=lambda doc: (-scores[doc], doc))
         pairs = self._pairs(known)
         return [*pairs, *(self.docs[doc].path for doc in ranked[: most - len(pairs)])]
+
+    def _guarded(self, text: str) -> str:
+        """A label that is typed stays a label: `tin 14 inch`."""
+        for label in self.posing:
+            pattern = rf"\b{label.replace('-', '[ -]?')}\b"
+            text = re.sub(pattern, apart(label), text, count=1, flags=re.ASCII | re.IGNORECASE)
+        return text
 
     def _wanted(self, words: Sequence[str], lengths: bool) -> list[str]:
         kept = [word for number, word in enumerate(words) if self._says_something(words, number)]
@@ -268,7 +278,7 @@ def _whole(name: Name, hit: set[str], words: Sequence[str], count: int) -> float
 
 def _taken(label: str, known: Sequence[frozenset[str]], used: frozenset[int]) -> frozenset[int] | None:
     """The typed words that make up a label, none of them used twice."""
-    for word in typed(label).words:
+    for word in typed_label(label).words:
         free = (number for number in range(len(known)) if number not in used and word in known[number])
         number = next(free, None)
         if number is None:

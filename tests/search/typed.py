@@ -60,6 +60,15 @@ def typed(text: str) -> Typed:
     return Typed(tuple(words), tuple(lengths), (*_hyphened(rest), *_single_letters(words)))
 
 
+def typed_label(label: str) -> Typed:
+    """`tin-14-inch` is a label, not a length."""
+    return typed(apart(label))
+
+
+def apart(label: str) -> str:
+    return label.replace("-", " _ ")
+
+
 def _plain(text: str) -> str:
     spaced = unicodedata.normalize("NFKD", _VULGAR.sub(lambda match: f" {match[0]}", text)).lower()
     return re.sub("[\u0300-\u036f]", "", spaced).translate(_PLAIN)
