@@ -159,6 +159,18 @@ def test_every_pair_of_the_demo_is_explained() -> None:
         assert bool(plain(next_step(demo(), fit))) == (fit.best != fit.worst or fit.refused is not None)
 
 
+def test_evidence_says_what_is_weakest() -> None:
+    """All readings of the worked joint are measured, its pitch is published, its bands are common practice."""
+    pieces = base_pieces()
+    dataset, fit = fit_of(pieces)
+    assert evidence_sentence(dataset, fit) == (
+        "The weakest reading behind it is published; "
+        "the weakest limit it is held against is common practice, no source."
+    )
+    del pieces["link"].dims["d"]
+    assert evidence_sentence(*fit_of(pieces)).startswith("Not every reading behind it is known; ")
+
+
 def test_chances_are_a_remark_and_only_where_open() -> None:
     said = [(fit, text) for fit in demo_fits() if (text := chance_sentence(fit))]
     assert said

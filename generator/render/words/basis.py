@@ -18,15 +18,16 @@ def evidence_sentence(dataset: Dataset, fit: PairFit) -> str:
     rules = dataset.shelf.joint_rules
     readings = weakest(check.evidence for check in fit.option.checks if check.category is None)
     limits = weakest(rules[check.rule_id].evidence for check in fit.option.checks)
-    return (
-        f"The weakest reading behind it is {_words(readings)}; "
-        f"the weakest limit it is held against is {_words(limits)}."
+    known = (
+        "Not every reading behind it is known"
+        if readings == "unknown"
+        else f"The weakest reading behind it is {_words(readings)}"
     )
+    return f"{known}; the weakest limit it is held against is {_words(limits)}."
 
 
 def _words(evidence: str) -> str:
     return {
-        "unknown": "not known",
         "common-practice": "common practice, no source",
         "from-memory": "from memory, no source",
     }.get(evidence, evidence)
