@@ -3,7 +3,7 @@
 Goes in: crossings.  Comes out: tables with floor and ceiling, and the words for how two codes stand to each other.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from generator.compute.fit.sizes import SizeRelation
@@ -53,6 +53,14 @@ def verdict_of_range(ends: tuple[int, int]) -> ShownVerdict:
     return shown_verdict(RUNGS[best] if best == worst else "measure-first", best, worst)
 
 
+def range_cell(ends: tuple[int, int], to: str = "") -> Cell:
+    """Ceiling, with the floor in small print."""
+    best, worst = ends
+    if best == worst:
+        return Cell(RUNGS[best], to=to)
+    return Cell(f"at best {RUNGS[best]}", to=to, note=f"down to {RUNGS[worst]}")
+
+
 def crossing_tables(code: str, crossings: Iterable[Crossing]) -> tuple[Table, ...]:
     """A link of this code on every chain, and every link on a chain of this code; none for industrial chain."""
     every = both_kinds(crossings)
@@ -70,20 +78,31 @@ def crossing_tables(code: str, crossings: Iterable[Crossing]) -> tuple[Table, ..
 def _table(side: str, code: str, caption: str, head: str, rows: list[tuple[str, Both]]) -> Table:
     columns = (
         Column(head, "head"),
-        Column("Both plain or both sealed", "verdict"),
-        Column("One plain, one sealed"),
-        Column("How the codes stand to each other"),
+        Column("Verdict", "verdict"),
+        Column("Plain or sealed"),
+        Column("How the codes stand to each other", "long"),
     )
     ordered = sorted(rows, key=lambda row: row[1].same)  # what may go together comes first
-    lines = tuple(_row(f"{side}-{code}", other, both) for other, both in ordered)
+    lines = tuple(
+        line for other, both in ordered for line in _rows(f"{side}-{code}-{other.lower()}", other, both)
+    )
     return with_downloads(Table(f"crossings-{side}-{code}", caption, columns, lines))
 
 
-def _row(start: str, other: str, both: Both) -> Row:
+def _rows(id_: str, other: str, both: Both) -> Iterator[Row]:
+    """One verdict a row, so that none is out of view on a phone; two rows only where the kinds matter."""
+    if both.same == both.differs:
+        yield _row(id_, other, both.same, "whether plain or sealed", both.relation)
+        return
+    yield _row(id_, other, both.same, "both plain or both sealed", both.relation)
+    yield _row(f"{id_}-kinds-differ", other, both.differs, "one plain, one sealed", both.relation)
+
+
+def _row(id_: str, other: str, ends: tuple[int, int], kinds: str, relation: SizeRelation) -> Row:
     cells = (
         Cell(other, to=part_route("size", other)),
-        Cell(verdict=verdict_of_range(both.same)),
-        Cell(verdict=verdict_of_range(both.differs)),
-        Cell(RELATIONS[both.relation]),
+        Cell(verdict=verdict_of_range(ends)),
+        Cell(kinds),
+        Cell(RELATIONS[relation]),
     )
-    return Row(cells, id=f"{start}-{other.lower()}")
+    return Row(cells, id=id_)

@@ -12,7 +12,7 @@ from generator.render.lengths import shown_length
 from generator.render.page import Page
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.reference.cells import decimals_of, evidence_cell, source_cell
-from generator.render.pages.reference.crossing_words import RELATIONS, Both, both_kinds
+from generator.render.pages.reference.crossing_words import RELATIONS, Both, both_kinds, range_cell
 from generator.render.routes import part_route
 from generator.render.table import Cell, Column, Row, Table
 from generator.render.words.said import Said
@@ -75,11 +75,8 @@ def _head(code: str) -> Cell:
 
 
 def _cell(both: Both) -> Cell:
-    best, worst = both.same
     to = f"{part_route('size', both.link)}#link-{both.link.lower()}-{both.chain.lower()}"
-    if best == worst:
-        return Cell(RUNGS[best], to=to)
-    return Cell(f"at best {RUNGS[best]}", to=to, note=f"down to {RUNGS[worst]}")
+    return range_cell(both.same, to)
 
 
 def _every(every: Iterable[Both]) -> Table:
