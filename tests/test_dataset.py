@@ -85,6 +85,10 @@ LINK = "tin-1:\n  size_code: 520\n  closure: clip\n  plate_fit: press\n  made_fo
         ("  pin_reach: 0.598 mm\n  groove_width: 1.10 mm\n  pin_length: 17.30 mm\n", [("C485", 6)]),
         ("  pin_reach: 15.20 mm\n  groove_width: 1.10 mm\n  pin_length: 0.681 mm\n", [("C485", 8)]),
         ("  pin_diameter: 5.24 mm\n  groove_diameter: 5.60 mm\n  clip: spring-1\n", [("C423", 7)]),
+        (
+            "  pin_diameter: 5.24 mm\n  pin_reach: 15.20 mm\n  groove_width: 6.0 mm\n  pin_length: 17.30 mm\n",
+            [("C423", 8)],
+        ),
         # two slips are two problems
         ("  pin_diameter: 5,24 mm\n  pin_reach: 0 mm\n", [("L104", 6), ("L106", 7)]),
         # unknown keys that miss a required one by a letter
@@ -97,6 +101,16 @@ def test_one_slip_is_one_problem(link: str, expected: list[tuple[str, int]]) -> 
 
 def test_a_misspelt_required_key_is_not_missing_too() -> None:
     assert found(links=LINK.replace("closure", "clousre")) == [("R201", "links.yaml", 3)]
+
+
+def test_what_a_misspelt_key_holds_is_not_missed() -> None:
+    """The rules that ask for a key that is not there wait until every key can be read."""
+    shouldered = LINK.replace("press\n", "press-to-shoulder\n") + "  shulder_depth: 13.05 mm\n"
+    assert found(links=shouldered) == [("R201", "links.yaml", 6)]
+    worn = LINK + "  pin_step: 0.15 mm\n  codition: worn\n"
+    assert found(links=worn) == [("R201", "links.yaml", 7)]
+    keyless = "press-1:\n  does: press\n  kee: hex-6\nhex-6:\n  does: key\n"
+    assert found(tools=keyless) == [("R201", "tools.yaml", 3)]
 
 
 def test_references_into_a_file_that_was_not_read_are_not_doubted() -> None:

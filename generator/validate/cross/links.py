@@ -18,7 +18,7 @@ WORN_PIN_STEP = NM_PER_MM // 10
 def groove_beyond_tip(link: Draft[Link]) -> Iterator[Problem]:
     """The groove ends before the pin does."""
     reach, groove, length = (link.dims.get(name) for name in ("pin_reach", "groove_width", "pin_length"))
-    if reach is None or groove is None or length is None:
+    if reach is None or groove is None or length is None or _groove_wider_than_pin(link):
         return
     end = reach + groove
     level = crossing(end, length)
@@ -45,6 +45,14 @@ def groove_wider_than_pin(link: Draft[Link]) -> Iterator[Problem]:
     """A groove is cut into the pin, so its bottom is thinner than the pin."""
     words = "the groove is {} across, the pin only {}"
     yield from must_fit(link, "C423", "groove_diameter", "pin_diameter", words)
+    if _groove_wider_than_pin(link):
+        words = "the groove is {} wide, the pin only {} thick"
+        yield from must_fit(link, "C423", "groove_width", "pin_diameter", words)
+
+
+def _groove_wider_than_pin(link: Draft[Link]) -> bool:
+    """No clip is as thick as a pin, so this is a slip; what follows from it is not said again."""
+    return crossing(link.dims.get("groove_width"), link.dims.get("pin_diameter")) == "error"
 
 
 def shoulder_beyond_groove(link: Draft[Link]) -> Iterator[Problem]:
@@ -63,7 +71,7 @@ def shoulder_nobody_asked_for(link: Draft[Link]) -> Iterator[Problem]:
 
 def shoulder_not_measured(link: Draft[Link]) -> Iterator[Problem]:
     """A plate that stops at a shoulder is judged by the depth of the shoulder."""
-    if link.record.plate_fit == "press-to-shoulder" and not link.has("shoulder_depth"):
+    if link.whole and link.record.plate_fit == "press-to-shoulder" and not link.has("shoulder_depth"):
         fix = "measure shoulder_depth, or write shoulder_depth: unknown"
         yield link.problem(
             "C426", "pressed to a shoulder whose depth is not written", "plate_fit", fix=fix, level="warning"
@@ -107,7 +115,7 @@ def plate_thicker_than_reach(link: Draft[Link]) -> Iterator[Problem]:
 
 def worn_pin_called_sound(link: Draft[Link]) -> Iterator[Problem]:
     """A step of 0.10 mm or more on a pin is what `worn` means."""
-    step = link.dims.get("pin_step")
+    step = link.dims.get("pin_step") if link.whole else None
     if step is not None and step.nominal >= WORN_PIN_STEP and link.record.condition in ("new", "fitted-once"):
         message = f"a step of {in_mm(step.nominal)} on a pin, but the link is called {link.record.condition}"
         related = places(link, "condition")

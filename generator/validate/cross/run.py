@@ -75,11 +75,17 @@ def cross_problems(
 
 
 def _without_echoes(found: Sequence[Problem]) -> Iterator[Problem]:
-    """An unusual value that is also wrong is one problem, not two."""
-    wrong = {problem.place for problem in found if problem.level == "error"}
+    """An unusual value that an error speaks of already is one problem, not two."""
+    wrong = _spoken_of(found)
     for problem in found:
         if problem.level == "error" or problem.place not in wrong:
             yield problem
+
+
+def _spoken_of(found: Sequence[Problem]) -> set[Place]:
+    """The places of all errors, also those only mentioned."""
+    errors = [problem for problem in found if problem.level == "error"]
+    return {place for problem in errors for place in (problem.place, *problem.related)}
 
 
 def _own_problems(club: ClubDraft) -> Iterator[Problem]:
@@ -100,9 +106,7 @@ def _club_problems(club: ClubDraft) -> Iterator[Problem]:
 
 def _without_doubted(club: ClubDraft, found: Sequence[Problem]) -> ClubDraft:
     """The club without the dimensions that errors speak of, also those only mentioned."""
-    doubted = {
-        place for problem in found if problem.level == "error" for place in (problem.place, *problem.related)
-    }
+    doubted = _spoken_of(found)
     kinds = {
         kind: {identity: _sound(draft, doubted) for identity, draft in drafts.items()}
         for kind, drafts in club.kinds.items()
@@ -118,8 +122,4 @@ def _sound(draft: Draft[Any], doubted: set[Place]) -> Draft[Any]:
     }
     if bad & {"over_outer_plates", "plate_thickness"} and not draft.has("between_outer_plates"):
         bad.add("between_outer_plates")
-    return (
-        replace(draft, dims={field: q for field, q in draft.dims.items() if field not in bad})
-        if bad
-        else draft
-    )
+    return replace(draft, dims={field: q for field, q in draft.dims.items() if field not in bad})

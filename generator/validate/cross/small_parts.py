@@ -63,7 +63,7 @@ def plain_strip_with_seals(strip: Draft[Strip]) -> Iterator[Problem]:
 
 def tool_without_key(tool: Draft[Tool]) -> Iterator[Problem]:
     """A tool turned by a key is no use without it, and the key is what gets forgotten."""
-    if tool.record.does in DRIVEN_TOOLS and tool.record.key is None:
+    if tool.whole and tool.record.does in DRIVEN_TOOLS and tool.record.key is None:
         fix = "write key: with the id of its key"
         yield tool.problem(
             "C465", f"a {tool.record.does} without the key that turns it", "does", fix=fix, level="warning"

@@ -99,7 +99,7 @@ def clip_nobody_had(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
     link = club.find("link", trial.record.link)
     if link is None or trial.record.clip_on is None or trial.record.clip is not None:
         return
-    if link.record.clip is None and not link.has("clip"):
+    if trial.whole and link.whole and link.record.clip is None:
         fix = "name the clip that was used, or take clip_on out"
         yield trial.problem(
             "T505", "clip_on is answered, but no clip is named", "clip_on", fix=fix, related=(link.place(),)
@@ -119,7 +119,7 @@ def seals_nobody_had(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
     link, chain = club.find("link", trial.record.link), club.find("chain", trial.record.chain)
     if link is None or chain is None or trial.record.seals != "fitted":
         return
-    if link.record.seals is None and not link.has("seals") and chain.record.kind == "plain":
+    if link.whole and link.record.seals is None and chain.record.kind == "plain":
         related = (link.place(), *places(chain, "kind"))
         yield trial.problem(
             "T507",
