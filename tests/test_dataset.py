@@ -3,9 +3,12 @@
 from datetime import date
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from generator.load.files import read_club
 from generator.load.folder import load_shelf
+from generator.load.yaml_text import lines_of
 from generator.model.dataset import Dataset
 from generator.problems import Problem
 from generator.validate.dataset import build_dataset
@@ -140,3 +143,63 @@ def test_the_club_need_not_name_every_file() -> None:
     assert problems == ()
     assert dataset is not None
     assert dataset.links == {}
+
+
+@pytest.mark.parametrize(
+    ("instruments", "code", "line"),
+    [
+        ("instruments: caliper\n", "R213", 4),
+        ("instruments: [caliper]\n", "R213", 4),
+        ("instruments:\n  caliper: digital-caliper\n", "R213", 5),
+        ("instruments:\n  caliper: {kind: [digital-caliper]}\n", "R205", 5),
+        ("instruments:\n  Caliper 1: {kind: digital-caliper}\n", "R206", 5),
+        ("instruments:\n  caliper: {kind: digital-caliper, outsid: 0.02 mm}\n", "R201", 5),
+        ("instruments:\n  caliper: {outside: 0.02 mm}\n", "R202", 5),
+        ("instruments:\n  caliper: {kind: digital-caliper, outside: 0.02}\n", "L102", 5),
+        ("units: inch\ninstruments:\n  caliper: {kind: digital-caliper}\n", "R203", 4),
+    ],
+)
+def test_every_refusal_of_a_model_is_in_plain_words(instruments: str, code: str, line: int) -> None:
+    text = f"name: Sample club\nid: sample\nas_of: 2027-03-01\n{instruments}"
+    unread = {name: b"{}\n" for name in ("chains.yaml", "links.yaml", "clips.yaml", "bikes.yaml")}
+    (problem,) = check_club({"club.yaml": text.encode(), **unread})
+    assert (problem.code, problem.place.line) == (code, line)
+    assert "pydantic" not in problem.message
+    assert "Input should" not in problem.message
+
+
+ODD = (
+    "\n",
+    "  ",
+    "\t",
+    "- ",
+    "&a ",
+    "!!x",
+    "\u202e",
+    "\r\n",
+    "{is: 1 mm}",
+    "x[y]",
+    "14,92 mm",
+    "0 mm",
+    "unknown",
+)
+WORDS = st.sampled_from((*":[}#'\"*~|?%", *ODD, "no", "520", "99999999", "red", "tin-1", "is: "))
+
+
+@given(
+    st.lists(
+        st.tuples(st.sampled_from(sorted(BASE)), st.integers(0, 600), st.integers(0, 9), WORDS), max_size=6
+    )
+)
+@settings(max_examples=60, deadline=None)
+def test_no_slip_of_the_keys_is_too_odd_to_be_reported(slips: list[tuple[str, int, int, str]]) -> None:
+    files = {name: raw.decode() for name, raw in BASE.items()}
+    for name, start, cut, word in slips:
+        text = files[name]
+        files[name] = text[: start % len(text)] + word + text[start % len(text) + cut :]
+    folder = read_club({name: text.encode() for name, text in files.items()})
+    for problem in build_dataset(folder, SHELF)[1]:
+        lines = lines_of(folder.texts.get(problem.place.file, ""))
+        assert 1 <= problem.place.line <= len(lines)
+        assert 1 <= problem.place.column <= len(lines[problem.place.line - 1]) + 1
+        assert problem.place.end_column >= problem.place.column
