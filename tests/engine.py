@@ -138,6 +138,28 @@ def _wear(elongation: str | None, kind: str) -> str:
     return "beyond" if Fraction(elongation) > WEAR_LIMIT[kind] else "within"
 
 
+# what was seen, better first
+TRIED = ("not-tried", "went-together", "stiff", "did-not-go")
+
+
+def _tried(dataset: Dataset, way: Way) -> str:
+    """What trials of this clip and these seals saw; pins that do not enter speak for every clip and seal."""
+    found = ["not-tried"]
+    for trial in (
+        t.record for t in dataset.trials.values() if (t.record.chain, t.record.link) == (way.chain, way.link)
+    ):
+        clip = trial.clip or dataset.links[way.link].record.clip
+        if trial.enters is False:
+            found.append("did-not-go")
+        elif (clip, trial.seals) != (way.clip, way.seals):
+            continue
+        elif trial.clip_on is False or trial.bends is False:
+            found.append("did-not-go" if trial.clip_on is False else "stiff")
+        elif trial.enters and trial.bends and (trial.clip_on or way.clip is None):
+            found.append("went-together")
+    return max(found, key=TRIED.index)
+
+
 def words_of(dataset: Dataset, way: Way) -> dict[str, str]:
     """The words of one option as the oracle takes them."""
     chain, link = dataset.chains[way.chain].record, dataset.links[way.link].record
@@ -149,6 +171,7 @@ def words_of(dataset: Dataset, way: Way) -> dict[str, str]:
         "chain_state": chain.state,
         "runs_with": "yes" if chain.own_link == way.link else "no",
         "wear": _wear(chain.elongation, chain.kind),
+        "tried": _tried(dataset, way),
         "link_size": link.size_code,
         "half_link": "yes" if link.half_link else "no",
     }

@@ -159,6 +159,7 @@ class Check:
     slack: Fraction | None = None
     worded: bool = False
     edges: tuple[Edge, ...] = field(default=(), repr=False)
+    over: Dims = field(default_factory=dict, repr=False)
 
 
 @dataclass(frozen=True)
@@ -219,7 +220,7 @@ def weigh(edges: list[Edge], clearance: tuple[Lin, ...], dims: Dims) -> Check:
     known = all(form.over(dims)[1] is not None for edge in edges for form in edge.forms)
     slacks = [edge.slack(dims)[1] for edge in edges if edge.rung >= aim]
     slack = min((s for s in slacks if s is not None), default=None) if known else None
-    return Check(best, worst, _least(clearance, dims), slack, edges=tuple(edges))
+    return Check(best, worst, _least(clearance, dims), slack, edges=tuple(edges), over=dims)
 
 
 def _least(forms: tuple[Lin, ...], dims: Dims) -> Slack | None:

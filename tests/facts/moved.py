@@ -79,8 +79,13 @@ def moved(rule: Rule, rung: int, side: str, by: Form) -> Rule:
     """The rule with `by` added to one limit."""
     band: Band = getattr(rule, RUNGS[rung])
     text: str = getattr(band, side)
-    changed = band.model_copy(update={side: _plus(ast.parse(text, mode="eval").body, form_text(by))})
+    changed = band.model_copy(update={side: plus(text, form_text(by))})
     return rule.model_copy(update={RUNGS[rung]: changed})
+
+
+def plus(limit: str, by: str) -> str:
+    """A limit and a form added to it; min(a, b) + c is min(a + c, b + c)."""
+    return _plus(ast.parse(limit, mode="eval").body, by)
 
 
 def _plus(node: ast.expr, by: str) -> str:

@@ -103,6 +103,18 @@ def test_the_textbook_table_agrees_or_is_kept(code: str) -> None:
     assert exact(row["kN"]) * 1_000_000 in forces | {tensile.readings[0]}
 
 
+@pytest.mark.parametrize("code", [*sorted(INDUSTRY["textbook"]["rows"]), "04C", "06C", "085"])
+@pytest.mark.parametrize("symbol", ["p", "d1", "b1"])
+def test_the_value_used_is_a_figure_that_was_read_to_the_last_digit(code: str, symbol: str) -> None:
+    chain = next((number for number, row in ASME.items() if row["iso"] == code), None)
+    figures = (
+        {exact(INDUSTRY["textbook"]["rows"][code][symbol])} if code in INDUSTRY["textbook"]["rows"] else set()
+    )
+    if chain is not None:
+        figures |= {exact(INDUSTRY["jis"]["rows"][chain][symbol]), exact(ASME[chain][f"{symbol}_in"]) * INCH}
+    assert mm(code, symbol) in figures
+
+
 def test_the_older_roller_of_08a_is_not_the_one_used() -> None:
     # ISO 606 from 1994 on and ASME have 7.92; the textbook and the note have 7.95
     old = exact(INDUSTRY["textbook"]["rows"]["08A"]["d1"])

@@ -20,9 +20,7 @@ READ = [
     if symbol in ("p", "d1", "b1")
 ]
 DOUBTED = [
-    (code, symbol)
-    for code, row in MOTO["engineers_note"]["rows"].items()
-    for symbol in row.get("wrong", [])
+    (code, symbol) for code, row in MOTO["engineers_note"]["rows"].items() for symbol in row.get("wrong", [])
 ]
 REMEMBERED = MOTO["remembered_rows"]
 UNREAD = {"bush_bore", "over_inner_plates", "between_outer_plates", "over_riveted_pins", "joint_allowance"}
@@ -76,6 +74,12 @@ def test_the_chain_numbers_of_2008_are_all_known_and_mh_means_h() -> None:
         code = number.replace("MH", "H")
         assert code in sizes()
         assert number == code or number in sizes()[code].also_written
+
+
+@pytest.mark.parametrize("code", sorted(c for c, s in sizes().items() if s.family == "motorcycle"))
+def test_a_code_that_ends_in_h_is_of_the_heavy_series(code: str) -> None:
+    # GB/T 14212-2010 foreword: MH in the standard, H as the trade stamps it
+    assert (sizes()[code].series == "heavy") == code.endswith("H")
 
 
 @pytest.mark.parametrize("code", sorted(c for c, s in sizes().items() if s.base_code))

@@ -1,0 +1,1 @@
+"""What ships as data, changed a little at a time: each change must make a test fail."""

@@ -1,0 +1,31 @@
+"""Why a change that no test notices need not be noticed.
+
+Goes in: a surviving change.  Comes out: the reason, or None where a test is missing.
+"""
+
+from tests.mutate.rules import Mutant
+from tests.mutate.sizes import SizeMutant
+
+SAME_BOTH_WAYS = ("pitch", "clip-spacing")
+
+
+def why_rule_survives(mutant: Mutant) -> str | None:
+    if mutant.what.endswith(" limit 0: sign"):
+        return "minus nought is nought"
+    if mutant.what == "sign of the clearance" and mutant.rule_id in SAME_BOTH_WAYS:
+        return "the band is the same to both sides"
+    if mutant.rule_id == "chain-kind" and mutant.what.startswith("word unknown"):
+        return "a chain or link of unknown kind is refused before any check"
+    if mutant.rule_id == "screw-plate" and mutant.what.startswith("word other"):
+        return "in a joint of chain and link the plate is always the link's own; loose plates are judged elsewhere"
+    if mutant.rule_id == "clip-entry-bowed" and mutant.what == "condition closure dropped":
+        return "a joint without a clip has no bow"
+    return None
+
+
+def why_size_survives(mutant: SizeMutant) -> str | None:
+    if mutant.is_remembered and "nanometre" in mutant.what:
+        return "remembered, and held only to a sane range: there is no figure to hold it to"
+    if mutant.is_remembered and "dropped" in mutant.what:
+        return "remembered, and of a code that no outside table lists"
+    return None

@@ -1,0 +1,108 @@
+"""The rule table of a joint changed one thing at a time, over the hand-worked pairs and the joints on every limit.
+
+Goes in: the shipped rules and a table of options whose every check other tests hold to the oracle.  Comes out: for
+each change whether some check of some option comes out otherwise.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+
+import numpy as np
+
+from generator.compute.fit.forms import FormFault
+from generator.compute.fit.rules import RuleFault
+from generator.model.shipped import RUNGS, Band, Rule
+from tests.boundaries import clubs
+from tests.case_table import CaseTable
+from tests.clubs import exactly, unchecked
+from tests.facts.moved import RUNGS as BANDS
+from tests.facts.moved import limits, plus
+from tests.pairs import hand_worked, pair_club
+
+NANOMETRE = "0.000001"
+
+
+@dataclass(frozen=True)
+class Mutant:
+    """One change of one rule; no rule at all is the change that drops it."""
+
+    rule_id: str
+    what: str
+    rule: Rule | None
+
+    def __str__(self) -> str:
+        return f"{self.rule_id}: {self.what}"
+
+
+@cache
+def table() -> CaseTable:
+    worked = {f"worked {id_}": exactly(unchecked(pair_club(pair))) for id_, pair in hand_worked().items()}
+    return CaseTable(worked | clubs())
+
+
+def rule_mutants() -> Iterator[Mutant]:
+    for id_, rule in table().rules.items():
+        yield Mutant(id_, "rule dropped", None)
+        for key in rule.when:
+            rest = {name: words for name, words in rule.when.items() if name != key}
+            yield Mutant(id_, f"condition {key} dropped", rule.model_copy(update={"when": rest}))
+        if rule.clearance is not None:
+            yield Mutant(
+                id_, "sign of the clearance", rule.model_copy(update={"clearance": f"-({rule.clearance})"})
+            )
+        yield from _rung_mutants(id_, rule)
+    for id_, rung, side in limits(table().rules):
+        yield from _limit_mutants(id_, table().rules[id_], rung, side)
+
+
+def _limit_mutants(id_: str, rule: Rule, rung: int, side: str) -> Iterator[Mutant]:
+    band: Band = getattr(rule, BANDS[rung])
+    limit: str = getattr(band, side)
+    changes = {
+        "one nanometre more": plus(limit, NANOMETRE),
+        "one nanometre less": plus(limit, f"-{NANOMETRE}"),
+        "sign": negated(limit),
+        "dropped": None,
+    }
+    for what, text in changes.items():
+        changed = rule.model_copy(update={BANDS[rung]: band.model_copy(update={side: text})})
+        yield Mutant(id_, f"{RUNGS[rung]} {side} limit {limit}: {what}", changed)
+
+
+def negated(limit: str) -> str:
+    """Minus turns min into max."""
+    if limit.startswith(("min(", "max(")):
+        other = "max" if limit.startswith("min(") else "min"
+        inside = [f"-({part.strip()})" for part in limit[4:-1].split(",")]
+        return f"{other}({', '.join(inside)})"
+    return f"-({limit})"
+
+
+def _rung_mutants(id_: str, rule: Rule) -> Iterator[Mutant]:
+    for value, words in rule.rungs.items():
+        rest = {name: found for name, found in rule.rungs.items() if name != value}
+        yield Mutant(id_, f"word {value} dropped", rule.model_copy(update={"rungs": rest}))
+        for position, word in enumerate(words):
+            for step in (-1, 1):
+                rank = RUNGS.index(word) + step
+                if 0 <= rank < len(RUNGS):
+                    changed = (*words[:position], RUNGS[rank], *words[position + 1 :])
+                    rungs = {**rule.rungs, value: changed}
+                    what = f"word {value}: {word} becomes {RUNGS[rank]}"
+                    yield Mutant(id_, what, rule.model_copy(update={"rungs": rungs}))
+
+
+def killed(mutant: Mutant) -> bool:
+    """Does any check come out otherwise, or does the table refuse the rule?"""
+    before = table().outcomes[mutant.rule_id]
+    if mutant.rule is None:
+        return len(before.at) > 0
+    try:
+        after = table().check(mutant.rule_id, mutant.rule)
+    except (RuleFault, FormFault, AssertionError):
+        return True  # the evaluator asserts that a clearance has limits
+    same = all(
+        np.array_equal(getattr(before, name), getattr(after, name)) for name in ("at", "best", "worst")
+    )
+    return not same
