@@ -9,13 +9,16 @@ from pathlib import Path
 
 from generator.cli import BAD_DATA, CANNOT_READ_OR_WRITE, FINE
 from generator.cli.club import club_folder
+from generator.compute.fit.fits import fit_table
 from generator.compute.fit.rule_table import rule_problems
+from generator.compute.worth_measuring import worth_measuring
 from generator.load.folder import load_club, load_shelf
 from generator.load.problem_texts import load_catalogue
 from generator.model.dataset import Dataset
 from generator.model.node import LoadedFolder
 from generator.problems import Problem, sorted_problems
 from generator.problems.report import json_report, text_report
+from generator.render.worth_text import worth_text
 from generator.shipped import shipped_root
 from generator.validate.dataset import build_dataset
 
@@ -24,13 +27,15 @@ def check(club: Path | None, fmt: str) -> int:
     """Nothing is written anywhere; warnings alone are fine."""
     data = shipped_root() / "data"
     folder, shelf = load_club(club_folder(club)), load_shelf(data)
-    _dataset, problems = every_problem(folder, shelf)
+    dataset, problems = every_problem(folder, shelf)
     catalogue = load_catalogue(data)
     if fmt == "json":
         sys.stdout.write(json_report(problems, len(folder.files), catalogue))
     else:
         texts = {**shelf.texts, **folder.texts}
         sys.stdout.write(text_report(problems, texts, catalogue, len(folder.files)))
+        if dataset is not None:
+            sys.stdout.write(worth_text(worth_measuring(fit_table(dataset))))
     return CANNOT_READ_OR_WRITE if folder.unreadable or shelf.unreadable else _exit_code(problems)
 
 

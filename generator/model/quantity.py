@@ -10,9 +10,7 @@ from fractions import Fraction
 from math import ceil, floor
 from typing import Literal
 
-Evidence = Literal[
-    "measured", "stated", "published", "common-practice", "from-memory", "unknown"
-]
+Evidence = Literal["measured", "stated", "published", "common-practice", "from-memory", "unknown"]
 
 # strongest first; a result is as good as its weakest input
 EVIDENCE_ORDER: tuple[Evidence, ...] = (

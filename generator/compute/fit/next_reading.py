@@ -13,7 +13,7 @@ from generator.compute.fit.result import MeasureNext, Reading
 from generator.compute.fit.rules import CheckPlan
 from generator.model.dataset import Shelf
 from generator.model.quantity import NM_PER_MM
-from generator.validate.measure import instrument_error
+from generator.validate.measure import best_error
 
 # asked-for closeness is given in steps a caliper shows
 STEP_NM = NM_PER_MM // 100
@@ -34,7 +34,9 @@ def measure_next(look: Look, shelf: Shelf) -> MeasureNext | None:
         return None
     total = sum((share for _, share, _ in shares), Fraction(0))
     most, share, weight = max(shares, key=lambda each: each[1])
-    room = abs(int(closely.values.nominal[row][at])) - (total - share)
+    nominal = int(closely.values.nominal[row][at])
+    # a row below zero must stay below it, one at or above zero may touch it
+    room = (nominal if nominal >= 0 else -nominal - 1) - (total - share)
     within = int(room / weight) // STEP_NM * STEP_NM
     return MeasureNext(most, within if within > 0 else None)
 
@@ -71,7 +73,9 @@ def _shares(look: Look, row: int) -> Iterator[tuple[Reading, Fraction, Fraction]
 
 
 def _half(each: Behind) -> Fraction:
-    return Fraction(each.quantity.high - each.quantity.low, 2) if each.quantity else Fraction(0)
+    """How far the reading may lie from its nominal, to the wider side."""
+    known = each.quantity
+    return Fraction(max(known.nominal - known.low, known.high - known.nominal)) if known else Fraction(0)
 
 
 def closest_possible(reading: Reading, shelf: Shelf) -> int | None:
@@ -81,4 +85,4 @@ def closest_possible(reading: Reading, shelf: Shelf) -> int | None:
     if recipe is None:
         return None
     added = max(recipe.minus.readings[0], recipe.plus.readings[0])
-    return int(added + instrument_error(recipe.contact, None, shelf))
+    return int(added + best_error(recipe.contact, shelf))

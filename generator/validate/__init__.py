@@ -1,0 +1,1 @@
+"""Turn records as written into a dataset, or say what is wrong."""
