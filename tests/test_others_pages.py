@@ -214,8 +214,9 @@ def test_files_hold_every_fit_sorted() -> None:
     pairs = [(each["clip"], each["link"]) for each in found["clip_links.json"]["pairs"]]
     assert pairs == sorted(pairs)
     assert len(pairs) == len(others.clip_links)
-    joints = [(e["seal"], e["link"], e["chain"]) for e in found["seal_fits.json"]["joints"]]
+    joints = [(e["seal"], e["chain"], e["links"]) for e in found["seal_fits.json"]["joints"]]
     assert joints == sorted(joints)
+    assert sum(len(links) for _, _, links in joints) == len(others.seals)
     assert len(found["strip_fits.json"]["neighbours"]) == len(others.neighbours)
     assert len(found["tool_fits.json"]["keys"]) == len(others.keys)
 

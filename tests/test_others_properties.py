@@ -36,7 +36,7 @@ RELATIONS: Mapping[str, Callable[[Dataset], tuple[Judged, ...]]] = {
     "seal": seal_fits,
     "plate": plate_fits,
     "strip": strip_fits,
-    "neighbours": lambda dataset: neighbour_fits(dataset, strip_fits(dataset)),
+    "neighbours": lambda dataset: neighbour_fits(dataset, strip_fits(dataset), clip_link_fits(dataset)),
     "tool": tool_fits,
 }
 # of each relation: which parts come in many copies, and how many

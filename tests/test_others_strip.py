@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from generator.compute.fit.fits import explain_pair
+from generator.compute.others.clip_links import clip_link_fits
 from generator.compute.others.neighbours import neighbour_fits
 from generator.compute.others.result import NeighbourFit, PartFit
 from generator.compute.others.strip_as_chain import Splice, strips_as_chains
@@ -24,7 +25,7 @@ def strip_fit(**changes: Fields) -> PartFit:
 
 
 def joining(dataset: Dataset) -> NeighbourFit:
-    (fit,) = neighbour_fits(dataset, strip_fits(dataset))
+    (fit,) = neighbour_fits(dataset, strip_fits(dataset), clip_link_fits(dataset))
     return fit
 
 
@@ -136,7 +137,7 @@ def test_no_verdict(changes: dict[str, Fields]) -> None:
     fit = strip_fit(**changes)
     assert (fit.word, fit.checks) == ("cannot-judge", ())
     dataset = exact_club(**changes)
-    assert neighbour_fits(dataset, strip_fits(dataset)) == ()
+    assert neighbour_fits(dataset, strip_fits(dataset), clip_link_fits(dataset)) == ()
 
 
 def test_between_two_like_ends_a_link_is_what_it_is_on_the_chain() -> None:
@@ -184,7 +185,7 @@ def test_links_nobody_can_judge_are_refused_here_too() -> None:
 
 def test_a_strip_that_is_no_go_has_no_joints() -> None:
     dataset = exact_club(strip={"pitch": "16.10"})
-    assert neighbour_fits(dataset, strip_fits(dataset)) == ()
+    assert neighbour_fits(dataset, strip_fits(dataset), clip_link_fits(dataset)) == ()
 
 
 def several() -> Dataset:
@@ -206,7 +207,9 @@ def test_against_both_joints_explained_one_by_one(link: str) -> None:
     on_strip = {_way(o): o for o in explain_pair(as_chain, splice.id, link)[1]}
     assert on_chain.keys() == on_strip.keys()
     assert len(on_chain) == 4
-    (fit,) = (f for f in neighbour_fits(dataset, strip_fits(dataset)) if f.link == link)
+    (fit,) = (
+        f for f in neighbour_fits(dataset, strip_fits(dataset), clip_link_fits(dataset)) if f.link == link
+    )
     bush = fit.bush_ends
     assert bush is not None
     worst = min(max(on_chain[w].worst, on_strip[w].worst) for w in on_chain)
@@ -220,4 +223,6 @@ def _way(option: Any) -> tuple[Any, ...]:
 
 def test_exact_numbers_leave_nothing_open() -> None:
     dataset = exactly(several())
-    assert all(fit.best == fit.worst for fit in neighbour_fits(dataset, strip_fits(dataset)))
+    assert all(
+        fit.best == fit.worst for fit in neighbour_fits(dataset, strip_fits(dataset), clip_link_fits(dataset))
+    )

@@ -1,10 +1,10 @@
 """A connecting link with one pin in a chain and the other in a strip.
 
-Goes in: a dataset and the fits of its strips.  Comes out: a NeighbourFit for each strip that could go into a
+Goes in: a dataset and the fits of its strips and clips.  Comes out: a NeighbourFit for each strip that could go into a
 chain, with each link of that family of sizes.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -16,8 +16,9 @@ from generator.compute.fit.judge import Judge
 from generator.compute.fit.next_reading import closest_possible, measure_next
 from generator.compute.fit.options import NOTHING, SEALS, same_family, why_refused
 from generator.compute.fit.result import CheckFit, MeasureNext
+from generator.compute.fit.rules import Case, Plan
 from generator.compute.others.result import JointSide, NeighbourFit, PartFit, Side
-from generator.compute.others.spliced import Spliced, all_spliced
+from generator.compute.others.spliced import Spliced, spliced
 from generator.compute.others.strip_as_chain import Splice, named_rightly, right_name
 from generator.model.dataset import Dataset, Shelf
 
@@ -48,18 +49,29 @@ class _Seen:
         return dict(sorted(found.items(), key=lambda item: item[1], reverse=True))
 
 
-def neighbour_fits(dataset: Dataset, strips: Sequence[PartFit]) -> tuple[NeighbourFit, ...]:
+def neighbour_fits(
+    dataset: Dataset, strips: Sequence[PartFit], clip_links: Iterable[PartFit]
+) -> tuple[NeighbourFit, ...]:
     """Strips that are refused in a chain, or no-go whatever is measured, have none there."""
-    open_ = [fit for fit in strips if fit.best is not None and fit.best < NO_GO]
-    splices = [
-        Splice(dataset.strips[fit.id_of("strip")], dataset.chains[fit.id_of("chain")]) for fit in open_
-    ]
-    bush_ends = [next(check for check in fit.checks if check.id == BUSH_ENDS) for fit in open_]
-    judged = all_spliced(dataset, splices)
-    found = {_key(fit): fit for fit in _refused(dataset, splices)}
-    if judged is not None:
-        found |= {_key(fit): fit for fit in _fits(judged, splices, bush_ends, dataset.shelf)}
+    hopeless = frozenset((fit.id_of("clip"), fit.id_of("link")) for fit in clip_links if fit.best == NO_GO)
+    plans: dict[Case, Plan] = {}
+    found: dict[tuple[str, str, str], NeighbourFit] = {}
+    for group in _by_chain(strips).values():
+        splices = [Splice(dataset.strips[f.id_of("strip")], dataset.chains[f.id_of("chain")]) for f in group]
+        bush_ends = [next(check for check in fit.checks if check.id == BUSH_ENDS) for fit in group]
+        judged = spliced(dataset, splices, hopeless, plans)
+        found |= {_key(fit): fit for fit in _refused(dataset, splices)}
+        if judged is not None:
+            found |= {_key(fit): fit for fit in _fits(judged, splices, bush_ends, dataset.shelf)}
     return tuple(found[key] for key in sorted(found))
+
+
+def _by_chain(strips: Iterable[PartFit]) -> Mapping[str, list[PartFit]]:
+    groups: dict[str, list[PartFit]] = {}
+    for fit in strips:
+        if fit.best is not None and fit.best < NO_GO:
+            groups.setdefault(fit.id_of("chain"), []).append(fit)
+    return groups
 
 
 def _key(fit: NeighbourFit) -> tuple[str, str, str]:

@@ -1,27 +1,40 @@
-"""Splices with all ways to join each link to them, numbered alike on the chain's side and on the strip's.
+"""The splices of one chain with all ways to join each link to them, numbered alike on the chain's side and the strip's.
 
-Goes in: a dataset and splices.  Comes out: both sides judged, the worse of both for each way.
+Goes in: a dataset, the splices of one chain and the clips that are no-go on a link whatever the chain.
+Comes out: both sides judged, the worse of both for each way.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from itertools import product
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from generator.compute.fit.columns import Ints
 from generator.compute.fit.evaluate import Rungs
 from generator.compute.fit.judge import Judge
-from generator.compute.fit.options import Bench, Options, bench, same_family, ways_to_close, why_refused
+from generator.compute.fit.options import (
+    NOTHING,
+    Bench,
+    Options,
+    bench,
+    same_family,
+    ways_to_close,
+    why_refused,
+)
+from generator.compute.fit.rules import Case, Plan
 from generator.compute.others.strip_as_chain import Splice, strips_as_chains
-from generator.model.dataset import Dataset
+from generator.model.dataset import Dataset, Part
+from generator.model.records import Link
 
 Way = tuple[int, int, int]
+# (clip, link) that can only be no-go
+Hopeless = frozenset[tuple[str, str]]
 
 
 @dataclass(frozen=True, slots=True)
 class Spliced:
-    """One entry a way to join; `pair` is its place in `pairs`, `on_chain` its number on the chain's side."""
+    """One entry a way to join; `pairs` are (splice, link) by position, `pair` the place of the way among them,
+    `on_chain` its number on the chain's side."""
 
     pairs: Sequence[tuple[int, int]]
     chain_side: Judge
@@ -34,32 +47,39 @@ class Spliced:
     contradicted: frozenset[int]
 
 
-def all_spliced(dataset: Dataset, splices: Sequence[Splice]) -> Spliced | None:
-    """Pairs are (splice, link) by position; only links of the family that are not refused.  None: no pair."""
-    on = bench(dataset)
-    ways = [tuple(ways_to_close(link, on)) for link in on.links]
-    pairs = _pairs(dataset, on, splices)
-    if not pairs:
+def spliced(
+    dataset: Dataset, splices: Sequence[Splice], hopeless: Hopeless, plans: dict[Case, Plan]
+) -> Spliced | None:
+    """None where no link of the family can be judged; `plans` are kept from one chain to the next."""
+    on = _bench_of(dataset, splices[0])
+    if not on.links:
         return None
-    chain_of = {number: on.chains.index(splice.chain) for number, splice in enumerate(splices)}
-    on_chain = list(dict.fromkeys((chain_of[splice], link) for splice, link in pairs))
-    starts = dict(zip(on_chain, np.cumsum([0, *(len(ways[link]) for _, link in on_chain)]), strict=False))
-    numbers = [
-        int(starts[chain_of[splice], link]) + way for splice, link in pairs for way in range(len(ways[link]))
-    ]
+    ways = [_ways(link, on, hopeless) for link in on.links]
+    pairs = [(splice, link) for splice in range(len(splices)) for link in range(len(on.links))]
     as_chains = strips_as_chains(dataset, splices)
-    chain_side = Judge(dataset, on, _options(on_chain, ways))
-    strip_side = Judge(as_chains, bench(as_chains), _options(pairs, ways), plans=chain_side.plans)
+    chain_options = _options([(0, link) for link in range(len(on.links))], ways)
+    chain_side = Judge(dataset, on, chain_options, plans=plans)
+    strip_bench = replace(on, chains=tuple(as_chains.chains.values()))
+    strip_side = Judge(as_chains, strip_bench, _options(pairs, ways), plans=plans)
     pair = np.repeat(np.arange(len(pairs)), [len(ways[link]) for _, link in pairs])
-    return _both(pairs, chain_side, strip_side, pair, np.array(numbers, dtype=np.int64))
+    on_chain = np.tile(np.arange(len(chain_options)), len(splices))
+    return _both(pairs, chain_side, strip_side, pair, on_chain)
 
 
-def _pairs(dataset: Dataset, on: Bench, splices: Sequence[Splice]) -> list[tuple[int, int]]:
-    return [
-        (s, li)
-        for (s, splice), (li, link) in product(enumerate(splices), enumerate(on.links))
-        if same_family(dataset, splice.chain, link) and why_refused(splice.chain, link) is None
-    ]
+def _bench_of(dataset: Dataset, splice: Splice) -> Bench:
+    """The chain, and the links of its family that are not refused."""
+    chain, on = splice.chain, bench(dataset)
+    links = (
+        link for link in on.links if same_family(dataset, chain, link) and why_refused(chain, link) is None
+    )
+    return replace(on, chains=(chain,), links=tuple(links))
+
+
+def _ways(link: Part[Link], on: Bench, hopeless: Hopeless) -> tuple[Way, ...]:
+    """A clip that is no-go on the link makes no joint better; where all are, the first stands for them."""
+    every = tuple(ways_to_close(link, on))
+    kept = tuple(way for way in every if way[0] == NOTHING or (on.clips[way[0]].id, link.id) not in hopeless)
+    return kept or tuple(way for way in every if way[0] == every[0][0])
 
 
 def _options(joints: Sequence[tuple[int, int]], ways: Sequence[tuple[Way, ...]]) -> Options:

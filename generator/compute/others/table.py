@@ -14,13 +14,13 @@ from generator.model.dataset import Dataset
 
 
 def other_fits(dataset: Dataset) -> OtherFits:
-    strips = strip_fits(dataset)
+    strips, clip_links = strip_fits(dataset), clip_link_fits(dataset)
     return OtherFits(
-        clip_links=clip_link_fits(dataset),
+        clip_links=clip_links,
         seals=seal_fits(dataset),
         plates=plate_fits(dataset),
         strips=strips,
-        neighbours=neighbour_fits(dataset, strips),
+        neighbours=neighbour_fits(dataset, strips, clip_links),
         tools=tool_fits(dataset),
         keys=key_fits(dataset),
     )

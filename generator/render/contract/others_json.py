@@ -4,6 +4,7 @@ Goes in: a dataset and its OtherFits.  Comes out: one asset a kind, and its sche
 """
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
 from generator.compute.fit.result import CheckFit, EdgeFit
 from generator.compute.others.result import NeighbourFit, OtherFits, PartFit
@@ -28,7 +29,7 @@ def other_documents(dataset: Dataset, others: OtherFits) -> dict[str, Plain]:
     """The records of these parts have the plain names, so their fits are called fits."""
     bodies: dict[str, Mapping[str, list[Plain]]] = {
         "clip_links": {"pairs": _fits(others.clip_links)},
-        "seal_fits": {"joints": _fits(others.seals)},
+        "seal_fits": {"joints": _joints(others.seals)},
         "plate_fits": {"pairs": _fits(others.plates)},
         "strip_fits": {
             "pairs": _fits(others.strips),
@@ -44,6 +45,19 @@ def _fits(fits: Iterable[PartFit]) -> list[Plain]:
     """Sorted by the ids of the parts that meet."""
     ordered = sorted(fits, key=lambda fit: [(part.kind, part.id) for part in fit.parts])
     return [part_fit_json(fit) for fit in ordered]
+
+
+def _joints(fits: Iterable[PartFit]) -> list[Plain]:
+    """Links that come out alike in every check share an entry: where the plate is pressed the chain alone decides."""
+    groups: dict[tuple[str, str, PartFit], list[str]] = {}
+    for fit in fits:
+        alike = replace(fit, parts=())
+        groups.setdefault((fit.id_of("seal"), fit.id_of("chain"), alike), []).append(fit.id_of("link"))
+    found = [
+        {"seal": seal, "chain": chain, "links": sorted(links)} | part_fit_json(fit)
+        for (seal, chain, fit), links in groups.items()
+    ]
+    return sorted(found, key=lambda joint: (joint["seal"], joint["chain"], joint["links"]))
 
 
 def part_fit_json(fit: PartFit) -> Plain:

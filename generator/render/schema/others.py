@@ -18,13 +18,14 @@ SEALS = {
     "description": "What lies between the plates",
 }
 PERCENT = {"type": ["number", "null"], "description": "Per cent, at most six decimals; null: not known"}
+LINKS = {"type": "array", "items": TEXT, "description": "Links that come out alike in every check"}
 # what meets in each list, by the word for its kind; a tool may have no key written down
-MEETS: Mapping[str, Mapping[str, tuple[str, ...]]] = {
-    "clip_links": {"pairs": ("clip", "link")},
-    "seal_fits": {"joints": ("seal", "link", "chain")},
-    "plate_fits": {"pairs": ("plate", "link")},
-    "strip_fits": {"pairs": ("strip", "chain")},
-    "tool_fits": {"pairs": ("tool", "chain", "link"), "keys": ("tool", "key")},
+MEETS: Mapping[str, Mapping[str, Mapping[str, Plain]]] = {
+    "clip_links": {"pairs": {"clip": TEXT, "link": TEXT}},
+    "seal_fits": {"joints": {"seal": TEXT, "chain": TEXT, "links": LINKS}},
+    "plate_fits": {"pairs": {"plate": TEXT, "link": TEXT}},
+    "strip_fits": {"pairs": {"strip": TEXT, "chain": TEXT}},
+    "tool_fits": {"pairs": {"tool": TEXT, "chain": TEXT, "link": TEXT}, "keys": {"tool": TEXT, "key": TEXT}},
 }
 OPTIONAL = {("tool_fits", "pairs"): ("chain", "link"), ("tool_fits", "keys"): ("key",)}
 TITLES: Mapping[str, str] = {
@@ -43,8 +44,8 @@ def other_schemas() -> dict[str, Plain]:
 
 def _schema(name: str) -> Plain:
     body: dict[str, Any] = {"club": TEXT, "rungs": {"const": list(RUNGS)}}
-    for key, kinds in MEETS[name].items():
-        fit = closed(dict.fromkeys(kinds, TEXT) | _fit(), OPTIONAL.get((name, key), ()))
+    for key, parts in MEETS[name].items():
+        fit = closed({**parts, **_fit()}, OPTIONAL.get((name, key), ()))
         body[key] = {"type": "array", "items": fit}
     if name == "strip_fits":
         body["neighbours"] = {"type": "array", "items": _neighbour()}
