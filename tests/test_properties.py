@@ -1,0 +1,301 @@
+"""What must hold of any joint: ranges are sound, wider readings never narrow them, units and order change nothing."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from fractions import Fraction
+from random import Random
+from typing import Any
+
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from generator.compute.fit.fits import fit_table
+from generator.compute.fit.result import PairFit
+from generator.model.dataset import Dataset, Part, TrialFacts
+from generator.model.length import parse_length
+from generator.model.quantity import Quantity
+from generator.model.records import Trial
+from tests import oracle
+from tests.club_maker import small_club
+from tests.clubs import checked
+from tests.engine import every_option, reckoned
+from tests.joints import base_pieces
+from tests.random_joints import RandomJoint, random_joint
+
+Settings = Callable[[Callable[..., Any]], Callable[..., Any]]
+
+
+def examples(number: int) -> Settings:
+    return settings(
+        max_examples=number, deadline=None, derandomize=True, database=None, suppress_health_check=list(HealthCheck)
+    )  # fmt: skip
+
+
+randoms = st.randoms(use_true_random=False)
+KINDS = ("chains", "links", "clips", "seals", "bikes")
+
+
+def with_dims(dataset: Dataset, change: Callable[[str, Quantity], Quantity]) -> Dataset:
+    """Every dimension of every part changed; the function is told the part and the field."""
+    parts: dict[str, Any] = {
+        kind: {id_: _changed(part, change) for id_, part in getattr(dataset, kind).items()} for kind in KINDS
+    }
+    return replace(dataset, **parts)
+
+
+def _changed(part: Part[Any], change: Callable[[str, Quantity], Quantity]) -> Part[Any]:
+    return replace(part, dims={name: change(f"{part.id} {name}", q) for name, q in part.dims.items()})
+
+
+def fit_of(dataset: Dataset) -> PairFit:
+    return fit_table(dataset, ["chain"], ["link"])[0]
+
+
+def point(random: Random, quantity: Quantity) -> Quantity:
+    """Somewhere in the interval, on an end as often as not."""
+    at = random.choice(
+        (quantity.low, quantity.high, quantity.nominal, random.randint(quantity.low, quantity.high))
+    )
+    return replace(quantity, low=at, nominal=at, high=at)
+
+
+def unknown_at_a_value(random: Random, joint: RandomJoint, complete: RandomJoint) -> None:
+    """What is not known is something all the same: fill it from a joint that knows it, off by up to a millimetre.
+
+    A new clip of unknown new thickness is as thick as it is, and a strength counts only where it is printed.
+    """
+    for id_, piece in joint.pieces.items():
+        for symbol, ends in complete.pieces.get(id_, piece).dims.items():
+            if symbol not in piece.dims and symbol not in ("k0", "Fl", "Fc", "h", "h2", "C"):
+                value = max(ends[1] + random.randint(-1_000_000, 1_000_000), 0)
+                piece.dims[symbol] = (value, value, value)
+
+
+@examples(80)
+@given(randoms)
+def test_any_dimensions_inside_their_intervals_give_a_verdict_inside_the_range(random: Random) -> None:
+    dataset = random_joint(random).dataset()
+    found = fit_of(dataset)
+    if found.refused is not None:
+        return
+    assert found.best is not None and found.worst is not None
+    ranges = {
+        t.way: {c.id: (c.best, c.worst) for c in t.fit.checks}
+        for t in every_option(dataset, ["chain"], ["link"])
+    }
+    for _ in range(3):
+        inside = fit_of(with_dims(dataset, lambda _, q: point(random, q)))
+        assert inside.best is not None and inside.worst is not None
+        assert found.best <= inside.best <= inside.worst <= found.worst
+    inside_options = every_option(with_dims(dataset, lambda _, q: point(random, q)), ["chain"], ["link"])
+    for told in inside_options:
+        for check in told.fit.checks:
+            best, worst = ranges[told.way][check.id]
+            assert best <= check.best <= check.worst <= worst, check.id
+
+
+@examples(40)
+@given(randoms, st.sampled_from(("sealed", "plain")), st.sampled_from(("slip", "press", "press-to-shoulder")))
+def test_a_missing_dimension_leaves_room_for_any_value(random: Random, kind: str, plate_fit: str) -> None:
+    complete = RandomJoint(base_pieces(kind, plate_fit))
+    holed = RandomJoint(base_pieces(kind, plate_fit))
+    for _ in range(random.randint(1, 3)):
+        piece = holed.pieces[random.choice(("chain", "link", "clip", "bike", "own"))]
+        if piece.dims:
+            piece.dims.pop(random.choice(sorted(piece.dims)))
+    found = fit_of(holed.dataset())
+    unknown_at_a_value(random, holed, complete)
+    filled = fit_of(holed.dataset())
+    assert (
+        found.best is not None
+        and found.worst is not None
+        and filled.best is not None
+        and filled.worst is not None
+    )
+    assert found.best <= filled.best and filled.worst <= found.worst
+
+
+@examples(60)
+@given(randoms)
+def test_a_wider_interval_never_narrows_the_range(random: Random) -> None:
+    dataset = random_joint(random).dataset()
+    wider = with_dims(
+        dataset,
+        lambda _, q: replace(
+            q, low=max(q.low - random.randint(0, 50_000), 0), high=q.high + random.randint(0, 50_000)
+        ),
+    )
+    before, after = fit_of(dataset), fit_of(wider)
+    assert before.refused == after.refused
+    if before.best is None or before.worst is None or after.best is None or after.worst is None:
+        return
+    assert after.best <= before.best
+    assert before.worst <= after.worst
+
+
+@examples(60)
+@given(randoms)
+def test_one_interval_at_a_time_never_narrows_any_check(random: Random) -> None:
+    dataset = random_joint(random).dataset()
+    names = [f"{p.id} {name}" for kind in KINDS for p in getattr(dataset, kind).values() for name in p.dims]
+    widened = random.choice(sorted(names))
+    wider = with_dims(
+        dataset,
+        lambda name, q: (
+            replace(q, low=max(q.low - 30_000, 0), high=q.high + 70_000) if name == widened else q
+        ),
+    )
+    after = {t.way: t for t in every_option(wider, ["chain"], ["link"])}
+    for told in every_option(dataset, ["chain"], ["link"]):
+        checks = {check.id: check for check in after[told.way].fit.checks}
+        for check in told.fit.checks:
+            assert checks[check.id].best <= check.best <= check.worst <= checks[check.id].worst, check.id
+
+
+def shuffled(random: Random, mapping: dict[str, Any]) -> dict[str, Any]:
+    items = [
+        (key, shuffled(random, value) if isinstance(value, dict) else value) for key, value in mapping.items()
+    ]
+    random.shuffle(items)
+    return dict(items)
+
+
+@examples(8)
+@given(randoms)
+def test_the_order_of_files_records_and_fields_changes_nothing(random: Random) -> None:
+    raw = small_club(Random(5))
+    before, after = checked(raw), checked(shuffled(random, dict(raw)))
+    assert fit_table(before) == fit_table(after)
+    assert before.data_version == after.data_version
+
+
+@examples(25)
+@given(randoms)
+def test_pairs_do_not_disturb_each_other(random: Random) -> None:
+    joint = random_joint(random)
+    dataset = joint.dataset()
+    both = fit_table(dataset)
+    assert both == tuple(fit_table(dataset, ["chain"], [link])[0] for link in sorted(dataset.links))
+
+
+@examples(300)
+@given(st.integers(0, 50_000_000), st.integers(1, 900_000))
+def test_millimetres_go_through_the_grammar_and_back(value: int, half: int) -> None:
+    read = parse_length(f"{_mm(value)} ± {_mm(half)} mm")
+    assert read.readings == (Fraction(value),)
+    assert read.plus_minus == Fraction(half)
+
+
+@examples(300)
+@given(st.integers(0, 20_000), st.integers(1, 500))
+def test_tenths_of_a_thousandth_of_an_inch_are_whole_nanometres(value: int, half: int) -> None:
+    # one inch is 25.4 mm exactly (NIST SP 811), so 0.0001 in is 2540 nm
+    read = parse_length(f"{value / 10_000:.4f} ± {half / 10_000:.4f} in")
+    assert read.readings == (Fraction(value * 2540),)
+    assert read.plus_minus == Fraction(half * 2540)
+    assert read.readings[0].denominator == 1
+
+
+@examples(12)
+@given(st.lists(st.integers(-40, 40), min_size=6, max_size=6))
+def test_a_club_that_writes_inches_gets_the_verdicts_of_one_that_writes_millimetres(steps: list[int]) -> None:
+    names = (
+        "bush_bore",
+        "over_inner_plates",
+        "between_outer_plates",
+        "over_riveted_pins",
+        "pin_reach",
+        "pin_length",
+    )
+    inches = dict(zip(names, (0.2087, 0.4311, 0.5138, 0.7638, 0.5984, 0.6811), strict=True))
+    values = {
+        name: round(inch * 10_000) + step for (name, inch), step in zip(inches.items(), steps, strict=True)
+    }
+    in_inches = {name: f"{value / 10_000:.4f} ± 0.0010 in" for name, value in values.items()}
+    in_mm = {name: f"{_mm(value * 2540)} ± 0.0254 mm" for name, value in values.items()}
+    first, second = (checked(_club(written)) for written in (in_inches, in_mm))
+    assert _plain(fit_table(first)[0]) == _plain(fit_table(second)[0])
+
+
+def _mm(value: int) -> str:
+    return f"{value // 1_000_000}.{value % 1_000_000:06d}"
+
+
+def _club(lengths: dict[str, str]) -> dict[str, Any]:
+    of_chain = {name: text for name, text in lengths.items() if name not in ("pin_reach", "pin_length")}
+    of_link = {name: text for name, text in lengths.items() if name in ("pin_reach", "pin_length")}
+    chain = {"size_code": "520", "kind": "sealed", "seal": "O", "own_joint": "clip-press", **of_chain}
+    chain |= {"over_bush_ends": "11.25 ± 0.02 mm", "plate_thickness": "2.10 ± 0.02 mm"}
+    link = {
+        "size_code": "520",
+        "closure": "clip",
+        "plate_fit": "press",
+        "made_for": "sealed",
+        "clip": "clip",
+        **of_link,
+    }
+    link |= {
+        "pin_diameter": "5.24 ± 0.02 mm",
+        "groove_width": "1.10 ± 0.02 mm",
+        "side_plate_thickness": "2.10 ± 0.02 mm",
+    }
+    clip = {"history": "new", "thickness": "1.00 ± 0.02 mm"}
+    return {"chains": {"chain": chain}, "links": {"link": link}, "clips": {"clip": clip}, "bikes": {}}
+
+
+def _plain(fit: PairFit) -> tuple[object, ...]:
+    option = fit.option
+    assert option is not None
+    return (
+        fit.best,
+        fit.worst,
+        option.deciding,
+        option.slack,
+        [(c.id, c.best, c.worst, c.clearance) for c in option.checks],
+    )
+
+
+@examples(60)
+@given(randoms)
+def test_a_trial_narrows_the_range_and_still_holds_what_was_on_the_bench(random: Random) -> None:
+    """The real parts are a point of the readings; the trial sees what they do; the range must hold their verdict."""
+    joint = RandomJoint(base_pieces("sealed", random.choice(("slip", "press"))))
+    for id_, symbol in (("link", "d"), ("link", "G"), ("link", "gw"), ("clip", "k")):
+        low, nominal, high = joint.pieces[id_].dims[symbol]
+        joint.pieces[id_].dims[symbol] = (low - 90_000, nominal, high + 90_000)
+    dataset = joint.dataset()
+    real = with_dims(dataset, lambda _, q: point(random, q))
+    way = next(t.way for t in every_option(real, ["chain"], ["link"]) if t.fit.seals == "fitted")
+    checks = {name: check.clearance for name, check in reckoned(real, way).checks.items()}
+    entry, clip_entry = checks["pin-entry"], checks["clip-entry"]
+    goes_on, snaps, seats, spaced = (
+        checks[n] for n in ("clip-goes-on", "clip-mouth", "clip-seat", "clip-spacing")
+    )
+    assert entry and clip_entry and goes_on and snaps and seats and spaced
+    enters = entry[0] is not None and entry[0] >= 0
+    clip_on = (
+        enters
+        and clip_entry[0] is not None
+        and clip_entry[0] >= 0
+        and goes_on[0] is not None
+        and goes_on[0] >= 0
+    )
+    seen = {"enters": "yes" if enters else "no"} | ({"clip_on": "yes"} if clip_on else {})
+    words = {"chain": "chain", "link": "link", "clip": "clip", "seals": "fitted", "on": "2027-02-01", **seen}
+    tried = replace(dataset, trials={"trial": TrialFacts("trial", Trial.model_validate(words), {})})
+    before, after = (
+        next(t.fit for t in every_option(d, ["chain"], ["link"]) if t.fit.seals == "fitted")
+        for d in (dataset, tried)
+    )
+    truth = {
+        c.id: c
+        for c in next(
+            t.fit for t in every_option(real, ["chain"], ["link"]) if t.fit.seals == "fitted"
+        ).checks
+    }
+    for wide, narrow in zip(before.checks, after.checks, strict=True):
+        if narrow.id == "dry-fit":
+            continue
+        assert wide.best <= narrow.best <= truth[narrow.id].best
+        assert truth[narrow.id].worst <= narrow.worst <= wide.worst
+    assert after.worst >= (oracle.NO_GO if not enters else oracle.PROPER)
