@@ -41,7 +41,7 @@ def main(arguments: Sequence[str]) -> int:
         return command(asked)
     except BrokenPipeError:
         # the reader of our output went away, as `| head` does: not a fault
-        sys.stdout = None  # type: ignore[assignment]
+        sys.stdout = None
         return FINE
     except KeyboardInterrupt:
         print("stopped", file=sys.stderr)

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.compute.fit.joint import CHAIN_FIELDS, CLIP_FIELDS, LINK_FIELDS, hold_ways
+from generator.compute.fit.joint import CHAIN_FIELDS, CLIP_FIELDS, LINK_FIELDS, clip_dims, hold_ways
 from generator.compute.fit.options import Bench
 from generator.compute.fit.result import Reading
 from generator.model.dataset import Dataset, Part
@@ -78,7 +78,7 @@ def _of(
 
 def _of_clip(joined: Joined, field: str) -> Behind:
     if joined.clip is not None:
-        return _of(joined.clip, field)
+        return Behind(Reading("clip", joined.clip.id, field), ONE, clip_dims(joined.clip).get(field))
     return Behind(Reading("link", joined.link.id, "clip"), ONE, None)
 
 

@@ -101,12 +101,7 @@ PHRASES: Mapping[str, Phrase] = {
         "closer together than the pins",
         ("wider", "closer"),
     ),
-    "clip-wear": Phrase(
-        "The clip is",
-        "over half of its new thickness",
-        "under half of its new thickness",
-        ("over half", "under half"),
-    ),
+    "clip-wear": Phrase("What is left of the clip is", "thick", "thick", ("", "")),
     "clip-floor": Phrase("At its thinnest place the clip is", "thick", "thick", ("", "")),
     "stick-out": Phrase(
         "The pins reach",
