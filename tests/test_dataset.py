@@ -161,7 +161,7 @@ def test_the_club_need_not_name_every_file() -> None:
 )
 def test_every_refusal_of_a_model_is_in_plain_words(instruments: str, code: str, line: int) -> None:
     text = f"name: Sample club\nid: sample\nas_of: 2027-03-01\n{instruments}"
-    unread = {name: b"{}\n" for name in ("chains.yaml", "links.yaml", "clips.yaml", "bikes.yaml")}
+    unread = dict.fromkeys(("chains.yaml", "links.yaml", "clips.yaml", "bikes.yaml"), b"{}\n")
     (problem,) = check_club({"club.yaml": text.encode(), **unread})
     assert (problem.code, problem.place.line) == (code, line)
     assert "pydantic" not in problem.message
