@@ -9,25 +9,22 @@ from pathlib import Path
 
 from generator.cli import BAD_DATA, CANNOT_READ_OR_WRITE, FINE
 from generator.cli.club import club_folder
+from generator.compute.checked import checked_dataset
 from generator.compute.fit.fits import fit_table
-from generator.compute.fit.rule_table import rule_problems
 from generator.compute.worth_measuring import worth_measuring
 from generator.load.folder import load_club, load_shelf
 from generator.load.problem_texts import load_catalogue
-from generator.model.dataset import Dataset
-from generator.model.node import LoadedFolder
-from generator.problems import Problem, sorted_problems
+from generator.problems import Problem
 from generator.problems.report import json_report, text_report
 from generator.render.worth_text import worth_text
 from generator.shipped import shipped_root
-from generator.validate.dataset import build_dataset
 
 
 def check(club: Path | None, fmt: str) -> int:
     """Nothing is written anywhere; warnings alone are fine."""
     data = shipped_root() / "data"
     folder, shelf = load_club(club_folder(club)), load_shelf(data)
-    dataset, problems = every_problem(folder, shelf)
+    dataset, problems = checked_dataset(folder, shelf)
     catalogue = load_catalogue(data)
     if fmt == "json":
         sys.stdout.write(json_report(problems, len(folder.files), catalogue))
@@ -37,14 +34,6 @@ def check(club: Path | None, fmt: str) -> int:
         if dataset is not None:
             sys.stdout.write(worth_text(worth_measuring(fit_table(dataset))))
     return CANNOT_READ_OR_WRITE if folder.unreadable or shelf.unreadable else _exit_code(problems)
-
-
-def every_problem(club: LoadedFolder, shelf: LoadedFolder) -> tuple[Dataset | None, tuple[Problem, ...]]:
-    """The problems of the data, and of the rules a valid club overrides."""
-    dataset, problems = build_dataset(club, shelf)
-    if dataset is None:
-        return None, problems
-    return dataset, sorted_problems([*problems, *rule_problems(dataset)])
 
 
 def _exit_code(problems: Sequence[Problem]) -> int:

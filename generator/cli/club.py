@@ -10,12 +10,13 @@ from datetime import date
 from pathlib import Path
 
 from generator.cli import BAD_DATA, CANNOT_READ_OR_WRITE
+from generator.compute.checked import checked_dataset
 from generator.load.folder import load_club, load_shelf
+from generator.load.problem_texts import load_catalogue
 from generator.model.dataset import Dataset
 from generator.problems import Problem
 from generator.problems.report import text_report
 from generator.shipped import shipped_root
-from generator.validate.dataset import build_dataset
 
 
 def club_folder(asked: Path | None) -> Path:
@@ -32,12 +33,13 @@ def club_folder(asked: Path | None) -> Path:
 
 def open_club(asked: Path | None, as_of: date | None = None) -> Dataset | int:
     """The club's dataset; where it has errors they are printed and the exit code is returned."""
-    folder = load_club(club_folder(asked))
-    shelf = load_shelf(shipped_root() / "data")
-    dataset, problems = build_dataset(folder, shelf, as_of)
+    data = shipped_root() / "data"
+    folder, shelf = load_club(club_folder(asked)), load_shelf(data)
+    dataset, problems = checked_dataset(folder, shelf, as_of)
     if dataset is not None:
         return dataset
-    sys.stderr.write(text_report(_errors(problems), folder.texts))
+    texts = {**shelf.texts, **folder.texts}
+    sys.stderr.write(text_report(_errors(problems), texts, load_catalogue(data), len(folder.files)))
     return CANNOT_READ_OR_WRITE if folder.unreadable else BAD_DATA
 
 

@@ -13,9 +13,7 @@ from generator.model.dataset import Dataset
 
 def serve(club: Path | None) -> int:
     """Data with errors are refused at the start; later on they are told and the last good state stays."""
-    from mkdocs.exceptions import MkDocsException
-
-    from generator.site.serve import serve_site
+    from generator.site.serve import BuilderFault, serve_site
 
     folder = club_folder(club)
     opened = open_club(folder)
@@ -23,7 +21,7 @@ def serve(club: Path | None) -> int:
         return opened
     try:
         serve_site(folder)
-    except MkDocsException as fault:
+    except BuilderFault as fault:
         print(fault.format_message(), file=sys.stderr)
         return INTERNAL_FAULT
     return FINE

@@ -5,6 +5,7 @@ Goes in: a club folder or its dataset.  Comes out: a Site, or the club's problem
 
 from pathlib import Path
 
+from generator.compute.checked import checked_dataset
 from generator.compute.fit.fits import fit_table
 from generator.load.folder import load_club, load_shelf
 from generator.load.problem_texts import load_catalogue
@@ -13,7 +14,6 @@ from generator.problems.report import text_report
 from generator.render.page import Site
 from generator.render.site import handbook_site
 from generator.shipped import shipped_root
-from generator.validate.dataset import build_dataset
 
 
 class ClubRefused(Exception):
@@ -23,7 +23,7 @@ class ClubRefused(Exception):
 def club_site(club: Path) -> Site:
     """As `handbook build --club` reads it."""
     folder = load_club(club)
-    dataset, problems = build_dataset(folder, load_shelf(shipped_root() / "data"))
+    dataset, problems = checked_dataset(folder, load_shelf(shipped_root() / "data"))
     if dataset is None:
         raise ClubRefused(text_report(problems, folder.texts))
     return site_of(dataset)
