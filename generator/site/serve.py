@@ -9,8 +9,11 @@ import sys
 from pathlib import Path
 
 from mkdocs.commands.serve import serve as run_server
+from mkdocs.exceptions import MkDocsException as BuilderFault
 
 from generator.site.build import builder_settings
+
+__all__ = ["BuilderFault", "serve_site"]
 
 
 def serve_site(club: Path) -> None:
