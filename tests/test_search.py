@@ -11,9 +11,10 @@ from typing import Any
 import pytest
 
 from generator.render.page import Page
+from generator.render.search.entry import shortened
 from generator.render.search.index import FILE, STOP_WORDS, search_entries, search_index
 from generator.render.search.pairs import DIGITS, verdict_said
-from generator.render.search.words import LIST_WORDS, shortened
+from generator.render.search.words import LIST_WORDS
 from tests.handbook import demo, demo_fits, demo_site, led_to, seen
 from tests.search.gold import gold, marks
 from tests.search.reckoned import Search, index_of
@@ -166,6 +167,13 @@ def test_one_letter_off(wrong: str, right: str) -> None:
 )
 def test_not_one_letter_off(wrong: str, right: str) -> None:
     assert not one_off(wrong, right)
+
+
+def test_a_code_or_a_caution_leads_to_its_own_place() -> None:
+    assert search().find("L104")[0] == "problems/#L104"
+    assert search().find("x301")[0] == "problems/#X301"
+    assert search().find("clip direction")[0] == "safety/#clip-direction"
+    assert "safety/#jet-wash" in search().find("pressure washer")[:3]
 
 
 def test_the_words_of_the_lists_are_in_the_glossary() -> None:

@@ -53,7 +53,8 @@
   function joinedOf(text, words) {
     var found = text.indexOf("-") < 0 ? [] : (text.match(HYPHENED) || []).map(function (word) { return word.replace(/-/g, ""); });
     words.forEach(function (word, i) {
-      if (word.length === 1 && isWord(word) && i + 1 < words.length && isWord(words[i + 1])) { found.push(word + words[i + 1]); }
+      var next = words[i + 1] || "";
+      if (word.length === 1 && word > "a" && word !== "i" && isWord(next)) { found.push(word + next); }
     });
     return found;
   }

@@ -95,7 +95,7 @@ def _hyphened(text: str) -> list[str]:
 
 def _single_letters(words: list[str]) -> list[str]:
     pairs = pairwise(words)
-    return [a + b for a, b in pairs if len(a) == 1 and is_word(a) and is_word(b)]
+    return [a + b for a, b in pairs if len(a) == 1 and is_word(a) and a not in "ai" and is_word(b)]
 
 
 def stem(word: str) -> str:

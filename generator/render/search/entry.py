@@ -1,9 +1,11 @@
 """One thing the search can find, and everything it can be found by.
 
-Goes in: nothing (types only).  Comes out: values that the index is written from.
+Goes in: nothing (types), or a long text.  Comes out: values that the index is written from.
 """
 
 from dataclasses import dataclass
+
+_LONGEST = 110
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,3 +32,11 @@ class Entry:
     lengths: tuple[Known, ...] = ()
     favour: int = 100
     words: str = ""
+
+
+def shortened(text: str) -> str:
+    """The first sentence, and no more of it than fits two lines of a phone."""
+    first = text.split(". ")[0].rstrip(".")
+    if len(first) <= _LONGEST:
+        return first
+    return first[:_LONGEST].rsplit(" ", 1)[0].rstrip(",;:") + " …"

@@ -13,6 +13,7 @@ from generator.render.page import Asset, Page
 from generator.render.search.entry import Entry
 from generator.render.search.pairs import pair_grid
 from generator.render.search.parts import part_entries, size_entries
+from generator.render.search.places import caution_entries, code_entries
 from generator.render.search.words import list_entries, word_entries
 
 FILE = "assets/search-index.js"
@@ -49,10 +50,10 @@ def search_index(dataset: Dataset, fits: Iterable[PairFit], pages: Iterable[Page
 
 
 def search_entries(dataset: Dataset, pages: Iterable[Page]) -> Iterator[Entry]:
-    """In the order of their addresses' kinds: parts, sizes, lists, words, then every other page."""
+    """In the order of their addresses' kinds: parts, sizes, lists, words, cautions, codes, then every other page."""
     by_path = {page.path: page for page in pages if page.kind not in _LEFT_OUT}
     known: set[str] = set()
-    for entries in (part_entries, size_entries, list_entries, word_entries):
+    for entries in (part_entries, size_entries, list_entries, word_entries, caution_entries, code_entries):
         for entry in entries(dataset, by_path):
             known.add(entry.path)
             yield entry

@@ -9,12 +9,11 @@ from generator.model.dataset import Dataset
 from generator.model.shipped import Term
 from generator.render.page import Page
 from generator.render.routes import FOLDERS
-from generator.render.search.entry import Entry
+from generator.render.search.entry import Entry, shortened
 
 GLOSSARY = "glossary/"
 _WORD_FAVOUR = 85  # the parts themselves come before the word for them
 _LIST_FAVOUR = 115
-_LONGEST = 110
 
 # the words of the glossary that people use for a whole list; a test holds them against the glossary
 LIST_WORDS: Mapping[str, tuple[str, ...]] = {
@@ -60,11 +59,3 @@ def list_entries(dataset: Dataset, pages: Mapping[str, Page]) -> Iterator[Entry]
 def other_words(term: Term) -> tuple[str, ...]:
     own = term.title.casefold()
     return tuple(word for word in dict.fromkeys((*term.us, *term.uk, *term.also)) if word.casefold() != own)
-
-
-def shortened(text: str) -> str:
-    """The first sentence, and no more of it than fits two lines of a phone."""
-    first = text.split(". ")[0].rstrip(".")
-    if len(first) <= _LONGEST:
-        return first
-    return first[:_LONGEST].rsplit(" ", 1)[0].rstrip(",;:") + " …"
