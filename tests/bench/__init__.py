@@ -1,0 +1,1 @@
+"""Figures against the budgets: measured and printed, never asserted."""

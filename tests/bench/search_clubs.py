@@ -1,0 +1,64 @@
+"""The pages and fits of the demo, and of a club of 60 chains and 200 connecting links made of copies of it.
+
+Goes in: the demo.  Comes out: what the index of the search is written from.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from itertools import cycle, islice
+from typing import TypeVar
+
+from generator.compute.fit.fits import fit_table
+from generator.compute.fit.result import PairFit
+from generator.model.dataset import Dataset, Part
+from generator.model.records import Record
+from generator.render.page import Page
+from generator.render.routes import part_route
+from tests.handbook import demo, demo_fits, demo_site
+
+R = TypeVar("R", bound=Record)
+
+
+@dataclass(frozen=True)
+class Indexed:
+    """One club."""
+
+    dataset: Dataset
+    fits: tuple[PairFit, ...]
+    pages: tuple[Page, ...]
+
+
+def small() -> Indexed:
+    return Indexed(demo(), demo_fits(), demo_site().pages)
+
+
+def large(chains: int = 60, links: int = 200) -> Indexed:
+    """Copies carry a number at the end of id and name, so that no two read alike."""
+    many = replace(demo(), chains=_copies(demo().chains, chains), links=_copies(demo().links, links))
+    return Indexed(many, fit_table(many), tuple(_pages(many)))
+
+
+def _copies(parts: Mapping[str, Part[R]], count: int) -> Mapping[str, Part[R]]:
+    made = {}
+    for number, part in enumerate(islice(cycle(parts.values()), count)):
+        turn = number // len(parts)
+        id_ = f"{part.id}-{turn}" if turn else part.id
+        record = (
+            part.record.model_copy(update={"name": f"{part.record.name}, bag {turn}"})
+            if turn
+            else part.record
+        )
+        made[id_] = replace(part, id=id_, record=record)
+    return dict(sorted(made.items()))
+
+
+def _pages(many: Dataset) -> Iterator[Page]:
+    """Every page but those of pairs, which the index leaves out."""
+    yield from (page for page in demo_site().pages if page.kind != "pair")
+    by_path = {page.path: page for page in demo_site().pages}
+    for kind, before, now in (("chain", demo().chains, many.chains), ("link", demo().links, many.links)):
+        for id_ in now:
+            if id_ not in before:
+                like = by_path[part_route(kind, id_.rsplit("-", 1)[0])]
+                search = tuple(text.replace(like.title, id_) for text in like.search)
+                yield replace(like, path=part_route(kind, id_), title=id_, search=search)
