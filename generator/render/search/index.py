@@ -26,7 +26,8 @@ STOP_WORDS = (
 )
 LONGEST_NAME = 40
 _PAGE_FAVOUR = 95
-_RECIPE_FAVOUR = 104  # how to read a thing comes before the word for it
+# how to read a thing comes before the word for it; the parts themselves before the list of what goes on a chain
+_FAVOURS = {"recipe": 104, "chain-pairs": 75}
 _KIND_WORDS = {"chain-pairs": "all pairs", "recipe": "how to measure"}
 
 
@@ -69,7 +70,7 @@ def _page_entry(page: Page) -> Entry:
     rest = " ".join(text for text in page.search if len(text) > LONGEST_NAME)
     own = page.path.rstrip("/").rsplit("/", 1)[-1].replace("-", " ")
     phrases = tuple(dict.fromkeys((own, *names))) if own else names
-    favour = _RECIPE_FAVOUR if page.kind == "recipe" else _PAGE_FAVOUR
+    favour = _FAVOURS.get(page.kind, _PAGE_FAVOUR)
     return Entry(page.path, page.title, kind, page.description, (), phrases, (), favour, rest)
 
 
