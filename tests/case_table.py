@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from generator.compute.fit.columns import Column, Ints, Mask
+from generator.compute.fit.columns import Column, Ints, Mask, taken
 from generator.compute.fit.evaluate import Category, judge_checks, row_values
 from generator.compute.fit.judge import ASKED_OF_STOPPED, Judge, restricted
 from generator.compute.fit.options import NOTHING, SEALS, bench
@@ -46,7 +46,7 @@ class CaseTable:
             judge = Judge(dataset, restricted(bench(dataset), ["chain"], ["link"]))
             self.rules = dict(judge.rules)
             self.vocabularies = judge.vocabularies
-            parts.append(judge.columns)
+            parts.append(taken(judge.columns, judge.columns, np.arange(len(judge.options))))
             self._add(label, judge)
         self.columns = {name: _joined([part[name] for part in parts]) for name in parts[0]}
         self.outcomes = {id_: self.check(id_, rule) for id_, rule in self.rules.items()}

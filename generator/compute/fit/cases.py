@@ -10,7 +10,7 @@ from itertools import product
 import numpy as np
 from numpy.typing import NDArray
 
-from generator.compute.fit.columns import Columns, Ints
+from generator.compute.fit.columns import Ints, Spread
 from generator.compute.fit.evaluate import Categories, Category
 from generator.compute.fit.joint import clip_side_room
 from generator.compute.fit.options import SEALS, Bench, Options
@@ -26,21 +26,26 @@ CHAIN_READINGS = ("bush_bore", "over_inner_plates", "over_bush_ends", "between_o
 LINK_READINGS = ("pin_diameter", "pin_reach", "clip_stop", "pin_length", "side_plate_thickness")
 
 
-def cases(dataset: Dataset, on: Bench, options: Options, columns: Columns) -> Iterator[tuple[Case, Ints]]:
+def cases(
+    dataset: Dataset, on: Bench, options: Options, columns: Mapping[str, Spread]
+) -> Iterator[tuple[Case, Ints]]:
     """Each case that occurs, with the positions of its options."""
     keys = case_keys(dataset, on, options, columns)
-    names = tuple(keys)
-    table = np.stack([codes for codes, _ in keys.values()], axis=1)
-    kinds, which = np.unique(table, axis=0, return_inverse=True)
-    for number, kind in enumerate(kinds):
-        case = tuple((name, keys[name][1][code]) for name, code in zip(names, kind, strict=True))
-        yield case, np.flatnonzero(which.reshape(-1) == number)
+    number = np.zeros(len(options), dtype=np.int64)
+    for codes, words in keys.values():
+        number = number * len(words) + codes
+    kinds, first, which = np.unique(number, return_index=True, return_inverse=True)
+    for kind in range(len(kinds)):
+        case = tuple((name, words[codes[first[kind]]]) for name, (codes, words) in keys.items())
+        yield case, np.flatnonzero(which.reshape(-1) == kind)
 
 
 Coded = tuple[NDArray[np.int8], Sequence[str]]
 
 
-def case_keys(dataset: Dataset, on: Bench, options: Options, columns: Columns) -> dict[str, Coded]:
+def case_keys(
+    dataset: Dataset, on: Bench, options: Options, columns: Mapping[str, Spread]
+) -> dict[str, Coded]:
     """Name of each condition -> (code per option, words)."""
 
     def known(*symbols: str) -> Coded:

@@ -4,7 +4,7 @@ Goes in: parts with quantities.  Comes out: Columns of int64 (low, nominal, high
 what is missing; a missing entry spans +-UNBOUNDED_NM so that every row stays a plain sum.
 """
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -33,6 +33,30 @@ class Column:
 Columns = Mapping[str, Column]
 
 
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """A column of parts seen through an index: entry i is that of part index[i]; copied only when taken."""
+
+    parts: Column
+    index: Ints
+
+    @property
+    def missing(self) -> Mask:
+        return self.parts.missing[self.index]
+
+
+def taken(columns: Mapping[str, Spread], names: Iterable[str], at: Ints) -> dict[str, Column]:
+    """The entries at some positions of the named columns."""
+    places: dict[int, Ints] = {}
+    found = {}
+    for name in names:
+        spread = columns[name]
+        if id(spread.index) not in places:
+            places[id(spread.index)] = spread.index[at]
+        found[name] = spread.parts.take(places[id(spread.index)])
+    return found
+
+
 def column(quantities: Iterable[Quantity | None]) -> Column:
     """A column of quantities; None is missing."""
     ends = [
@@ -46,8 +70,3 @@ def column(quantities: Iterable[Quantity | None]) -> Column:
 def dims_columns(dims: Sequence[Mapping[str, Quantity]], fields: Mapping[str, str]) -> dict[str, Column]:
     """Symbol -> column over the parts, for each symbol's field."""
     return {symbol: column(d.get(field) for d in dims) for symbol, field in fields.items()}
-
-
-def grid(rows: int, columns: int, cell: Callable[[int, int], Quantity | None]) -> Column:
-    """A flat column of rows x columns cells, row by row."""
-    return column(cell(r, c) for r in range(rows) for c in range(columns))

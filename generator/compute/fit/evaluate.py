@@ -63,12 +63,12 @@ def row_values(rows: Sequence[Row], columns: Columns, size: int) -> RowValues:
     for row in rows:
         low, nominal, high = (np.full(size, row.constant, dtype=np.int64) for _ in range(3))
         missing = np.zeros(size, dtype=bool)
+        scratch = np.empty(size, dtype=np.int64)
         for name, coefficient in row.terms:
             col = columns[name]
             down, up = (col.low, col.high) if coefficient > 0 else (col.high, col.low)
-            low += down * coefficient
-            nominal += col.nominal * coefficient
-            high += up * coefficient
+            for total, part in ((low, down), (nominal, col.nominal), (high, up)):
+                total += np.multiply(part, coefficient, out=scratch)
             missing |= col.missing
         values.low.append(low)
         values.nominal.append(nominal)
@@ -91,6 +91,18 @@ def clause_value(clauses: Clauses, rows: Sequence[Ints] | Mapping[int, Ints]) ->
 
 def judge_checks(plan: Plan, values: RowValues, categories: Categories, size: int) -> Judged:
     """Verdict of each option from its rows and categories."""
+    best, worst, slack = check_rungs(plan, values, categories, size)
+    deciding = decide(best, worst, slack)
+    at = np.arange(size)
+    return Judged(
+        _accumulate(plan, best), _accumulate(plan, worst), deciding, slack[deciding, at], best, worst
+    )
+
+
+def check_rungs(
+    plan: Plan, values: RowValues, categories: Categories, size: int
+) -> tuple[NDArray[np.int8], NDArray[np.int8], NDArray[np.int64]]:
+    """Best and worst rung and nominal slack of every check, arrays [check][option]."""
     best = np.zeros((len(plan.checks), size), dtype=np.int8)
     worst = np.zeros_like(best)
     slack = np.full((len(plan.checks), size), NO_SLACK, dtype=np.int64)
@@ -99,11 +111,7 @@ def judge_checks(plan: Plan, values: RowValues, categories: Categories, size: in
             best[i], worst[i], slack[i] = _measured_check(check, values)
         else:
             best[i], worst[i] = _category_check(check, categories[check.category])
-    deciding = _deciding(best, worst, slack, size)
-    at = np.arange(size)
-    return Judged(
-        _accumulate(plan, best), _accumulate(plan, worst), deciding, slack[deciding, at], best, worst
-    )
+    return best, worst, slack
 
 
 def _measured_check(check: CheckPlan, values: RowValues) -> tuple[Rungs, Rungs, Ints]:
@@ -129,12 +137,16 @@ def _rung(slacks: Sequence[Ints]) -> Rungs:
 
 def _category_check(check: CheckPlan, category: Category) -> tuple[Rungs, Rungs]:
     known = dict(check.rungs)
-    absent = [category.words[code] for code in np.unique(category.codes) if category.words[code] not in known]
-    if absent:
+    table = np.array([known.get(word, (ABSENT, ABSENT)) for word in category.words], dtype=np.int8)
+    best, worst = table[:, 0][category.codes], table[:, 1][category.codes]
+    if best.min(initial=0) == ABSENT:
+        absent = sorted({category.words[code] for code in category.codes[best == ABSENT].tolist()})
         raise RuleFault(f"rule '{check.rule_id}' has no rung for: {', '.join(absent)}")
-    table = np.array([known.get(word, (0, 3)) for word in category.words], dtype=np.int8)
-    chosen = table[category.codes]
-    return chosen[:, 0], chosen[:, 1]
+    return best, worst
+
+
+# in a table of rungs: a word the rule does not list
+ABSENT = -1
 
 
 def _accumulate(plan: Plan, rungs: NDArray[np.int8]) -> Rungs:
@@ -149,13 +161,10 @@ def _accumulate(plan: Plan, rungs: NDArray[np.int8]) -> Rungs:
     return np.where(adds_up, np.int8(2), overall)
 
 
-def _deciding(
-    best: NDArray[np.int8], worst: NDArray[np.int8], slack: NDArray[np.int64], size: int
-) -> NDArray[np.int16]:
-    """Worst rung, then best rung, then least nominal slack, then rule order."""
-    rank = worst.astype(np.int16) * 4 + best
-    top = rank.max(axis=0) if len(rank) else np.zeros(size, dtype=np.int16)
-    key = np.where(rank == top, slack, np.iinfo(np.int64).max)
+def decide(best: NDArray[np.int8], worst: NDArray[np.int8], slack: NDArray[np.int64]) -> NDArray[np.int16]:
+    """The check with the worst rung, then best rung, then least nominal slack, then rule order."""
+    rank = worst * np.int8(4) + best
+    key = np.where(rank == rank.max(axis=0, initial=0), slack, np.iinfo(np.int64).max)
     # argmin takes the first of equals, which is rule order
     first: NDArray[np.int16] = key.argmin(axis=0).astype(np.int16)
     return first

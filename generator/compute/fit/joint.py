@@ -8,7 +8,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.compute.fit.columns import Columns, column, dims_columns, grid
+import numpy as np
+
+from generator.compute.fit.columns import Spread, column, dims_columns
 from generator.compute.fit.forms import Form
 from generator.compute.fit.options import NOTHING, Bench, Options
 from generator.model.dataset import Dataset, Part
@@ -63,7 +65,7 @@ def words_for(plate_fit: str) -> dict[str, Form]:
     return words | {"stop": stop, "seat": seat, "back": back}
 
 
-def joint_columns(dataset: Dataset, on: Bench, options: Options) -> Columns:
+def joint_columns(dataset: Dataset, on: Bench, options: Options) -> dict[str, Spread]:
     """Every symbol as a column over the options."""
     sizes = dataset.shelf.sizes
     by_chain = dims_columns([c.dims for c in on.chains], CHAIN_FIELDS)
@@ -79,13 +81,15 @@ def joint_columns(dataset: Dataset, on: Bench, options: Options) -> Columns:
     # one more entry than there are parts: position -1 is 'none', and wholly missing
     by_clip = dims_columns([*(clip_dims(c) for c in on.clips), {}], CLIP_FIELDS)
     by_seal = dims_columns([*(s.dims for s in on.seals), {}], {"s": "thickness"})
-    hold = grid(len(on.links), len(on.clips) + 1, lambda li, k: hold_of(on.links[li], _clip(on, k), on))
     width = len(on.clips) + 1
-    columns = {name: col.take(options.chain) for name, col in by_chain.items()}
-    columns |= {name: col.take(options.link) for name, col in by_link.items()}
-    columns |= {name: col.take(options.clip) for name, col in by_clip.items()}
-    columns["hold"] = hold.take(options.link * width + options.clip % width)
-    columns["s"] = columns["w"] = by_seal["s"].take(options.seal_set)
+    # only for links and clips that meet: a large club has many that never do
+    met, place = np.unique(options.link * width + options.clip % width, return_inverse=True)
+    hold = column(hold_of(on.links[n // width], _clip(on, n % width), on) for n in met.tolist())
+    columns = {name: Spread(col, options.chain) for name, col in by_chain.items()}
+    columns |= {name: Spread(col, options.link) for name, col in by_link.items()}
+    columns |= {name: Spread(col, options.clip) for name, col in by_clip.items()}
+    columns["hold"] = Spread(hold, place.reshape(-1))
+    columns["s"] = columns["w"] = Spread(by_seal["s"], options.seal_set)
     return columns
 
 

@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from generator.compute.fit.cases import cases, categories, pair_positions, trial_positions
-from generator.compute.fit.columns import Columns, Ints
+from generator.compute.fit.columns import Columns, Ints, taken
 from generator.compute.fit.evaluate import (
     NO_SLACK,
     Categories,
@@ -24,6 +24,7 @@ from generator.compute.fit.evaluate import (
 )
 from generator.compute.fit.joint import joint_columns, words_for
 from generator.compute.fit.options import Bench, Options, all_options
+from generator.compute.fit.quickly import Share, judge_quickly, shares_of
 from generator.compute.fit.result import Span
 from generator.compute.fit.rule_table import PLATE_FITS, effective_rules, joint_scale
 from generator.compute.fit.rules import Case, Clauses, Plan, make_plan
@@ -85,6 +86,7 @@ class Judge:
         self.vocabularies = {fit: words_for(fit) for fit in PLATE_FITS}
         self.scale = joint_scale(self.rules)
         self.plans: dict[Case, Plan] = {} if plans is None else plans
+        self.shares: dict[Case, tuple[Share, ...]] = {}
 
     @cached_property
     def cases(self) -> list[tuple[Case, Ints]]:
@@ -120,6 +122,7 @@ class Judge:
         return make_plan(rules, known, self.vocabularies[known["plate_fit"]], self.scale)
 
     def verdicts(self) -> Verdicts:
+        """All options, quickly; those that a trial speaks of are looked at closely, as it narrows them."""
         size = len(self.options)
         found = Verdicts(
             np.zeros(size, dtype=np.int8),
@@ -127,12 +130,20 @@ class Judge:
             np.zeros(size, dtype=np.int64),
             np.zeros(size, dtype=bool),
         )
-        for closely in self.closely(np.arange(size)):
+        for case, index in self.cases:
+            quick = judge_quickly(self._shares(case), self.options, self.columns, self.categories, index)
+            found.best[index], found.worst[index], found.prefer[index] = quick.best, quick.worst, quick.prefer
+        for closely in self.closely(np.array(sorted(self.pair_trials), dtype=np.int64)):
             found.best[closely.index] = closely.judged.best
             found.worst[closely.index] = closely.judged.worst
             found.prefer[closely.index] = _preference(closely)
             found.contradicted[closely.index[sorted(closely.contradicted)]] = True
         return found
+
+    def _shares(self, case: Case) -> tuple[Share, ...]:
+        if case not in self.shares:
+            self.shares[case] = shares_of(self.plan(case))
+        return self.shares[case]
 
     def closely(self, wanted: Ints) -> Iterator[Closely]:
         """The wanted options with all rows and checks, case by case and in chunks."""
@@ -148,12 +159,12 @@ class Judge:
 
     def _chunk(self, plan: Plan, plate_fit: str, index: Ints) -> Closely:
         names = {name for row in plan.rows for name, _ in row.terms}
-        columns = {name: self.columns[name].take(index) for name in names | set(TRIAL_SYMBOLS)}
+        columns = taken(self.columns, sorted(names | set(TRIAL_SYMBOLS)), index)
         values = row_values(plan.rows, columns, len(index))
         contradicted = frozenset(self._tighten(values, plan, columns, plate_fit, index))
-        taken = {name: category.take(index) for name, category in self.categories.items()}
+        words = {name: category.take(index) for name, category in self.categories.items()}
         return Closely(
-            plan, index, values, judge_checks(plan, values, taken, len(index)), columns, contradicted
+            plan, index, values, judge_checks(plan, values, words, len(index)), columns, contradicted
         )
 
     def _tighten(

@@ -1,0 +1,220 @@
+"""The verdicts of all options of one case without their details: each check judged once for the parts it depends on.
+
+Goes in: options, columns, categories and the plan of a case.  Comes out: rungs and preference of each option, the same
+that a close look at it gives.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby
+
+import numpy as np
+from numpy.typing import NDArray
+
+from generator.compute.fit.columns import Ints, Spread, taken
+from generator.compute.fit.evaluate import (
+    GROUPS_THAT_ADD_UP,
+    NO_SLACK,
+    Categories,
+    Rungs,
+    check_rungs,
+    decide,
+    row_values,
+)
+from generator.compute.fit.joint import CHAIN_FIELDS, CLIP_FIELDS, LINK_FIELDS
+from generator.compute.fit.options import Options
+from generator.compute.fit.rules import CheckPlan, Clauses, Plan
+from generator.model.shipped import Group
+
+# the parts of an option, in the order in which they are combined to one number
+PARTS = ("chain", "link", "clip", "seal_set")
+Parts = tuple[str, ...]
+PARTS_BEHIND: Mapping[str, Parts] = {
+    **dict.fromkeys((*CHAIN_FIELDS, "p", "C", "own_out"), ("chain",)),
+    **dict.fromkeys((*LINK_FIELDS, "pl"), ("link",)),
+    **dict.fromkeys(CLIP_FIELDS, ("clip",)),
+    **dict.fromkeys(("s", "w"), ("seal_set",)),
+    "hold": ("link", "clip"),
+}
+PARTS_OF_CATEGORY: Mapping[str, Parts] = {
+    **dict.fromkeys(("size", "thumb", "kind", "joint"), ("chain", "link")),
+    **dict.fromkeys(("half", "condition"), ("link",)),
+    **dict.fromkeys(("always", "screw"), ()),
+    "clip-history": ("clip",),
+    "wear": ("chain",),
+    "seal": ("chain", "seal_set"),
+}
+CheckRungs = tuple[NDArray[np.int8], NDArray[np.int8], NDArray[np.int64]]
+GROUPS: tuple[Group, ...] = ("body", "pin", "place", "seal", "clip")
+
+
+@dataclass(frozen=True, slots=True)
+class Quick:
+    """One entry an option, as in Verdicts."""
+
+    best: Rungs
+    worst: Rungs
+    prefer: Ints
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """The checks of a plan that depend on the same parts, as a plan of their own."""
+
+    parts: Parts
+    plan: Plan
+
+
+def shares_of(plan: Plan) -> tuple[Share, ...]:
+    """The plan cut up by what its checks depend on, rule order kept within each; checks that depend on less
+    go along with others, as few shares are worth more than few combinations."""
+    own = [parts_of(plan, check) for check in plan.checks]
+    parts = [_along_with(mine, own) for mine in own]
+    return tuple(
+        Share(mine, _part_plan(plan, [check for check, its in zip(plan.checks, parts, strict=True) if its == mine]))
+        for mine in dict.fromkeys(parts)
+    )  # fmt: skip
+
+
+def _along_with(mine: Parts, others: Sequence[Parts]) -> Parts:
+    """The least parts of a share that has all of mine, but no share of single parts."""
+    wider = [parts for parts in others if set(mine) <= set(parts) and len(parts) > 1]
+    return min(wider, key=lambda parts: (len(parts), parts), default=mine)
+
+
+def parts_of(plan: Plan, check: CheckPlan) -> Parts:
+    """Which parts of an option a check looks at; what is not listed may look at all of them."""
+    if check.category is not None:
+        found = set(PARTS_OF_CATEGORY.get(check.category, PARTS))
+    else:
+        names = {name for row in _rows(check) for name, _ in plan.rows[row].terms}
+        found = {part for name in names for part in PARTS_BEHIND.get(name, PARTS)}
+    return tuple(part for part in PARTS if part in found)
+
+
+def _rows(check: CheckPlan) -> list[int]:
+    return sorted({row for asked in check.asked for clause in asked for row in clause})
+
+
+def _part_plan(plan: Plan, checks: Sequence[CheckPlan]) -> Plan:
+    """Only these checks, and only the rows that decide them."""
+    used = sorted({row for check in checks for row in _rows(check)})
+    place = {row: at for at, row in enumerate(used)}
+
+    def moved(clauses: Clauses) -> Clauses:
+        return tuple(tuple(place[row] for row in clause) for clause in clauses)
+
+    kept = tuple(
+        replace(c, clearance=(), edges=(), asked=(moved(c.asked[0]), moved(c.asked[1]), moved(c.asked[2])))
+        for c in checks
+    )
+    return Plan(plan.scale, tuple(plan.rows[row] for row in used), kept)
+
+
+def judge_quickly(
+    shares: Sequence[Share],
+    options: Options,
+    columns: Mapping[str, Spread],
+    categories: Categories,
+    index: Ints,
+) -> Quick:
+    """The verdicts of the options at `index`, all of one case."""
+    found = _Combined(len(index))
+    for share in shares:
+        at, inverse = distinct(options, share.parts, index)
+        names = {name for row in share.plan.rows for name, _ in row.terms}
+        values = row_values(share.plan.rows, taken(columns, names, at), len(at))
+        wanted = {check.category for check in share.plan.checks if check.category is not None}
+        words = {name: categories[name].take(at) for name in wanted}
+        found.add(share.plan.checks, check_rungs(share.plan, values, words, len(at)), inverse)
+    return found.quick()
+
+
+def distinct(options: Options, parts: Parts, index: Ints) -> tuple[Ints, Ints | None]:
+    """One option for each combination of these parts, and where each option of `index` finds its own;
+    None: each stands for itself."""
+    key = np.zeros(len(index), dtype=np.int64)
+    size = 1
+    for part in parts:
+        # position -1 is 'none'
+        place = getattr(options, part)[index] + 1
+        count = int(place.max(initial=0)) + 1
+        key = key * count + place
+        size *= count
+    if size > MOST_COMBINATIONS * len(index):
+        return index, None
+    someone = np.full(size, -1, dtype=np.int64)
+    someone[key] = index
+    used = np.flatnonzero(someone >= 0)
+    if len(used) == len(index):
+        return index, None
+    number = np.zeros(size, dtype=np.int64)
+    number[used] = np.arange(len(used))
+    return someone[used], number[key]
+
+
+# a table of combinations larger than this many times the options is not worth making
+MOST_COMBINATIONS = 8
+
+
+class _Combined:
+    """Rungs by group and the deciding check so far, share after share."""
+
+    def __init__(self, size: int) -> None:
+        self.best: dict[Group, Rungs] = {}
+        self.worst: dict[Group, Rungs] = {}
+        self.rank = np.full(size, -1, dtype=np.int8)
+        self.order = np.zeros(size, dtype=np.int16)
+        self.slack = np.zeros(size, dtype=np.int64)
+        self.by_word = np.zeros(size, dtype=bool)
+
+    def add(self, checks: Sequence[CheckPlan], rungs: CheckRungs, inverse: Ints | None) -> None:
+        best, worst, slack = rungs
+        for group, numbers in _by_group(checks):
+            self._raise(self.best, group, _spread(best[numbers].max(axis=0), inverse))
+            self._raise(self.worst, group, _spread(worst[numbers].max(axis=0), inverse))
+        deciding = decide(best, worst, slack)
+        at = np.arange(len(deciding))
+        rank = worst[deciding, at] * np.int8(4) + best[deciding, at]
+        order = np.array([check.order for check in checks], dtype=np.int16)[deciding]
+        by_word = np.array([check.category is not None for check in checks])[deciding]
+        self._decide(*(_spread(each, inverse) for each in (rank, order, slack[deciding, at], by_word)))
+
+    def _raise(self, rungs: dict[Group, Rungs], group: Group, to: Rungs) -> None:
+        rungs[group] = np.maximum(rungs[group], to) if group in rungs else to
+
+    def _decide(self, rank: Rungs, order: NDArray[np.int16], slack: Ints, by_word: NDArray[np.bool_]) -> None:
+        """Worst rung, then best rung, then least slack, then rule order."""
+        level = (slack == self.slack) & (order < self.order)
+        wins = (rank > self.rank) | ((rank == self.rank) & ((slack < self.slack) | level))
+        for mine, new in (
+            (self.rank, rank),
+            (self.order, order),
+            (self.slack, slack),
+            (self.by_word, by_word),
+        ):
+            np.copyto(mine, new, where=wins)
+
+    def quick(self) -> Quick:
+        unjudged = np.where(self.by_word, 0, -NO_SLACK)
+        prefer = np.where(self.slack != NO_SLACK, self.slack, unjudged)
+        return Quick(_added_up(self.best.values()), _added_up(self.worst.values()), prefer)
+
+
+def _by_group(checks: Sequence[CheckPlan]) -> Iterator[tuple[Group, list[int]]]:
+    numbered = sorted(range(len(checks)), key=lambda number: GROUPS.index(checks[number].group))
+    for group, numbers in groupby(numbered, key=lambda number: checks[number].group):
+        yield group, list(numbers)
+
+
+def _spread(small: NDArray, inverse: Ints | None) -> NDArray:  # type: ignore[type-arg]
+    return small if inverse is None else small[inverse]
+
+
+def _added_up(by_group: Iterable[Rungs]) -> Rungs:
+    """The worst group, and small faults added up."""
+    rungs = np.stack(list(by_group))
+    overall: Rungs = rungs.max(axis=0)
+    many = (rungs >= 1).sum(axis=0, dtype=np.int8) >= GROUPS_THAT_ADD_UP
+    overall[(overall == 1) & many] = 2
+    return overall
