@@ -3,6 +3,8 @@
 Goes in: nothing.  Comes out: a Site whose numbers mean nothing.
 """
 
+from generator.render.drawings.clip_direction import clip_direction_drawing
+from generator.render.drawings.counting import counting_drawing
 from generator.render.lengths import shown_length
 from generator.render.page import Asset, Page, Site, SiteFacts
 from generator.render.table import Cell, Column, Download, Row, Table
@@ -77,7 +79,12 @@ def fake_site() -> Site:
             Page("hostile/", HOSTILE, HOSTILE, tables, hostile, kind="hostile", in_nav=True),
         ),
         assets=(Asset("data/v1/fake.csv", "a,b\n1,2\n"), Asset("data/v1/fake.json", b'{"a": 1}\n')),
-        values={"hostile": HOSTILE},
+        values={
+            "hostile": HOSTILE,
+            # what the hand-written pages that ship print
+            "clip_direction": clip_direction_drawing(),
+            "counting": counting_drawing(),
+        },
     )
 
 
