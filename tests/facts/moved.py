@@ -14,7 +14,7 @@ import yaml
 
 from generator.compute.fit.forms import Form, FormFault, parse_form
 from generator.compute.fit.joint import words_for
-from generator.compute.fit.rules import RuleFault
+from generator.compute.fit.limit_rows import RuleFault
 from generator.model.quantity import NM_PER_MM
 from generator.model.shipped import Band, Rule
 from tests import oracle

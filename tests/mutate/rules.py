@@ -11,7 +11,7 @@ from functools import cache
 import numpy as np
 
 from generator.compute.fit.forms import FormFault
-from generator.compute.fit.rules import RuleFault
+from generator.compute.fit.limit_rows import RuleFault
 from generator.model.shipped import RUNGS, Band, Rule
 from tests.boundaries import clubs
 from tests.case_table import CaseTable

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from generator.compute.fit.rules import UNBOUNDED_NM
+from generator.compute.fit.limit_rows import UNBOUNDED_NM
 from generator.model.quantity import Quantity
 
 Ints = NDArray[np.int64]

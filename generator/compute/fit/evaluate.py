@@ -11,7 +11,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from generator.compute.fit.columns import Columns, Ints, Mask
-from generator.compute.fit.rules import CheckPlan, Clauses, Plan, Row, RuleFault
+from generator.compute.fit.limit_rows import Row, RuleFault
+from generator.compute.fit.rules import CheckPlan, Clauses, Plan
 
 Rungs = NDArray[np.int8]
 

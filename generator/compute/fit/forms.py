@@ -44,6 +44,16 @@ class Form:
         return self.constant >= 0 and all(c >= 0 for _, c in self.terms)
 
 
+class Vocabulary(dict[str, Form]):
+    """What each name of a rule stands for, a dimension or a macro such as stop; equal only to itself, so
+    that what was read with it can be kept by it."""
+
+    __hash__ = object.__hash__  # type: ignore[assignment]
+
+    def __eq__(self, other: object) -> bool:
+        return self is other
+
+
 @dataclass(frozen=True, slots=True)
 class Tree:
     """A form, or the least or greatest of several trees."""

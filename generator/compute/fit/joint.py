@@ -7,11 +7,12 @@ fields behind each symbol for 'what to measure next'.
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 
 import numpy as np
 
 from generator.compute.fit.columns import Spread, column, dims_columns
-from generator.compute.fit.forms import Form
+from generator.compute.fit.forms import Form, Vocabulary
 from generator.compute.fit.options import NOTHING, Bench, Options
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Quantity, weakest
@@ -55,14 +56,15 @@ SYMBOLS = (
 )
 
 
-def words_for(plate_fit: str) -> dict[str, Form]:
+@cache
+def words_for(plate_fit: str) -> Vocabulary:
     """What each name in a rule stands for, where the side plate sits as `plate_fit` says."""
     words = {name: Form(((name, Fraction(1)),), Fraction(0)) for name in SYMBOLS}
     # widest inside width at which this clip still enters and holds
     stop = words["hold"].plus(words["t"], Fraction(-1))
     seat = {"slip": stop, "press": words["b3"], "press-to-shoulder": words["M"]}[plate_fit]
     back = words["b3"] if plate_fit == "slip" else seat
-    return words | {"stop": stop, "seat": seat, "back": back}
+    return Vocabulary(words | {"stop": stop, "seat": seat, "back": back})
 
 
 def joint_columns(dataset: Dataset, on: Bench, options: Options) -> dict[str, Spread]:

@@ -11,7 +11,8 @@ from math import ceil, floor
 from generator.compute.fit.columns import Columns
 from generator.compute.fit.evaluate import RowValues
 from generator.compute.fit.forms import Form
-from generator.compute.fit.rules import Plan, Row
+from generator.compute.fit.limit_rows import Row
+from generator.compute.fit.rules import Plan
 from generator.compute.fit.trials import Bound
 
 

@@ -12,9 +12,10 @@ from generator.compute.fit.columns import Columns, column
 from generator.compute.fit.detail import Look
 from generator.compute.fit.evaluate import Categories, Category, RowValues, judge_checks, row_values
 from generator.compute.fit.fits import DISAGREE
-from generator.compute.fit.forms import Form
+from generator.compute.fit.forms import Form, Vocabulary
 from generator.compute.fit.judge import Closely
-from generator.compute.fit.rules import Plan, make_plan, table_scale
+from generator.compute.fit.limit_rows import table_scale
+from generator.compute.fit.rules import Plan, make_plan
 from generator.compute.fit.tighten import tighten
 from generator.compute.others.close import fit_of, refused_fit
 from generator.compute.others.meeting import Meeting
@@ -27,7 +28,7 @@ def judge_meetings(
     meetings: Sequence[Meeting], rules: Mapping[str, Rule], symbols: Sequence[str], shelf: Shelf
 ) -> tuple[PartFit, ...]:
     """The verdict on each meeting; a refused one has none."""
-    words = {name: Form(((name, Fraction(1)),), Fraction(0)) for name in symbols}
+    words = Vocabulary({name: Form(((name, Fraction(1)),), Fraction(0)) for name in symbols})
     scale = table_scale(rules, [words])
     fits = {at: refused_fit(m.relation, m.parts, m.refused) for at, m in enumerate(meetings) if m.refused}
     for members in _by_case(meetings):

@@ -5,8 +5,8 @@ Goes in: a dataset and names of rule files.  Comes out: rules by id, in file ord
 
 from collections.abc import Mapping
 
+from generator.compute.fit.limit_rows import RuleFault
 from generator.compute.fit.rule_table import effective_rules, overridden
-from generator.compute.fit.rules import RuleFault
 from generator.model.dataset import Dataset
 from generator.model.shipped import Rule
 
