@@ -28,7 +28,7 @@ from generator.compute.fit.quickly import Share, judge_quickly, shares_of
 from generator.compute.fit.result import Span
 from generator.compute.fit.rule_table import PLATE_FITS, effective_rules, joint_scale
 from generator.compute.fit.rules import Case, Clauses, Plan, make_plan
-from generator.compute.fit.tighten import tighten
+from generator.compute.fit.tighten import Proofs, proofs, tighten
 from generator.compute.fit.trials import bounds, pair_bounds
 from generator.model.dataset import Dataset, TrialFacts
 from generator.model.records import Trial
@@ -87,6 +87,8 @@ class Judge:
         self.scale = joint_scale(self.rules)
         self.plans: dict[Case, Plan] = {} if plans is None else plans
         self.shares: dict[Case, tuple[Share, ...]] = {}
+        # by plan (which is kept above) and the trials that speak of an option
+        self.proofs: dict[tuple[int, tuple[str, ...], tuple[str, ...]], Proofs] = {}
 
     @cached_property
     def cases(self) -> list[tuple[Case, Ints]]:
@@ -172,12 +174,16 @@ class Judge:
     ) -> Iterator[int]:
         """Narrow the tried options in place; yields the positions where readings and trial disagree."""
         for at, option in enumerate(index.tolist()) if self.pair_trials else ():
-            words = self.vocabularies[plate_fit]
-            proven = [
-                *(b for trial in self.trials.get(option, ()) for b in bounds(trial, plate_fit, words)),
-                *(b for trial in self.pair_trials.get(option, ()) for b in pair_bounds(trial, words)),
-            ]
-            if proven and not tighten(values, plan, columns, at, proven):
+            trials, of_pair = self.trials.get(option, []), self.pair_trials.get(option, [])
+            if not of_pair:
+                continue
+            key = (id(plan), tuple(trial.id for trial in trials), tuple(trial.id for trial in of_pair))
+            if key not in self.proofs:
+                words = self.vocabularies[plate_fit]
+                own = [bound for trial in trials for bound in bounds(trial, plate_fit, words)]
+                others = [bound for trial in of_pair for bound in pair_bounds(trial, words)]
+                self.proofs[key] = proofs(plan, [*own, *others])
+            if not tighten(values, self.proofs[key], columns, at):
                 yield at
 
 

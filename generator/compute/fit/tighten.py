@@ -4,8 +4,10 @@ Goes in: row values, columns and bounds.  Comes out: narrower row values, and th
 readings and trial contradict each other.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
+from itertools import groupby
 from math import ceil, floor
 
 from generator.compute.fit.columns import Columns
@@ -16,16 +18,55 @@ from generator.compute.fit.rules import Plan
 from generator.compute.fit.trials import Bound
 
 
-def tighten(values: RowValues, plan: Plan, columns: Columns, at: int, proven: Sequence[Bound]) -> bool:
-    """Narrow every row of option `at` in place; False where readings and trial contradict."""
-    for row_number, row in enumerate(plan.rows):
-        for low, high in _proven_ends(row, plan.scale, columns, at, proven):
-            _raise_low(values, row_number, at, low)
-            _lower_high(values, row_number, at, high)
-        if values.low[row_number][at] > values.high[row_number][at]:
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """row = factor x (what the bound speaks of) + rest, so the bound and the interval of the rest bound the row."""
+
+    row: int
+    factor: int
+    bound: Bound
+    rest: Form
+
+
+@dataclass(frozen=True, slots=True)
+class Proofs:
+    """Everything some trials prove about the rows of one plan."""
+
+    bounds: tuple[Bound, ...]
+    of_rows: tuple[Proof, ...]
+
+
+def proofs(plan: Plan, proven: Sequence[Bound]) -> Proofs:
+    """The same for every option that the trials speak of, so worked out once."""
+    return Proofs(
+        tuple(proven), tuple(p for n, row in enumerate(plan.rows) for p in _of_row(n, row, plan, proven))
+    )
+
+
+def _of_row(number: int, row: Row, plan: Plan, proven: Sequence[Bound]) -> Iterator[Proof]:
+    names = {name for name, _ in row.terms}
+    form = Form.of({name: Fraction(c) for name, c in row.terms}, Fraction(row.constant))
+    for bound in proven:
+        if names.isdisjoint(name for name, _ in bound.form.terms):
+            continue
+        for factor in (plan.scale, -plan.scale):
+            rest = form.plus(bound.form, Fraction(-factor))
+            # where nothing cancels the bound says nothing about this row
+            if len(rest.terms) < len(form.terms) + len(bound.form.terms):
+                yield Proof(number, factor, bound, rest)
+
+
+def tighten(values: RowValues, proven: Proofs, columns: Columns, at: int) -> bool:
+    """Narrow the rows of option `at` in place; False where readings and trial contradict."""
+    for row, of_row in groupby(proven.of_rows, key=lambda proof: proof.row):
+        for proof in of_row:
+            low, high = _proven_ends(proof, columns, at)
+            _raise_low(values, row, at, low)
+            _lower_high(values, row, at, high)
+        if values.low[row][at] > values.high[row][at]:
             return False
-        _settle_nominal(values, row_number, at)
-    return not any(contradicted(bound, columns, at) for bound in proven)
+        _settle_nominal(values, row, at)
+    return not any(contradicted(bound, columns, at) for bound in proven.bounds)
 
 
 def contradicted(bound: Bound, columns: Columns, at: int) -> bool:
@@ -34,24 +75,13 @@ def contradicted(bound: Bound, columns: Columns, at: int) -> bool:
     return (bound.low is not None and high < bound.low) or (bound.high is not None and low > bound.high)
 
 
-def _proven_ends(
-    row: Row, scale: int, columns: Columns, at: int, proven: Sequence[Bound]
-) -> Iterable[tuple[int | None, int | None]]:
-    """row = sign x bound.form + rest, so the bound and the interval of the rest bound the row."""
-    form = Form.of({name: Fraction(c) for name, c in row.terms}, Fraction(row.constant))
-    names = {name for name, _ in row.terms}
-    for bound in proven:
-        if names.isdisjoint(name for name, _ in bound.form.terms):
-            continue
-        for sign in (scale, -scale):
-            rest = form.plus(bound.form, Fraction(-sign))
-            if len(rest.terms) >= len(form.terms) + len(bound.form.terms):
-                continue  # nothing cancels: the bound says nothing about this row
-            rest_low, rest_high = _ends(rest, columns, at)
-            ends = (bound.low, bound.high) if sign > 0 else (bound.high, bound.low)
-            low = None if ends[0] is None else floor(sign * ends[0] + rest_low)
-            high = None if ends[1] is None else ceil(sign * ends[1] + rest_high)
-            yield low, high
+def _proven_ends(proof: Proof, columns: Columns, at: int) -> tuple[int | None, int | None]:
+    rest_low, rest_high = _ends(proof.rest, columns, at)
+    ends = (proof.bound.low, proof.bound.high)
+    below, above = ends if proof.factor > 0 else ends[::-1]
+    low = None if below is None else floor(proof.factor * below + rest_low)
+    high = None if above is None else ceil(proof.factor * above + rest_high)
+    return low, high
 
 
 def _ends(form: Form, columns: Columns, at: int) -> tuple[Fraction, Fraction]:

@@ -16,7 +16,7 @@ from generator.compute.fit.forms import Form, Vocabulary
 from generator.compute.fit.judge import Closely
 from generator.compute.fit.limit_rows import table_scale
 from generator.compute.fit.rules import Plan, make_plan
-from generator.compute.fit.tighten import tighten
+from generator.compute.fit.tighten import proofs, tighten
 from generator.compute.others.close import fit_of, refused_fit
 from generator.compute.others.meeting import Meeting
 from generator.compute.others.result import PartFit
@@ -71,7 +71,7 @@ def _judged(
 def _narrow(meeting: Meeting, at: int, values: RowValues, plan: Plan, columns: Columns) -> bool:
     """Narrow the rows by what dry fits proved of these parts; False where they contradict the readings."""
     proven = [bound for bound in meeting.proven if all(name in columns for name, _ in bound.form.terms)]
-    return not proven or tighten(values, plan, columns, at, proven)
+    return not proven or tighten(values, proofs(plan, proven), columns, at)
 
 
 def _categories(meetings: Sequence[Meeting]) -> Categories:
