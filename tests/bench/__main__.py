@@ -1,0 +1,111 @@
+"""`python -m tests.bench`: measures the budgets and prints them; `--json` for machines, `--write` into DEVELOPERS.md.
+
+`--only pairs|demo|pages` measures one of them; `--few` takes 30 and 300 pages for 300 and 3000.
+"""
+
+import argparse
+import json
+import platform
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from tests.bench.pages import page_figures
+from tests.bench.pairs import pair_figures
+from tests.bench.phases import phase_figures
+
+DEVELOPERS = Path(__file__).parents[2] / "DEVELOPERS.md"
+OPEN, CLOSE = "<!-- figures -->", "<!-- /figures -->"
+PARTS = ("pairs", "demo", "pages")
+
+
+def measured(only: str | None, few: bool) -> dict[str, Any]:
+    found: dict[str, Any] = {"python": platform.python_version()}
+    if only in (None, "pairs"):
+        found["pairs"] = pair_figures()
+    if only in (None, "demo"):
+        found["demo"] = phase_figures()
+    if only in (None, "pages"):
+        found["pages"] = page_figures(30, 300) if few else page_figures(300, 3000)
+    return found
+
+
+def lines(found: dict[str, Any]) -> Iterator[str]:
+    """A Markdown table: what, figure, budget."""
+    yield "| what | figure | budget |"
+    yield "|---|---|---|"
+    if "pairs" in found:
+        yield from _pair_lines(found["pairs"])
+    if "demo" in found:
+        yield from _demo_lines(found["demo"])
+    if "pages" in found:
+        yield from _page_lines(found["pages"])
+
+
+def _pair_lines(pairs: dict[str, Any]) -> Iterator[str]:
+    rate = pairs["million_options_per_second"]
+    yield (
+        f"| all options of {pairs['chains']} chains x {pairs['links']} links ({pairs['options']}) "
+        f"| {pairs['seconds'] * 1000:.0f} ms, {rate:.1f} M options/s; "
+        f"{pairs['seconds_from_dataset'] * 1000:.0f} ms from the dataset | |"
+    )
+    yield (
+        f"| against a bare loop of compares, both ends of {pairs['forms']} linear forms in int64 "
+        f"| {pairs['of_bare_compares_per_limit']:.2f} x | >= 0.5 x |"
+    )
+    yield (
+        f"| the same for the {pairs['dimensions']} dimensions the forms are made of "
+        f"| {pairs['of_bare_compares_per_dimension']:.2f} x | |"
+    )
+    yield (
+        f"| against plain Python | {pairs['times_plain_python']:.0f} x, "
+        f"{pairs['differences_plain_python']} differences | >= 200 x |"
+    )
+    yield f"| against plain fractions | {pairs['differences_fractions']} differences | 0 |"
+
+
+def _demo_lines(demo: dict[str, Any]) -> Iterator[str]:
+    size = f"{demo['pages']} pages, {demo['megabytes']:.0f} MB"
+    yield f"| whole build of the demo | {demo['seconds']:.1f} s, {size} | <= 20 s |"
+    shares = sorted(demo["share"].items(), key=lambda each: -each[1])
+    text = ", ".join(f"{name} {share:.0%}" for name, share in shares)
+    yield f"| its phases | {text} | none but mkdocs over 30 % |"
+
+
+def _page_lines(pages: dict[str, Any]) -> Iterator[str]:
+    budgets = {"300": "<= 0.20 x", "3000": "<= 0.15 x"}
+    for count, ratio in pages["of_stock"].items():
+        seconds, stock = pages["seconds"][count], pages["stock_seconds"][count]
+        yield (
+            f"| {count} pages of {pages['rows']} rows against Markdown tables in the stock theme "
+            f"| {seconds:.1f} s against {stock:.1f} s, {ratio:.2f} x | {budgets.get(count, '')} |"
+        )
+    growth, stock = pages["growth_exponent"], pages["stock_growth_exponent"]
+    yield f"| growth exponent | {growth:.2f} (stock theme {stock:.2f}) | <= 1.1 |"
+
+
+def write(found: dict[str, Any]) -> None:
+    text = DEVELOPERS.read_text(encoding="utf-8")
+    before, rest = text.split(OPEN, 1)
+    _, after = rest.split(CLOSE, 1)
+    table = "\n".join(lines(found))
+    DEVELOPERS.write_text(f"{before}{OPEN}\n{table}\n{CLOSE}{after}", encoding="utf-8")
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(prog="python -m tests.bench", description="Measure the budgets.")
+    parser.add_argument("--json", action="store_true", help="figures as JSON")
+    parser.add_argument("--write", action="store_true", help="put the figures into DEVELOPERS.md")
+    parser.add_argument("--only", choices=PARTS, help="measure one part")
+    parser.add_argument("--few", action="store_true", help="a tenth of the pages")
+    asked = parser.parse_args()
+    if asked.write and (asked.only or asked.few):
+        parser.error("--write puts in whole figures only")
+    found = measured(asked.only, asked.few)
+    if asked.write:
+        write(found)
+    print(json.dumps(found, indent=1, sort_keys=True) if asked.json else "\n".join(lines(found)))
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,63 @@
+"""A whole build of the demo by phase.
+
+Goes in: the demo club.  Comes out: seconds and shares of load, check, compute, render, site builder and finish.
+"""
+
+import shutil
+import tempfile
+import time
+from pathlib import Path
+from typing import Any
+
+from generator.compute.checked import checked_dataset
+from generator.load.folder import load_club, load_shelf
+from generator.site.build import build_site
+from generator.site.content import site_of
+from tests.bench.stopwatch import Stopwatch, watching
+from tests.clubs import DATA
+
+# (modules that call, modules that are called, phase)
+WATCHED = (
+    ("generator.render", "generator.compute", "compute"),
+    ("generator.site.content", "generator.compute", "compute"),
+    ("generator.site.content", "generator.render", "render"),
+    ("generator.site.plugin", "generator.render", "render"),
+    ("generator.site.plugin", "generator.site.publish", "finish"),
+)
+
+
+def phase_figures() -> dict[str, Any]:
+    watch = Stopwatch()
+    target = Path(tempfile.mkdtemp()) / "site"
+    start = time.perf_counter()
+    try:
+        _build(watch, target)
+        files = [path for path in target.rglob("*") if path.is_file()]
+        size = sum(path.stat().st_size for path in files)
+        pages = sum(path.suffix == ".html" for path in files)
+    finally:
+        shutil.rmtree(target.parent)
+    total = time.perf_counter() - start
+    return {
+        "seconds": total,
+        "pages": pages,
+        "megabytes": size / 1e6,
+        "share": {name: seconds / total for name, seconds in watch.seconds.items()},
+    }
+
+
+def _build(watch: Stopwatch, target: Path) -> None:
+    with watch.phase("load"):
+        club, shelf = load_club(DATA / "demo"), load_shelf(DATA)
+    with watch.phase("check"):
+        dataset, _ = checked_dataset(club, shelf)
+    assert dataset is not None
+    open_watches = [watching(watch, *each) for each in WATCHED]
+    for each in open_watches:
+        each.__enter__()
+    try:
+        with watch.phase("mkdocs"):
+            build_site(site_of(dataset), target)
+    finally:
+        for each in reversed(open_watches):
+            each.__exit__(None, None, None)
