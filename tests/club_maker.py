@@ -123,8 +123,17 @@ class Maker:
         }
 
 
-def club(seed: int, bikes: int, chains: int, links: int, unit: str = "mm", unknown_percent: int = 0) -> Raw:
-    """So many of each, every link with a clip of its own and, for sealed chain, its seals."""
+def club(
+    seed: int,
+    bikes: int,
+    chains: int,
+    links: int,
+    unit: str = "mm",
+    unknown_percent: int = 0,
+    carried: int = 6,
+) -> Raw:
+    """So many of each, every link with a clip of its own and, for sealed chain, its seals; so many of the
+    clips are carried, and each of those is an option for every link."""
     random = Random(seed)
     maker, known = Maker(random, unit, unknown_percent), Maker(random, unit)
     families = sorted(FAMILIES)
@@ -149,8 +158,7 @@ def club(seed: int, bikes: int, chains: int, links: int, unit: str = "mm", unkno
         if kind == "sealed":
             raw["seals"][f"seals-{n:03}"] = maker.seals(made_to)
             raw["links"][f"link-{n:03}"]["seals"] = f"seals-{n:03}"
-        if n >= FEW_CLIPS:
-            # a big club does not offer every clip for every link
+        if n >= carried:
             raw["clips"][f"clip-{n:03}"]["count"] = "0"
     for n in range(bikes):
         raw["bikes"][f"bike-{n:03}"] = {
@@ -161,9 +169,6 @@ def club(seed: int, bikes: int, chains: int, links: int, unit: str = "mm", unkno
             "clearance_clip_side": known.length(maker.random.choice((3.5, 4.0, 5.0)), 0.25),
         }
     return raw
-
-
-FEW_CLIPS = 6
 
 
 def one_bike() -> Raw:
@@ -184,4 +189,4 @@ def small_club(random: Random) -> Raw:
 
 
 def sixty_by_two_hundred() -> Raw:
-    return club(4, bikes=60, chains=60, links=200)
+    return club(4, bikes=60, chains=60, links=200, carried=60)

@@ -6,6 +6,7 @@ each check, and the verdict of each option with its deciding check; all in whole
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from math import gcd
 
 import numpy as np
 from numpy.typing import NDArray
@@ -62,20 +63,33 @@ def row_values(rows: Sequence[Row], columns: Columns, size: int) -> RowValues:
     """Low, nominal and high of every row; a row that uses a missing dimension is missing."""
     values = RowValues([], [], [], [])
     for row in rows:
-        low, nominal, high = (np.full(size, row.constant, dtype=np.int64) for _ in range(3))
+        # a common factor comes last, so that most dimensions are only added or taken away
+        factor = gcd(*(coefficient for _, coefficient in row.terms)) or 1
+        low, nominal, high = (np.zeros(size, dtype=np.int64) for _ in range(3))
         missing = np.zeros(size, dtype=bool)
-        scratch = np.empty(size, dtype=np.int64)
         for name, coefficient in row.terms:
-            col = columns[name]
-            down, up = (col.low, col.high) if coefficient > 0 else (col.high, col.low)
+            col, times = columns[name], coefficient // factor
+            down, up = (col.low, col.high) if times > 0 else (col.high, col.low)
             for total, part in ((low, down), (nominal, col.nominal), (high, up)):
-                total += np.multiply(part, coefficient, out=scratch)
+                _add(total, part, times)
             missing |= col.missing
+        for total in (low, nominal, high):
+            total *= factor
+            total += row.constant
         values.low.append(low)
         values.nominal.append(nominal)
         values.high.append(high)
         values.missing.append(missing)
     return values
+
+
+def _add(total: Ints, part: Ints, times: int) -> None:
+    if times == 1:
+        total += part
+    elif times == -1:
+        total -= part
+    else:
+        total += part * times
 
 
 def clause_value(clauses: Clauses, rows: Sequence[Ints] | Mapping[int, Ints]) -> Ints:
@@ -121,7 +135,7 @@ def _measured_check(check: CheckPlan, values: RowValues) -> tuple[Rungs, Rungs, 
     )
     nominal = [clause_value(asked, values.nominal) for asked in check.asked]
     # the limit that counts is that of the next better rung
-    slack = np.choose(np.maximum(worst - 1, 0), nominal)
+    slack = np.where(worst <= 1, nominal[0], np.where(worst == 2, nominal[1], nominal[2]))
     unknown = np.zeros(len(slack), dtype=bool)
     for row in {row for asked in check.asked for clause in asked for row in clause}:
         unknown |= values.missing[row]

@@ -37,7 +37,8 @@ PARTS_BEHIND: Mapping[str, Parts] = {
     "hold": ("link", "clip"),
 }
 PARTS_OF_CATEGORY: Mapping[str, Parts] = {
-    **dict.fromkeys(("size", "thumb", "kind", "joint"), ("chain", "link")),
+    # tried: a pair that was tried is looked at closely afterwards, so that here no option of it counts
+    **dict.fromkeys(("size", "thumb", "kind", "joint", "tried"), ("chain", "link")),
     **dict.fromkeys(("half", "condition"), ("link",)),
     **dict.fromkeys(("always", "screw"), ()),
     "clip-history": ("clip",),
@@ -120,8 +121,10 @@ def judge_quickly(
 ) -> Quick:
     """The verdicts of the options at `index`, all of one case."""
     found = _Combined(len(index))
+    places = {part: getattr(options, part)[index] for part in PARTS}
     for share in shares:
-        at, inverse = distinct(options, share.parts, index)
+        some, inverse = distinct([places[part] for part in share.parts], len(index))
+        at = index if some is None else index[some]
         names = {name for row in share.plan.rows for name, _ in row.terms}
         values = row_values(share.plan.rows, taken(columns, names, at), len(at))
         wanted = {check.category for check in share.plan.checks if check.category is not None}
@@ -130,25 +133,25 @@ def judge_quickly(
     return found.quick()
 
 
-def distinct(options: Options, parts: Parts, index: Ints) -> tuple[Ints, Ints | None]:
-    """One option for each combination of these parts, and where each option of `index` finds its own;
-    None: each stands for itself."""
-    key = np.zeros(len(index), dtype=np.int64)
+def distinct(places: Sequence[Ints], options: int) -> tuple[Ints | None, Ints | None]:
+    """Positions, one for each combination of these places, and where every position finds its own among them;
+    None twice: each stands for itself."""
+    key = np.zeros(options, dtype=np.int64)
     size = 1
-    for part in parts:
+    for place in places:
+        count = int(place.max(initial=0)) + 2
+        key *= count
+        key += place
         # position -1 is 'none'
-        place = getattr(options, part)[index] + 1
-        count = int(place.max(initial=0)) + 1
-        key = key * count + place
+        key += 1
         size *= count
-    if size > MOST_COMBINATIONS * len(index):
-        return index, None
+    # options of a pair stand together, so that few combinations show as repeats
+    if size > MOST_COMBINATIONS * len(key) or (len(places) > 2 and not (key[1:] == key[:-1]).any()):
+        return None, None
     someone = np.full(size, -1, dtype=np.int64)
-    someone[key] = index
+    someone[key] = np.arange(len(key))
     used = np.flatnonzero(someone >= 0)
-    if len(used) == len(index):
-        return index, None
-    number = np.zeros(size, dtype=np.int64)
+    number = np.empty(size, dtype=np.int64)
     number[used] = np.arange(len(used))
     return someone[used], number[key]
 
