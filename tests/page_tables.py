@@ -47,14 +47,14 @@ class PageTables(HTMLParser):
         elif tag in ("th", "td") and self.table is not None:
             self.cell = ReadCell()
             self.classes = []
-        elif tag == "span":
-            self.classes.append(given.get("class", ""))
+        elif tag in ("span", "b", "i"):
+            self.classes.append(given.get("class", tag))
             if self.cell is not None:
                 self.cell.is_length |= given.get("class") == "len" and not self.cell.text
                 self.cell.is_verdict |= given.get("class", "").startswith("verdict ")
 
     def handle_endtag(self, tag: str) -> None:
-        if tag == "span" and self.classes:
+        if tag in ("span", "b", "i") and self.classes:
             self.classes.pop()
         elif tag in ("th", "td") and self.cell is not None and self.table is not None:
             if self.in_body:
@@ -68,11 +68,12 @@ class PageTables(HTMLParser):
             self.table = None
 
     def handle_data(self, data: str) -> None:
-        if self.cell is None or {"len__in", "len__gap"} & set(self.classes):
+        inside = self.classes
+        if self.cell is None or ("i" in inside and "len" in inside) or (inside[-1:] == ["len"]):
             return
         if "note" in self.classes:
             self.cell.note += data
-        elif "verdict__span" in self.classes:
+        elif "i" in inside:
             self.cell.span += data
         else:
-            self.cell.text += data
+            self.cell.text += data.rstrip() if inside[-1:] == ["b"] else data

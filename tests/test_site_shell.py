@@ -18,7 +18,7 @@ from jinja2 import DictLoader, UndefinedError
 from generator.render.environment import environment, page_body, prose
 from generator.render.lengths import shown_length
 from generator.render.page import Asset, Page, relative_address
-from generator.render.verdicts import all_tracks, shown_verdict
+from generator.render.verdicts import shown_verdict
 from generator.shipped import shipped_root
 from generator.site.build import BuildFailed, build_site
 from generator.site.finish import PolicyFault, finished, inline_scripts
@@ -316,11 +316,20 @@ def test_lengths_are_shown_in_both_units(nm: int, mm: str, inch: str) -> None:
 
 
 def test_the_track_shows_the_rung_or_the_range() -> None:
-    tracks = {track.name: [slot.state for slot in track.slots] for track in all_tracks()}
-    assert len(tracks) == 11
-    assert tracks[shown_verdict("no-go", 3, 3).track] == ["not", "not", "not", "is"]
-    assert tracks[shown_verdict("measure-first", 0, 2).track] == ["may-be", "may-be", "may-be", "not"]
-    assert tracks[shown_verdict("cannot-judge", None, None).track] == ["not"] * 4
+    """The style sheet has a rule for each range there can be, from its best to its worst rung."""
+    style = (shipped_root() / "site_overrides" / "assets" / "handbook.css").read_text(encoding="utf-8")
+    ranges = [(best, worst) for best in range(4) for worst in range(best, 4)]
+    for best, worst in ranges:
+        track = shown_verdict("no-go" if best == worst else "measure-first", best, worst).track
+        assert f".{track} {{ --b: {best}; --w: {worst}; }}" in style
+    assert shown_verdict("cannot-judge", None, None).track == ""
+
+
+def test_a_page_keeps_the_shapes_it_uses_and_no_indentation_outside_pre() -> None:
+    shapes = '<svg>\n  <symbol id="a"><path/></symbol>\n  <symbol id="b"><path/></symbol>\n</svg>'
+    html = finished(f'{HEAD}{shapes}\n\n    <p>x\n\n  y</p><pre>x\n\n  y</pre><use href="#b"/>')
+    assert '<symbol id="b">' in html and '<symbol id="a">' not in html
+    assert "<p>x\ny</p><pre>x\n\n  y</pre>" in html
 
 
 def test_a_range_is_named_in_words() -> None:

@@ -1,4 +1,4 @@
-"""The last pass over a finished page: its content policy, and links that also work from a folder on disk.
+"""The last pass over a finished page: its content policy, links that also work from a folder on disk, no ballast.
 
 Goes in: the HTML of one page.  Comes out: the HTML as it is published, or a fault that names what the policy forbids.
 """
@@ -13,6 +13,15 @@ _FIRST_META = '<meta charset="utf-8">'
 _SCRIPT = re.compile(r"<script\b([^>]*)>(.*?)</script>", re.DOTALL)
 _DATA_BLOCK = re.compile(r"\btype=\"?(?!text/javascript)[a-z]+/")
 _FOLDER_LINK = re.compile(r'href="([^":?#]*/)(#[^"]*)?"')
+_SYMBOL = re.compile(r'[ \t]*<symbol id="([^"]+)".*?</symbol>\n?', re.DOTALL)
+_KEPT_AS_IT_IS = re.compile(r"(<(pre|textarea|script)\b.*?</\2>)", re.DOTALL)
+_LINE_START = re.compile(r"[ \t]*\n\s*")
+# switches and holders of the theme's own script, which is not published
+_THEME_HOLDERS = re.compile(
+    r'<input class="md-toggle"[^>]*>|<label class="md-overlay"[^>]*></label>'
+    r'|<div class="md-dialog"[^>]*>\s*<div[^>]*></div>\s*</div>'
+    r'|<div data-md-component="(?:skip|announce)">\s*</div>'
+)
 _SUSPECTS = tuple(re.compile(sign) for sign in (r"style\s*=", r"<style\b", r"javascript:"))
 _MAYBE_HANDLER = re.compile(r"on[a-z]+\s*=")  # `content=` looks like one
 
@@ -24,11 +33,22 @@ class PolicyFault(Exception):
 def finished(html: str) -> str:
     """Policy in the head, links to `folder/` made `folder/index.html` (a disk has no index pages)."""
     refuse_inline(html)
-    linked = _FOLDER_LINK.sub(r'href="\1index.html\2"', html)
+    linked = _FOLDER_LINK.sub(r'href="\1index.html\2"', slim(html))
     if linked.count(_FIRST_META) != 1:
         raise PolicyFault(f"a page must have {_FIRST_META} once, to put its policy behind it")
     meta = f'<meta http-equiv="Content-Security-Policy" content="{policy(inline_scripts(linked))}">'
-    return linked.replace(_FIRST_META, f"{_FIRST_META}\n      {meta}")
+    return linked.replace(_FIRST_META, f"{_FIRST_META}\n{meta}")
+
+
+def slim(html: str) -> str:
+    """Without shapes that nothing here refers to, the theme's empty holders, and the indentation of templates."""
+    without = _THEME_HOLDERS.sub("", html)
+    used = _SYMBOL.sub(lambda found: found[0] if f'href="#{found[1]}"' in without else "", without)
+    parts = _KEPT_AS_IT_IS.split(used)
+    # in threes: text, what is kept, the name of its tag
+    return "".join(
+        part if at % 3 == 1 else _LINE_START.sub("\n", part) for at, part in enumerate(parts) if at % 3 != 2
+    ).lstrip()
 
 
 def inline_scripts(html: str) -> tuple[str, ...]:

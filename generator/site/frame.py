@@ -9,7 +9,6 @@ from urllib.parse import urlsplit
 from jinja2 import Environment
 
 from generator.render.page import SiteFacts, relative_address
-from generator.render.verdicts import all_tracks
 from generator.site.menu import MenuGroup
 
 ALL_PAGES = "pages/"
@@ -57,4 +56,4 @@ class FrameMaker:
 
 def shapes_of_verdicts(env: Environment) -> str:
     """The symbols that verdicts refer to, once in every page."""
-    return env.get_template("handbook/shapes.html").render(tracks=all_tracks())
+    return env.get_template("handbook/shapes.html").render()

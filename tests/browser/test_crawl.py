@@ -57,8 +57,8 @@ def test_the_handbook_without_scripts(browser: Browser, fake_address: str) -> No
     page = context.new_page()
     page.goto(f"{fake_address}chains/blue-520/index.html")
     assert page.locator(".verdict").first.is_visible()
-    assert page.locator("tbody .len__mm").first.is_visible()
-    assert page.locator("tbody .len__in").first.is_visible()
+    assert page.locator("tbody .len b").first.is_visible()
+    assert page.locator("tbody .len i").first.is_visible()
     assert not page.locator("button").first.is_visible(), "a switch that cannot work is not shown"
     assert not page.get_by_label("Search the handbook").is_visible()
     page.get_by_text("Menu", exact=True).click()

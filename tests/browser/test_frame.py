@@ -36,14 +36,14 @@ def places(page: Page) -> list[list[float]]:
 
 def test_units_switch_without_moving_anything_and_are_remembered(desk: Page, fake_address: str) -> None:
     desk.goto(fake_address + TABLE)
-    mm, inch = desk.locator("tbody .len__mm").first, desk.locator("tbody .len__in").first
+    mm, inch = desk.locator("tbody .len b").first, desk.locator("tbody .len i").first
     before = places(desk)
     assert (mm.is_visible(), inch.is_visible()) == (True, False)
     desk.get_by_role("button", name="show inches").click()
     assert (mm.is_visible(), inch.is_visible()) == (False, True)
     assert places(desk) == before
     desk.goto(f"{fake_address}pairs/index.html")
-    assert desk.locator("tbody .len__in").first.is_visible()
+    assert desk.locator("tbody .len i").first.is_visible()
     assert desk.get_by_role("button", name="show inches").get_attribute("aria-pressed") == "true"
 
 
@@ -74,7 +74,7 @@ def test_storage_that_is_blocked_is_no_error(browser: Browser, fake_address: str
     )
     page.goto(fake_address + TABLE)
     page.get_by_role("button", name="show inches").click()
-    assert page.locator("tbody .len__in").first.is_visible()
+    assert page.locator("tbody .len i").first.is_visible()
     assert errors == []
     context.close()
 

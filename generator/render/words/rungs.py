@@ -49,7 +49,7 @@ def verdict_key() -> tuple[KeyLine, ...]:
     return (
         *rungs,
         KeyLine(
-            ShownVerdict(MEASURE_FIRST, "measure first", "from one to another", "track-0-3"),
+            ShownVerdict(MEASURE_FIRST, "measure first", "from one to another", "t03"),
             MEANINGS[MEASURE_FIRST],
         ),
         KeyLine(shown_verdict(CANNOT_JUDGE, None, None), MEANINGS[CANNOT_JUDGE]),
