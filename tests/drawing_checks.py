@@ -12,7 +12,7 @@ from generator.render.drawings.section_labels import BOLD, text_width
 
 SVG = "{http://www.w3.org/2000/svg}"
 _ALLOWED = {
-    "svg", "title", "desc", "defs", "pattern", "g", "line", "rect", "path", "circle", "ellipse", "text", "polygon",
+    "svg", "title", "desc", "defs", "pattern", "marker", "g", "line", "rect", "path", "circle", "ellipse", "text", "polygon",
 }  # fmt: skip
 
 
@@ -121,6 +121,11 @@ def _all_words(e: ElementTree.Element, outer: _Inherited) -> list[Words]:
     y = float(e.attrib["y"]) + here.down
     # capitals and figures stand 0.73 em high, tails hang 0.21 em
     return [Words(e.text or "", left, left + width, y - 0.73 * here.size, y + 0.21 * here.size)]
+
+
+def steps_of(path: ElementTree.Element) -> list[str]:
+    """The letters and the numbers of its line, one by one."""
+    return re.findall(r"[A-Za-z]|-?[\d.]+", path.attrib["d"])
 
 
 def _finite(root: ElementTree.Element) -> None:

@@ -16,7 +16,7 @@ import yaml
 from generator.render.drawings.clip_direction import clip_direction_drawing
 from generator.render.drawings.counting import counting_drawing
 from generator.render.drawings.dimensions import DRAWN, dimension_drawing
-from tests.drawing_checks import SVG, Picture, picture
+from tests.drawing_checks import SVG, Picture, picture, steps_of
 
 RECIPES: dict[str, dict[str, Any]] = yaml.safe_load(
     (Path(__file__).parent.parent / "data" / "recipes.yaml").read_text(encoding="utf-8")
@@ -53,7 +53,7 @@ def _tips(found: Picture) -> set[tuple[str, float]]:
     for group in found.all("g"):
         if group.attrib.get("class") == "d-dim":
             for head in group.iter(SVG + "path"):
-                _, x, y, *_ = head.attrib["d"].split()
+                _, x, y, *_ = steps_of(head)
                 tips |= {("x", float(x)), ("y", float(y))}
     return tips
 
@@ -104,7 +104,7 @@ def test_closed_end_leads_on_both_runs() -> None:
     clips = [e for e in found.all("path") if e.attrib.get("stroke-width") == "6"]
     ways = []
     for clip in clips:
-        steps = clip.attrib["d"].split()
+        steps = steps_of(clip)
         tips, bend = float(steps[1]), float(steps[steps.index("A") + 6])
         ways.append((float(steps[2]), bend - tips))
     (top_y, top_way), (bottom_y, bottom_way) = sorted(ways)
@@ -122,7 +122,7 @@ def _rows(found: Picture) -> list[list[tuple[float, str]]]:
     rows: dict[float, dict[float, str]] = {}
     for e in found.all("path"):
         look = e.attrib.get("fill", "").removesuffix(")").rpartition("-")[2]
-        steps = e.attrib["d"].split()
+        steps = steps_of(e)
         if look in ("link", "chain"):
             r = 11 if look == "link" else 13
             rows.setdefault(float(steps[2]) + r, {})[float(steps[1])] = look

@@ -7,7 +7,7 @@ from typing import Literal
 
 from markupsafe import Markup
 
-from generator.render.drawings.svg import el, path, rect
+from generator.render.drawings.svg import el, path
 
 Look = Literal["link", "chain", "seal", "washer", "clash", "guide"]
 
@@ -36,11 +36,17 @@ def hatches(prefix: str, *looks: Look) -> Markup:
     return el("defs", *(_pattern(prefix, look) for look in looks))
 
 
+def hatches_in(prefix: str, shapes: Markup, *more: Markup) -> Markup:
+    """Those of the patterns that the shapes are filled with, and other definitions."""
+    used = [look for look in _HATCH if f'"{pattern_fill(prefix, look)}"' in shapes]
+    return el("defs", *(_pattern(prefix, look) for look in used), *more)
+
+
 def _pattern(prefix: str, look: Look) -> Markup:
     fill, hatch, width, side = _HATCH[look]
     return el(
         "pattern",
-        rect(0.0, 0.0, side, side, fill=fill, class_=f"d-{look}"),
+        path(f"M0 0h{side:g}v{side:g}H0z", fill=fill, class_=f"d-{look}"),
         path(hatch, stroke="currentColor", stroke_width=width, **(clash_ink() if look == "clash" else {})),
         id=f"{prefix}-{look}",
         width=side,

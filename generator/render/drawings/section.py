@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
-from generator.render.drawings.palette import hatches
+from generator.render.drawings.palette import hatches_in
 from generator.render.drawings.section_dims import (
     across,
     deciding_mark,
@@ -24,7 +24,7 @@ from generator.render.drawings.section_labels import BOLD, LEFT, RIGHT, ROW, Fla
 from generator.render.drawings.section_lengths import extent
 from generator.render.drawings.section_parts import Sheet, bodies, ghosts
 from generator.render.drawings.section_places import Spot, spot_of
-from generator.render.drawings.section_rows import rows
+from generator.render.drawings.section_rows import Rows, rows, tick
 from generator.render.drawings.section_words import description, foot_lines, headline
 from generator.render.drawings.svg import (
     clean,
@@ -32,7 +32,6 @@ from generator.render.drawings.svg import (
     document,
     group,
     lettering,
-    line,
     path,
     safe_id,
     text,
@@ -45,9 +44,10 @@ _LEAST_MM = 0.05
 
 @dataclass(frozen=True, slots=True)
 class _Panel:
-    """Some markup, the y it ends at, and the x a pointer may leave it from."""
+    """Shapes and words, the y they end at, and the x a pointer may leave them from."""
 
-    markup: Markup
+    shapes: Markup
+    words: Markup
     end: float
     middle: float = 0.0
 
@@ -72,17 +72,19 @@ def section_drawing(
     names = _flags(faces, frame, spot)
     top = head.end + ROW * (max((f.box.row for f in names), default=-1) + 1) + 18
     sheet = Sheet(scale, frame.x0, top + frame.up * scale, decimals_for(scale), prefix)
-    picture = _Panel(_picture(faces, sheet, spot, others, names, head), sheet.y(frame.down) + 8)
-    below, height = _rows(faces, sheet, others, picture.end + 8)
-    foot = _foot(foot_lines(faces, enlarged(spot, scale) if spot else None), sheet, picture.end + 8 + height)
+    picture = _picture(faces, sheet, spot, others, names, head)
+    top = sheet.y(frame.down) + 16
+    below = _rows(faces, sheet, others, top)
+    foot = _foot(foot_lines(faces, enlarged(spot, scale) if spot else None), sheet, top + below.height)
+    shapes = Markup("").join((head.shapes, picture.shapes, below.lines, foot.shapes))
     return document(
         prefix,
         foot.end,
         title,
         description(faces, decisive, spot, others),
-        hatches(prefix, "link", "chain", "seal", "washer", "clash", "guide"),
-        picture.markup,
-        lettering(head.markup, below, foot.markup),
+        hatches_in(prefix, shapes, tick(prefix)),
+        shapes,
+        lettering(head.words, picture.words, below.words, foot.words),
         class_="drawing section",
         data_scale=f"{scale:.12g}",
         color="#14181d",
@@ -114,13 +116,12 @@ def _head(decisive: Mark | None, spot: Spot | None, prefix: str) -> _Panel:
     """The deciding check in words, and the enlarged panel."""
     lines = wrap(headline(decisive, spot), RIGHT - LEFT, 13.5 * BOLD) if decisive else ()
     y = 4 + 18.0 * len(lines)
-    words = [
-        text(LEFT, 17 + 18.0 * i, words, font_size=13.5, font_weight="bold") for i, words in enumerate(lines)
-    ]
+    texts = (text(LEFT, 17 + 18.0 * i, words) for i, words in enumerate(lines))
+    words = group(*texts, font_size=13.5, font_weight="bold") if lines else Markup("")
     if spot is None:
-        return _Panel(group(*words), y + 4)
+        return _Panel(Markup(""), words, y + 4)
     panel = inset(spot, prefix, y + 4)
-    return _Panel(group(*words, panel.markup), panel.end, panel.middle)
+    return _Panel(panel.shapes, words + panel.words, panel.end, panel.middle)
 
 
 def _flags(faces: Faces, frame: _Frame, spot: Spot | None) -> tuple[Flag, ...]:
@@ -143,16 +144,17 @@ def _flags(faces: Faces, frame: _Frame, spot: Spot | None) -> tuple[Flag, ...]:
 
 def _picture(
     faces: Faces, sheet: Sheet, spot: Spot | None, others: Sequence[Spot], names: Sequence[Flag], head: _Panel
-) -> Markup:
+) -> _Panel:
     half = faces.half_height * sheet.scale
     top, bottom = sheet.y0 - half, sheet.y0 + half
-    upright, _ = across(faces, sheet)
-    shapes = [bodies(faces, sheet), ghosts(faces, sheet, top, bottom + 8), upright]
+    upright = across(faces, sheet)
+    shapes = [bodies(faces, sheet), ghosts(faces, sheet, top, bottom + 8), upright.lines]
     shapes.append(upright_marks(others, faces, sheet))
     if spot:
         shapes.append(deciding_mark(spot, faces, sheet))
         shapes.append(_pointer(spot, faces, sheet, head))
-    return group(*shapes, _poles(names, top))
+    poles, flags_ = _poles(names, top)
+    return _Panel(Markup("").join((*shapes, poles)), upright.words + flags_, bottom)
 
 
 def _pointer(spot: Spot, faces: Faces, sheet: Sheet, head: _Panel) -> Markup:
@@ -165,49 +167,32 @@ def _pointer(spot: Spot, faces: Faces, sheet: Sheet, head: _Panel) -> Markup:
         path("M", head.middle, head.end, "V", head.end + 7, "H", x, "V", y - 4, stroke_width=1.8),
         path("M", x, y, "L", x - 4.5, y - 9, "H", x + 4.5, "Z", fill="currentColor", stroke="none"),
         stroke="currentColor",
-        class_="d-pointer",
     )
 
 
-def _poles(names: Sequence[Flag], top: float) -> Markup:
+def _poles(names: Sequence[Flag], top: float) -> tuple[Markup, Markup]:
     """Poles stand on the parts; names hang beside them."""
-    poles = [line(f.x, top - 8 - ROW * f.box.row, f.x, top + 5, class_="d-pole") for f in names]
-    words = [text(f.box.x + 2, top - 11 - ROW * f.box.row, f.box.words) for f in names]
-    return group(group(*poles, stroke="currentColor", stroke_width=0.9), lettering(*words))
+    steps = [step for f in names for step in ("M", f.x, top - 8 - ROW * f.box.row, "V", top + 5)]
+    words = (text(f.box.x + 2, top - 11 - ROW * f.box.row, f.box.words) for f in names)
+    return path(*steps, stroke="currentColor", stroke_width=0.9), Markup("").join(words)
 
 
-def _rows(faces: Faces, sheet: Sheet, others: Sequence[Spot], top: float) -> tuple[Markup, float]:
-    _, upright = across(faces, sheet)
+def _rows(faces: Faces, sheet: Sheet, others: Sequence[Spot], top: float) -> Rows:
+    upright = across(faces, sheet).below
     entries = dimension_rows(faces, sheet) + upright + mark_rows(others, sheet)
-    return rows(entries, top, sheet.decimals)
+    return rows(entries, top, sheet.prefix, sheet.decimals)
 
 
 def _foot(lines: Sequence[str], sheet: Sheet, top: float) -> _Panel:
     """What a reader must know to trust the picture, with a measure of 5 mm where that fits."""
     words = [line_ for sentence in lines for line_ in wrap(sentence, RIGHT - LEFT, 11.0)]
     bar, y = 5 * sheet.scale, top + 12
-    shapes = [text(LEFT, y + 16 + 14 * i, w, font_size=11) for i, w in enumerate(words)]
-    if 20 <= bar <= 200:
-        shapes.append(
-            path(
-                "M",
-                LEFT,
-                y - 4,
-                "V",
-                y + 4,
-                "M",
-                LEFT,
-                y,
-                "H",
-                LEFT + bar,
-                "M",
-                LEFT + bar,
-                y - 4,
-                "V",
-                y + 4,
-                stroke="currentColor",
-                stroke_width=1.2,
-            )
-        )
-        shapes.append(text(LEFT + bar + 6, y + 4, "5 mm"))
-    return _Panel(group(*shapes), y + 16 + 14 * len(words))
+    said = group(*(text(LEFT, y + 16 + 14 * i, w) for i, w in enumerate(words)), font_size=11)
+    end = y + 16 + 14 * len(words)
+    if not 20 <= bar <= 200:
+        return _Panel(Markup(""), said, end)
+    ruler = path(
+        "M", LEFT, y - 4, "v8", "m", 0.0, -4.0, "h", bar, "m", 0.0, -4.0, "v8",
+        stroke="currentColor", stroke_width=1.2,
+    )  # fmt: skip
+    return _Panel(ruler, said + text(LEFT + bar + 6, y + 4, "5 mm"), end)

@@ -4,6 +4,7 @@ Goes in: faces, marks and a sheet.  Comes out: dimension rows, and the marks dra
 """
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 
 from markupsafe import Markup
 
@@ -15,13 +16,16 @@ from generator.render.drawings.section_lengths import WORDS, concerned, lengths
 from generator.render.drawings.section_parts import DASH, Sheet
 from generator.render.drawings.section_places import Spot, in_words
 from generator.render.drawings.section_rows import Dimension
-from generator.render.drawings.svg import Attr, group, lettering, line, num, rect, text
+from generator.render.drawings.svg import Attr, group, line, num, rect, text
 
 
 def _attrs(value: Value) -> dict[str, Attr]:
     if value.known == "missing":
         return {"data_missing": value.name}
-    return {"data_dim": value.name, "data_evidence": value.evidence}
+    return {
+        "data_dim": value.name,
+        "data_evidence": value.evidence if value.evidence != "measured" else None,
+    }
 
 
 def dimension_rows(faces: Faces, sheet: Sheet) -> list[Dimension]:
@@ -37,7 +41,16 @@ def dimension_rows(faces: Faces, sheet: Sheet) -> list[Dimension]:
     return found
 
 
-def across(faces: Faces, sheet: Sheet) -> tuple[Markup, list[Dimension]]:
+@dataclass(frozen=True, slots=True)
+class Across:
+    """Upright lines, the words beside them, and the words that found no room there."""
+
+    lines: Markup
+    words: Markup
+    below: list[Dimension]
+
+
+def across(faces: Faces, sheet: Sheet) -> Across:
     """Diameters as upright lines in the pin, their words beside them or in a row of words."""
     wanted = concerned(faces)
     places = {
@@ -47,7 +60,7 @@ def across(faces: Faces, sheet: Sheet) -> tuple[Markup, list[Dimension]]:
     }
     room = sheet.x(min(faces.bush[1], faces.reach))
     high = (faces.pin[1] - faces.pin[0]) * sheet.scale
-    drawn, below = [], []
+    drawn, beside, below = [], [], []
     for name, (x_mm, (low, top)) in reversed(places.items()):
         if name not in wanted:
             continue
@@ -55,13 +68,14 @@ def across(faces: Faces, sheet: Sheet) -> tuple[Markup, list[Dimension]]:
         words = f"{WORDS[name]} {value.text}"
         dash = DASH if value.known != "measured" else None
         ends = (num(sheet.y(low), sheet.decimals), num(sheet.y(top), sheet.decimals))
-        drawn.append(line(x, ends[0], x, ends[1], stroke_dasharray=dash, stroke_width=1.4, **_attrs(value)))
+        drawn.append(line(x, ends[0], x, ends[1], stroke_dasharray=dash, **_attrs(value)))
         if name != "groove_diameter" and high > 34 and x + 4 + text_width(words) < room:
-            drawn.append(lettering(text(x + 4, sheet.y0 - 6, words)))
+            beside.append(text(x + 4, sheet.y0 - 6, words))
             room = x - 4
         else:
             below.append(Dimension(Span(words, x, x, bare=True)))
-    return group(*drawn, stroke="currentColor"), below[::-1]
+    lines = group(*drawn, stroke="currentColor", stroke_width=1.4)
+    return Across(lines, Markup("").join(beside), below[::-1])
 
 
 def _half(width: float) -> tuple[float, float]:

@@ -13,7 +13,7 @@ from generator.render.drawings.palette import clash_ink, pattern_fill
 from generator.render.drawings.section_labels import LEFT, RIGHT, ROW, Span
 from generator.render.drawings.section_places import Spot, in_words, range_in_words, wanted_in_words
 from generator.render.drawings.section_rows import Dimension, rows
-from generator.render.drawings.svg import Attr, group, line, rect, text
+from generator.render.drawings.svg import Attr, group, path, rect, text
 
 _BLOCK = 58.0
 _HIGH = 30.0
@@ -46,9 +46,10 @@ def _ruler(spot: Spot) -> _Ruler:
 
 @dataclass(frozen=True, slots=True)
 class Inset:
-    """The panel, the y it ends at and the x of the middle of its clearance."""
+    """The panel's shapes and its words, the y it ends at and the x of the middle of its clearance."""
 
-    markup: Markup
+    shapes: Markup
+    words: Markup
     end: float
     middle: float
 
@@ -57,22 +58,26 @@ def inset(spot: Spot, prefix: str, y: float) -> Inset:
     """The panel with its top at y: bars with words, then the two bodies they measure."""
     ruler = _ruler(spot)
     before, after = ruler.x(0.0), ruler.x_nm(spot.nominal)
-    bars, height = rows(_bars(spot, ruler), y)
-    top = y + height + ROW + 3
-    markup = group(
-        _faces(before, after, y + height - ROW / 2, top),
-        bars,
-        text(LEFT, top - 5, spot.site.before),
-        text(RIGHT, top - 5, spot.site.after, text_anchor="end"),
+    bars = rows(_bars(spot, ruler), y, prefix)
+    top = y + bars.height + ROW + 3
+    shapes = group(
+        _faces(before, after, y + bars.height - ROW / 2, top),
+        bars.lines,
         _blocks(spot, before, after, top, prefix),
         _between(spot, before, after, top, prefix),
-        class_="d-inset",
     )
-    return Inset(markup, top + _HIGH, (before + after) / 2)
+    words = group(
+        bars.words,
+        text(LEFT, top - 5, spot.site.before),
+        text(RIGHT, top - 5, spot.site.after, text_anchor="end"),
+    )
+    return Inset(shapes, words, top + _HIGH, (before + after) / 2)
 
 
 def _faces(before: float, after: float, top: float, bottom: float) -> Markup:
-    return group(*(line(x, top, x, bottom) for x in (before, after)), stroke="currentColor", stroke_width=0.7)
+    return path(
+        "M", before, top, "V", bottom, "M", after, top, "V", bottom, stroke="currentColor", stroke_width=0.7
+    )
 
 
 def enlarged(spot: Spot, main_scale: float) -> str:
@@ -90,8 +95,7 @@ def _blocks(spot: Spot, before: float, after: float, top: float, prefix: str) ->
     return group(
         rect(left, top, before - left, _HIGH, **_look(spot, spot.site.before, prefix)),
         rect(after, top, right - after, _HIGH, **_look(spot, spot.site.after, prefix)),
-        line(before, top - 3, before, top + _HIGH + 3),
-        line(after, top - 3, after, top + _HIGH + 3),
+        path("M", before, top - 3, "v", _HIGH + 6, "M", after, top - 3, "v", _HIGH + 6),
         stroke="currentColor",
         stroke_width=1.4,
     )
@@ -128,9 +132,9 @@ def _bars(spot: Spot, ruler: _Ruler) -> list[Dimension]:
     if wanted is not None:
         x1 = LEFT if mark.wanted_low is None else ruler.x_nm(mark.wanted_low)
         x2 = RIGHT if mark.wanted_high is None else ruler.x_nm(mark.wanted_high)
-        bars.append(Dimension(Span(f"proper: {wanted}", x1, x2), {"class_": "d-wanted", "stroke_width": 3}))
+        bars.append(Dimension(Span(f"proper: {wanted}", x1, x2), {"stroke_width": 3}))
     if span is not None and mark.low is not None and mark.high is not None:
         could = Span(f"could be {span}", ruler.x_nm(mark.low), ruler.x_nm(mark.high))
-        bars.append(Dimension(could, {"class_": "d-could"}, dashed=True))
+        bars.append(Dimension(could, dashed=True))
     have = Span(in_words(spot), ruler.x(0.0), ruler.x_nm(spot.nominal))
-    return [*bars, Dimension(have, {"class_": "d-have"})]
+    return [*bars, Dimension(have)]

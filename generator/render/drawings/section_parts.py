@@ -3,15 +3,19 @@
 Goes in: faces and a sheet.  Comes out: shapes, hatched by part, dashed where a dimension is missing.
 """
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from generator.render.drawings.palette import Look, pattern_fill
 from generator.render.drawings.section_geometry import BUSH_OUTSIDE, ROLLER_OUTSIDE, Faces
-from generator.render.drawings.svg import el, group, line, path, rect
+from generator.render.drawings.svg import box_path, el, group, line, path, rect
 
 DASH = "4 3"
+
+Ends = tuple[float, float]
+Place = tuple[Ends, Ends]  # from x to x and from y to y, in mm
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +43,7 @@ def bodies(faces: Faces, sheet: Sheet) -> Markup:
             faces, sheet, -faces.mm("side_plate_thickness"), 0.0, faces.missing("side_plate_thickness")
         ),
         _outer_plate(faces, sheet, faces.seat, faces.plate_outer, _plate_is_guess(faces)),
+        _torn(sheet, _torn_outside(faces)),
         seals(faces, sheet),
         pin(faces, sheet),
         clip(faces, sheet) if faces.has_clip else flare(faces, sheet),
@@ -54,35 +59,37 @@ def _plate_is_guess(faces: Faces) -> bool:
     return faces.missing("side_plate_thickness", seat)
 
 
-def _body(sheet: Sheet, x: tuple[float, float], y: tuple[float, float], look: Look, dashed: bool) -> Markup:
-    return rect(
-        sheet.x(min(x)),
-        sheet.y(min(y)),
-        abs(x[1] - x[0]) * sheet.scale,
-        abs(y[1] - y[0]) * sheet.scale,
-        fill=pattern_fill(sheet.prefix, look),
-        stroke_dasharray=DASH if dashed else None,
-    )
+def _cut(sheet: Sheet, places: Iterable[Place], look: Look, dashed: bool) -> Markup:
+    """Bodies of one kind, hatched."""
+    fill = pattern_fill(sheet.prefix, look)
+    return box_path(_boxes(sheet, places), fill=fill, stroke_dasharray=DASH if dashed else None)
 
 
-def _torn(sheet: Sheet, x: tuple[float, float], y: float) -> Markup:
-    """A torn edge: the plate goes on to the other pin."""
-    x1, x2, top = sheet.x(min(x)) - 1, sheet.x(max(x)) + 1, sheet.y(y)
-    step = (x2 - x1) / 4
-    return path(
-        "M", x1, top, "L", x1 + step, top - 4, "L", x1 + 3 * step, top + 4, "L", x2, top,
-        stroke="#fff", stroke_width=3.0, class_="d-halo",
-    )  # fmt: skip
+def _boxes(sheet: Sheet, places: Iterable[Place]) -> Iterator[tuple[float, float, float, float]]:
+    for x, y in places:
+        left, top = sheet.x(min(x)), sheet.y(min(y))
+        yield left, top, abs(x[1] - x[0]) * sheet.scale, abs(y[1] - y[0]) * sheet.scale
+
+
+def _torn(sheet: Sheet, edges: Iterable[tuple[Ends, float]]) -> Markup:
+    """Torn edges: the plates go on to the other pin."""
+    steps: list[str | float] = []
+    for x, y in edges:
+        x1, x2, top = sheet.x(min(x)) - 1, sheet.x(max(x)) + 1, sheet.y(y)
+        step = (x2 - x1) / 4
+        steps += ["M", x1, top, "l", step, -4.0, 2 * step, 8.0, step, -4.0]
+    return path(*steps, stroke="#fff", stroke_width=3.0, class_="d-halo")
 
 
 def _outer_plate(faces: Faces, sheet: Sheet, x1: float, x2: float, dashed: bool) -> Markup:
     """It ends below the pin and goes on above it."""
     half = faces.half_height
-    return group(
-        _body(sheet, (x1, x2), (-half, half * 0.92), "link", dashed),
-        _torn(sheet, (x1, x2), -half),
-        class_="d-part",
-    )
+    return _cut(sheet, [((x1, x2), (-half, half * 0.92))], "link", dashed)
+
+
+def _torn_outside(faces: Faces) -> list[tuple[Ends, float]]:
+    outside = ((-faces.mm("side_plate_thickness"), 0.0), (faces.seat, faces.plate_outer))
+    return [(ends, -faces.half_height) for ends in outside]
 
 
 def inner_link(faces: Faces, sheet: Sheet) -> Markup:
@@ -92,10 +99,12 @@ def inner_link(faces: Faces, sheet: Sheet) -> Markup:
     sides = ((faces.inner[0], faces.inner[0] + plate), (faces.inner[1] - plate, faces.inner[1]))
     dashed = faces.missing("over_inner_plates")
     gap = plate * 1.08
-    return group(
-        *(_body(sheet, side, (-half * 0.92, half), "chain", dashed) for side in sides),
-        *(_torn(sheet, side, half) for side in sides),
-        *_bush_and_roller(faces, sheet, (faces.inner[0] + gap, faces.inner[1] - gap)),
+    return Markup("").join(
+        (
+            _cut(sheet, [(side, (-half * 0.92, half)) for side in sides], "chain", dashed),
+            _torn(sheet, [(side, half) for side in sides]),
+            *_bush_and_roller(faces, sheet, (faces.inner[0] + gap, faces.inner[1] - gap)),
+        )
     )
 
 
@@ -106,14 +115,13 @@ def _bush_and_roller(faces: Faces, sheet: Sheet, roller: tuple[float, float]) ->
     dashed = faces.missing("over_bush_ends", "bush_bore")
     cuts = [((bore[0] - outside, bore[0] - bush), (bore[0] - bush, bore[0])),
             ((bore[1] + bush, bore[1] + outside), (bore[1], bore[1] + bush))]  # fmt: skip
-    rollers = [_hollow(sheet, roller, y) for y, _ in cuts]
-    bushes = [_body(sheet, faces.bush, y, "chain", dashed) for _, y in cuts]
-    return [*rollers, *bushes, _hollow(sheet, faces.bush, bore)]
+    rollers = _hollow(sheet, [(roller, y) for y, _ in cuts])
+    bushes = _cut(sheet, [(faces.bush, y) for _, y in cuts], "chain", dashed)
+    return [rollers, bushes, _hollow(sheet, [(faces.bush, bore)])]
 
 
-def _hollow(sheet: Sheet, x: tuple[float, float], y: tuple[float, float]) -> Markup:
-    width, height = (x[1] - x[0]) * sheet.scale, (y[1] - y[0]) * sheet.scale
-    return rect(sheet.x(x[0]), sheet.y(y[0]), width, height, fill="#fff", class_="d-paper")
+def _hollow(sheet: Sheet, places: Iterable[Place]) -> Markup:
+    return box_path(_boxes(sheet, places), fill="#fff", class_="d-paper")
 
 
 def pin(faces: Faces, sheet: Sheet) -> Markup:
@@ -130,10 +138,12 @@ def pin(faces: Faces, sheet: Sheet) -> Markup:
         shape += ["H", x[2], "V", g_high, "H", x[1], "V", y_high]
     else:
         shape += ["H", x[3], "V", y_high]
-    return group(
-        path(*shape, "H", x[0], "Z", fill="#cfe0f2", class_="d-link", stroke_dasharray=dashed),
-        line(x[0] - 6, sheet.y0, x[3] + 6, sheet.y0, stroke_width=0.7, stroke_dasharray="9 3 2 3"),
-        shoulder(faces, sheet),
+    return Markup("").join(
+        (
+            path(*shape, "H", x[0], "Z", fill="#cfe0f2", class_="d-link", stroke_dasharray=dashed),
+            path("M", x[0] - 6, sheet.y0, "H", x[3] + 6, stroke_width=0.7, stroke_dasharray="9 3 2 3"),
+            shoulder(faces, sheet),
+        )
     )
 
 
@@ -152,18 +162,10 @@ def clip(faces: Faces, sheet: Sheet) -> Markup:
     dashed = DASH if faces.missing("clip_thickness", "pin_reach", "groove_width") else None
     x, width = sheet.x(faces.clip_near), faces.mm("clip_thickness") * sheet.scale
     height = (outside - inside) * sheet.scale
-    return group(
-        *(
-            rect(
-                x,
-                y,
-                width,
-                height,
-                fill="#fff" if dashed else "currentColor",
-                class_="d-paper" if dashed else None,
-            )
-            for y in (sheet.y(-outside), sheet.y(inside))
-        ),
+    return box_path(
+        [(x, y, width, height) for y in (sheet.y(-outside), sheet.y(inside))],
+        fill="#fff" if dashed else "currentColor",
+        class_="d-paper" if dashed else None,
         stroke_dasharray=dashed,
     )
 
@@ -182,7 +184,9 @@ def seals(faces: Faces, sheet: Sheet) -> Markup:
         return Markup("")
     rooms = ((0.0, faces.inner[0]), (faces.inner[1], faces.seat))
     where = faces.mm("bush_bore") * BUSH_OUTSIDE / 2
-    return group(*(_seal(faces, sheet, low, high, side * where) for low, high in rooms for side in (-1, 1)))
+    fill = None if faces.seals == "left-out" else pattern_fill(sheet.prefix, "seal")
+    drawn = (_seal(faces, sheet, low, high, side * where) for low, high in rooms for side in (-1, 1))
+    return group(*drawn, fill=fill)
 
 
 def _seal(faces: Faces, sheet: Sheet, low: float, high: float, y: float) -> Markup:
@@ -190,13 +194,8 @@ def _seal(faces: Faces, sheet: Sheet, low: float, high: float, y: float) -> Mark
     middle = (low + high) / 2
     if faces.seals == "packed":
         half = faces.mm("washer_thickness") / 2
-        return _body(
-            sheet,
-            (middle - half, middle + half),
-            (y * 1.02, y * 1.45),
-            "washer",
-            faces.missing("washer_thickness"),
-        )
+        place = ((middle - half, middle + half), (y * 1.02, y * 1.45))
+        return _cut(sheet, [place], "washer", faces.missing("washer_thickness"))
     # squeezed rubber keeps its section: as much higher as it is narrower
     width = min(room, free)
     height = min(free if width <= 0 else free * free / width, free * 1.8, faces.half_height * 0.4)
@@ -207,7 +206,6 @@ def _seal(faces: Faces, sheet: Sheet, low: float, high: float, y: float) -> Mark
         cy=sheet.y(y * 1.04 + (height / 2 if y > 0 else -height / 2)),
         rx=(free if out else width) / 2 * sheet.scale,
         ry=(min(free, height) if out else height) / 2 * sheet.scale,
-        fill=None if out else pattern_fill(sheet.prefix, "seal"),
         stroke_dasharray="2 2" if out else DASH if faces.missing("seal_thickness") else None,
     )
 
@@ -215,16 +213,15 @@ def _seal(faces: Faces, sheet: Sheet, low: float, high: float, y: float) -> Mark
 def ghosts(faces: Faces, sheet: Sheet, top: float, bottom: float) -> Markup:
     """The neighbour's width and heads as thin lines, and the nearest part of the bike."""
     b3 = faces.mm("between_outer_plates")
-    lines = [line(sheet.x(b3), top, sheet.x(b3), bottom, class_="d-neighbour")]
-    lines += [
-        line(sheet.x(x), sheet.y(-faces.half_height * 0.6), sheet.x(x), sheet.y(faces.half_height * 0.6))
-        for x in faces.heads
-    ]
-    shapes = [group(*lines, stroke="currentColor", stroke_width=1.0, stroke_dasharray="7 3")]
+    steps: list[str | float] = ["M", sheet.x(b3), top, "V", bottom]
+    for x in faces.heads:
+        head = faces.half_height * 0.6
+        steps += ["M", sheet.x(x), sheet.y(-head), "V", sheet.y(head)]
+    shapes = [path(*steps, stroke="currentColor", stroke_width=1.0, stroke_dasharray="7 3")]
     if faces.guide is not None:
         x = sheet.x(faces.guide)
         shapes.append(
             rect(x, top, 8.0, bottom - top, fill=pattern_fill(sheet.prefix, "guide"), stroke="none")
         )
-        shapes.append(line(x, top, x, bottom, stroke="currentColor", stroke_width=1.6))
-    return group(*shapes, class_="d-ghost")
+        shapes.append(path("M", x, top, "V", bottom, stroke="currentColor", stroke_width=1.6))
+    return Markup("").join(shapes)

@@ -4,6 +4,7 @@ Goes in: names, attributes and children.  Comes out: escaped markup with fixed n
 """
 
 import re
+from collections.abc import Iterable
 from math import ceil, log10
 
 from markupsafe import Markup, escape
@@ -45,7 +46,7 @@ def decimals_for(scale: float) -> int:
 
 def _attr(value: Attr) -> str:
     if isinstance(value, float):
-        return num(value)
+        return num(value, 1)
     return str(safe_text(str(value)))
 
 
@@ -74,8 +75,29 @@ def rect(x: float, y: float, width: float, height: float, **attrs: Attr) -> Mark
 
 def path(*steps: str | float, **attrs: Attr) -> Markup:
     """A path from letters and numbers, such as path("M", 0.0, 0.0, "H", 4.0)."""
-    d = " ".join(step if isinstance(step, str) else num(step) for step in steps)
-    return el("path", d=d, **attrs)
+    return el("path", d=_steps(steps), **attrs)
+
+
+def _steps(steps: Iterable[str | float]) -> str:
+    """Without a space where a letter or a minus sign parts two numbers anyway."""
+    written = ""
+    after_number = False
+    for step in steps:
+        word = step if isinstance(step, str) else num(step, 1)
+        is_number = not isinstance(step, str)
+        written += f" {word}" if is_number and after_number and not word.startswith("-") else word
+        after_number = is_number
+    return written
+
+
+def box_path(boxes: Iterable[tuple[float, float, float, float]], **attrs: Attr) -> Markup:
+    """Boxes of x, y, width and height that look alike, as one shape."""
+    steps = [
+        step
+        for x, y, width, height in boxes
+        for step in ("M", x, y, "h", max(0.0, width), "v", max(0.0, height), "h", -max(0.0, width), "z")
+    ]
+    return path(*steps, **attrs) if steps else Markup("")
 
 
 def text(x: float, y: float, words: str, **attrs: Attr) -> Markup:

@@ -63,7 +63,7 @@ def pair_drawing(dataset: Dataset, fit: PairFit) -> Markup:
     marks = tuple(_marks(dataset, fit))
     deciding = fit.option.deciding if fit.option else None
     title = f"Section through one pin: link {fit.link} on chain {fit.chain}"
-    return section_drawing(section_dimensions(dataset, fit), marks, deciding, "section", title)
+    return section_drawing(section_dimensions(dataset, fit), marks, deciding, "", title)
 
 
 def section_dimensions(dataset: Dataset, fit: PairFit) -> SectionDimensions:
