@@ -5,7 +5,8 @@ from collections import Counter
 
 from generator.compute.fit.ways import ways_by_pair
 from generator.render.downloads.table_files import tables_in
-from generator.render.pages.all_pairs import MOST_ROWS, all_pairs_page
+from generator.render.many import MANY_PAIRS
+from generator.render.pages.all_pairs import all_pairs_page
 from generator.render.pages.book import book_of
 from generator.render.pages.fit_cells import verdict_of
 from generator.render.pages.pairs import chain_pairs_page
@@ -159,6 +160,6 @@ def test_a_club_with_next_to_nothing_has_a_handbook() -> None:
 
 def test_too_many_pairs_are_not_one_table() -> None:
     few, fits = demo(), demo_fits()
-    many = fits * (MOST_ROWS // len(fits) + 1)
+    many = fits * (MANY_PAIRS // len(fits) + 1)
     assert all_pairs_page(book_of(few, fits)).context["table"] is not None
     assert all_pairs_page(book_of(few, many)).context["table"] is None

@@ -33,7 +33,7 @@ def environment(loader: BaseLoader) -> Environment:
 
 def page_body(env: Environment, page: Page) -> str:
     """The HTML of a page inside its frame."""
-    return env.get_template(page.template).render({**page.context, "page": page})
+    return env.get_template(page.template).render({**page.values(), "page": page})
 
 
 def prose(env: Environment, text: str, path: str, values: Mapping[str, object]) -> str:

@@ -3,7 +3,7 @@
 Goes in: nothing (types only).  Comes out: values that the renderer returns and the site adapter places.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 
@@ -22,6 +22,13 @@ class Page:
     search: tuple[str, ...] = ()  # what people may type to find it, strongest first
     kind: str = "page"
     in_nav: bool = False
+    brief: bool = False  # one of thousands: its frame has the first group of the menu only
+    # more of the context, made when the page is printed: thousands of drawings need not wait in memory
+    later: Callable[[], Mapping[str, object]] | None = None
+
+    def values(self) -> Mapping[str, object]:
+        """All that its template prints."""
+        return {**self.context, **self.later()} if self.later else self.context
 
 
 @dataclass(frozen=True, slots=True)

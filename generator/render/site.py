@@ -10,8 +10,7 @@ from generator.compute.fit.result import PairFit
 from generator.compute.others.table import other_fits
 from generator.model.dataset import Dataset
 from generator.problems.catalogue import Catalogue
-from generator.render.downloads.files import data_files, files_of_tables
-from generator.render.downloads.table_files import table_files
+from generator.render.downloads.files import data_files, files_of_tables, named_files
 from generator.render.drawings.clip_direction import clip_direction_drawing
 from generator.render.drawings.counting import counting_drawing
 from generator.render.page import Asset, Page, Site, SiteFacts
@@ -19,8 +18,9 @@ from generator.render.pages.all_pairs import all_pairs_page
 from generator.render.pages.bikes import bike_pages
 from generator.render.pages.book import Book, book_of
 from generator.render.pages.chains import chain_pages
+from generator.render.pages.fits_tables import all_on_chain
 from generator.render.pages.links import link_pages
-from generator.render.pages.pair import pair_page
+from generator.render.pages.pair import brief_pair_page, pair_page
 from generator.render.pages.pair_tables import AllRows, all_rows, chain_files
 from generator.render.pages.pairs import chain_pairs_pages
 from generator.render.pages.parts import part_pages
@@ -35,11 +35,12 @@ def handbook_site(dataset: Dataset, fits: tuple[PairFit, ...], catalogue: Catalo
     """Pages by kind, then by id; the two lists of pages and of files come last, since they name all others."""
     elsewhere = tuple(elsewhere_pages(dataset, catalogue))
     book = book_of(dataset, fits, (page.path for page in elsewhere))
-    rows = all_rows(book)
+    rows = {} if book.brief else all_rows(book)
     pages = (*club_pages(book, rows), *elsewhere)
-    larger = tuple(table for id_ in dataset.chains for table in chain_files(book, rows, id_))
+    larger = tuple(_larger_tables(book, rows))
     assets = (*data_files(dataset, fits, catalogue), *_table_assets(dataset, pages, larger))
-    lists = list_pages(pages, assets, larger)
+    listed = [page for page in pages if page.kind != "pair"] if book.brief else pages
+    lists = list_pages(listed, assets, larger)
     found = search_index(dataset, fits, (*pages, *lists))
     return Site(
         facts=site_facts(dataset),
@@ -86,10 +87,20 @@ def club_pages(book: Book, rows: AllRows) -> Iterator[Page]:
     yield from link_pages(book)
     yield all_pairs_page(book)
     yield from chain_pairs_pages(book)
-    yield from (pair_page(book, fit, rows[fit.chain, fit.link]) for fit in book.fits if fit.own_page)
+    for fit in book.fits:
+        if fit.own_page:
+            yield (
+                brief_pair_page(book, fit) if book.brief else pair_page(book, fit, rows[fit.chain, fit.link])
+            )
     yield from bike_pages(book)
+
+
+def _larger_tables(book: Book, rows: AllRows) -> Iterator[Table]:
+    """Where there are many pairs, fits.json alone has the numbers of every check."""
+    for id_ in book.dataset.chains:
+        yield from (all_on_chain(book, id_),) if book.brief else chain_files(book, rows, id_)
 
 
 def _table_assets(dataset: Dataset, pages: Sequence[Page], larger: Sequence[Table]) -> Iterator[Asset]:
     yield from files_of_tables(dataset, pages)
-    yield from chain.from_iterable(table_files(table, dataset) for table in larger)
+    yield from chain.from_iterable(named_files(table, dataset) for table in larger)

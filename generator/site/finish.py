@@ -20,7 +20,7 @@ _LINE_START = re.compile(r"[ \t]*\n\s*")
 _THEME_HOLDERS = re.compile(
     r'<input class="md-toggle"[^>]*>|<label class="md-overlay"[^>]*></label>'
     r'|<div class="md-dialog"[^>]*>\s*<div[^>]*></div>\s*</div>'
-    r'|<div data-md-component="(?:skip|announce)">\s*</div>'
+    r'|<div data-md-component="(?:skip|announce)">\s*</div>| data-md-component="[a-z]+"'
 )
 _SUSPECTS = tuple(re.compile(sign) for sign in (r"style\s*=", r"<style\b", r"javascript:"))
 _MAYBE_HANDLER = re.compile(r"on[a-z]+\s*=")  # `content=` looks like one

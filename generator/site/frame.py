@@ -38,20 +38,23 @@ class FrameMaker:
     shapes: str
     site_url: str
 
-    def of_page(self, path: str, title: str, description: str) -> Frame:
+    def of_page(self, path: str, title: str, description: str, brief: bool = False) -> Frame:
         address = f"{self.site_url.rstrip('/')}/{path}" if self.site_url else path or "start page"
         root = relative_address(path, "")
-        return self._frame(title, description, path, root, address)
+        menu = self.menu[:1] if brief else self.menu
+        return self._frame(title, description, path, root, address, menu)
 
     def of_error(self, title: str) -> Frame:
         """Shown at any address there is not, so its links count from the root of the host."""
         root = urlsplit(self.site_url).path.rstrip("/") + "/"
-        return self._frame(title, title, "404.html", root, "")
+        return self._frame(title, title, "404.html", root, "", self.menu)
 
-    def _frame(self, title: str, description: str, path: str, root: str, address: str) -> Frame:
+    def _frame(
+        self, title: str, description: str, path: str, root: str, address: str, menu: tuple[MenuGroup, ...]
+    ) -> Frame:
         listed = {entry.path for group in self.menu for entry in group.entries}
         every = ALL_PAGES if ALL_PAGES in listed else ""
-        return Frame(self.facts, title, description, path, root, address, self.menu, self.shapes, every)
+        return Frame(self.facts, title, description, path, root, address, menu, self.shapes, every)
 
 
 def shapes_of_verdicts(env: Environment) -> str:

@@ -82,7 +82,8 @@ class HandbookPlugin(BasePlugin[HandbookOptions]):  # type: ignore[no-untyped-ca
         if ours:
             page.content = (page.content or "") + page_body(self.env, ours)
         description = page.meta.get("description") or (ours.description if ours else "")
-        return _framed(context, self.frames.of_page(page.url, str(page.title), description))
+        frame = self.frames.of_page(page.url, str(page.title), description, bool(ours and ours.brief))
+        return _framed(context, frame)
 
     def on_template_context(self, context: TemplateContext, **_rest: Any) -> TemplateContext:
         return _framed(context, self.frames.of_error("Not here"))

@@ -1,6 +1,7 @@
 /*
   Two switches that remember: mm or inch, light or dark. Without this script both units are shown.
-  And the search, which is loaded when it is first wanted.
+  And the search, which is loaded when it is first wanted. Switches and field work by this script only, so it also
+  makes them: no page carries what it cannot use.
 */
 (function () {
   "use strict";
@@ -10,6 +11,44 @@
 
   function remember(name, value) {
     try { localStorage.setItem("handbook." + name, value); } catch (blocked) { /* it holds for this page only */ }
+  }
+
+  function make(tag, attributes, children) {
+    var element = document.createElement(tag);
+    Object.keys(attributes).forEach(function (name) { element.setAttribute(name, attributes[name]); });
+    element.append.apply(element, children || []);
+    return element;
+  }
+
+  function switchNamed(name, children) {
+    return make("button", { type: "button", "class": "switch", "data-switch": name }, children);
+  }
+
+  var menu = document.querySelector(".top__menu");
+  var form = document.querySelector("form[role=search]");
+  var results = make("div", { "class": "search__results", id: "handbook-search-results", role: "region", "aria-label": "Search results", hidden: "" });
+
+  if (menu) {
+    menu.before(
+      switchNamed("units", [
+        make("span", { "class": "switch__mm" }, ["mm"]), make("span", { "class": "switch__in" }, ["in"]),
+        make("span", { "class": "unseen" }, [", show inches"])
+      ]),
+      switchNamed("scheme", [
+        make("span", { "class": "switch__sun", "aria-hidden": "true" }),
+        make("span", { "class": "unseen", "data-scheme-says": "" }, ["Colours: as the device"])
+      ])
+    );
+  }
+  if (form) {
+    form.append(
+      make("label", { "class": "unseen", "for": "handbook-search" }, ["Search the handbook"]),
+      make("input", {
+        "class": "search__field", id: "handbook-search", type: "search", name: "q", autocomplete: "off", spellcheck: "false",
+        placeholder: "Bag label, size code, 5/8 in, word", "aria-controls": "handbook-search-results"
+      })
+    );
+    form.after(results);
   }
 
   function button(name, press) {
@@ -43,8 +82,6 @@
   });
 
   /* the search comes with its index when somebody first touches the field */
-  var form = document.querySelector("form[role=search]");
-  var results = document.getElementById("handbook-search-results");
   var asked = false;
 
   function loadSearch() {

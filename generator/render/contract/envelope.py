@@ -4,7 +4,7 @@ Goes in: a dataset and a plain body.  Comes out: a plain document, and its one t
 """
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from generator.model.dataset import Dataset
@@ -23,7 +23,7 @@ def document(schema: str, dataset: Dataset, body: Mapping[str, Any]) -> Plain:
 
 
 def json_text(value: Any) -> str:
-    """UTF-8 text, keys sorted, one record of a list a line: readable in a diff, small for a phone."""
+    """UTF-8 text, keys sorted, one record of a list a line: readable in a diff, small for a phone; an iterator is a list of records."""
     return _document_text(value) + "\n"
 
 
@@ -35,6 +35,8 @@ def _document_text(value: Any) -> str:
 
 
 def _member_text(value: Any) -> str:
+    if isinstance(value, Iterator):
+        return "[\n  " + ",\n  ".join(map(_compact, value)) + "]"
     if isinstance(value, list) and value and isinstance(value[0], dict):
         return "[\n  " + ",\n  ".join(_compact(item) for item in value) + "]"
     return _compact(value)

@@ -3,19 +3,30 @@
 Goes in: a dataset and its PairFits.  Comes out: plain documents of schema fits/1 and explain/1.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from generator.compute.fit.result import CheckFit, EdgeFit, MeasureNext, OptionFit, PairFit, Reading, Span
 from generator.model.dataset import Dataset
 from generator.model.shipped import RUNGS
 from generator.render.contract.envelope import Plain, document, in_mm
+from generator.render.many import many_pairs
 from generator.render.routes import pair_route
 
 
 def fits_document(dataset: Dataset, fits: Iterable[PairFit]) -> Plain:
     """Schema fits/1: every chain x link pair, sorted by chain and link."""
-    body = {"club": dataset.club.id, "rungs": list(RUNGS), "pairs": [pair_json(fit) for fit in fits]}
+    return fits_lines(dataset, fits) | {"pairs": list(_pairs(dataset, fits))}
+
+
+def fits_lines(dataset: Dataset, fits: Iterable[PairFit]) -> Plain:
+    """The same with pairs still to be made, one at a time: all at once they fill a third of a gigabyte."""
+    body = {"club": dataset.club.id, "rungs": list(RUNGS), "pairs": _pairs(dataset, fits)}
     return document("fits/1", dataset, body)
+
+
+def _pairs(dataset: Dataset, fits: Iterable[PairFit]) -> Iterator[Plain]:
+    brief = many_pairs(dataset)
+    return (pair_json(fit, brief) for fit in fits)
 
 
 def explain_document(dataset: Dataset, fit: PairFit, options: Sequence[OptionFit]) -> Plain:
@@ -23,13 +34,15 @@ def explain_document(dataset: Dataset, fit: PairFit, options: Sequence[OptionFit
     body = {
         "club": dataset.club.id,
         "rungs": list(RUNGS),
-        "pair": pair_json(fit),
+        "pair": pair_json(fit, many_pairs(dataset)),
         "options": [option_json(option) for option in options],
     }
     return document("explain/1", dataset, body)
 
 
-def pair_json(fit: PairFit) -> Plain:
+def pair_json(fit: PairFit, brief: bool = False) -> Plain:
+    """Where it must be brief, a check that does not decide has the edges of rungs better than its worst only: those it
+    misses or may miss."""
     option = fit.option
     return {
         "chain": fit.chain,
@@ -42,7 +55,9 @@ def pair_json(fit: PairFit) -> Plain:
         "option": option_name(option) if option else None,
         "deciding": option.deciding if option else None,
         "slack_mm": in_mm(option.slack) if option and option.deciding_check.unit == "mm" else None,
-        "checks": [check_json(check) for check in option.checks] if option else [],
+        "checks": [check_json(check, brief and check.id != option.deciding) for check in option.checks]
+        if option
+        else [],
         "measure_next": next_json(fit.measure_next),
         "chance_percent": dict(fit.chance_percent) if fit.chance_percent else None,
         "evidence": fit.evidence,
@@ -67,8 +82,9 @@ def option_json(option: OptionFit) -> Plain:
     }
 
 
-def check_json(check: CheckFit) -> Plain:
+def check_json(check: CheckFit, brief: bool = False) -> Plain:
     """A strength has its numbers in kN; its lengths are null."""
+    edges = [edge for edge in check.edges if edge.rung < check.worst or not brief]
     plain: Plain = {
         "id": check.id,
         "group": check.group,
@@ -77,7 +93,7 @@ def check_json(check: CheckFit) -> Plain:
         "clearance_mm": span_json(check.clearance) if check.unit == "mm" else None,
         "missing": [reading_json(reading) for reading in check.missing],
         "evidence": check.evidence,
-        "edges": [edge_json(edge, check.unit) for edge in check.edges],
+        "edges": [edge_json(edge, check.unit) for edge in edges],
     }
     if check.category is not None:
         plain["category"] = check.category

@@ -3,18 +3,19 @@
 Goes in: a dataset, its fits and the catalogue of codes.  Comes out: assets below data/v1/.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from generator.compute.fit.result import PairFit
 from generator.model.dataset import Dataset
 from generator.problems.catalogue import Catalogue
 from generator.render.contract.envelope import Plain, document, json_text
-from generator.render.contract.fits_json import fits_document
+from generator.render.contract.fits_json import fits_lines
 from generator.render.downloads.record_files import record_documents, record_schemas
 from generator.render.downloads.table_files import table_files, tables_with_files
 from generator.render.page import Asset, Page
 from generator.render.schema.club import club_schemas
 from generator.render.schema.contract import contract_schemas
+from generator.render.table import Table
 
 FOLDER = "data/v1"
 
@@ -23,7 +24,7 @@ def data_files(dataset: Dataset, fits: Iterable[PairFit], catalogue: Catalogue) 
     """Sorted by address; each document has its schema under the same name in schema/, a club's own files in schema/club/."""
     documents = {
         **record_documents(dataset),
-        "fits.json": fits_document(dataset, fits),
+        "fits.json": fits_lines(dataset, fits),
         "problems.json": problems_document(dataset, catalogue),
     }
     schemas = record_schemas() | {f"{name}.json": schema for name, schema in contract_schemas().items()}
@@ -33,11 +34,19 @@ def data_files(dataset: Dataset, fits: Iterable[PairFit], catalogue: Catalogue) 
 
 
 def files_of_tables(dataset: Dataset, pages: Iterable[Page]) -> tuple[Asset, ...]:
-    """The files of every table of every page; a table on two pages is written once."""
+    """The files that the tables of all pages name; a table on two pages is written once."""
     assets = {
-        asset.path: asset for _, table in tables_with_files(pages) for asset in table_files(table, dataset)
+        asset.path: asset for _, table in tables_with_files(pages) for asset in named_files(table, dataset)
     }
     return tuple(assets[path] for path in sorted(assets))
+
+
+def named_files(table: Table, dataset: Dataset) -> Iterator[Asset]:
+    """Those the table says there are; a schema comes with the JSON it is of."""
+    named = {file.to for file in table.downloads}
+    for asset in table_files(table, dataset):
+        if asset.path in named or asset.path.replace("schema/", "") in named:
+            yield asset
 
 
 def problems_document(dataset: Dataset, catalogue: Catalogue) -> Plain:

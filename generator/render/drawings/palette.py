@@ -31,6 +31,13 @@ def pattern_fill(prefix: str, look: Look) -> str:
     return f"url(#{prefix}-{look})"
 
 
+def filled(prefix: str, look: Look, plain: bool = False) -> dict[str, str]:
+    """The attributes of a shape: hatched, or in one tone where the drawing must be short; a clash is always hatched."""
+    if plain and look != "clash":
+        return {"fill": _HATCH[look][0], "class_": f"d-{look}"}
+    return {"fill": pattern_fill(prefix, look)}
+
+
 def hatches(prefix: str, *looks: Look) -> Markup:
     """The pattern definitions a drawing uses, under ids of its own."""
     return el("defs", *(_pattern(prefix, look) for look in looks))

@@ -3,13 +3,15 @@
 Goes in: dimensions, the clearances to mark and which of them decides.  Comes out: SVG text.
 """
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from dataclasses import dataclass, replace
+from math import ceil
 
 from markupsafe import Markup
 
 from generator.render.drawings.palette import hatches_in
 from generator.render.drawings.section_dims import (
+    Across,
     across,
     deciding_mark,
     dimension_rows,
@@ -21,12 +23,13 @@ from generator.render.drawings.section_geometry import Faces, faces_of
 from generator.render.drawings.section_input import Mark, SectionDimensions
 from generator.render.drawings.section_inset import enlarged, inset
 from generator.render.drawings.section_labels import BOLD, LEFT, RIGHT, ROW, Flag, flags, wrap
-from generator.render.drawings.section_lengths import extent
+from generator.render.drawings.section_lengths import concerned, extent
 from generator.render.drawings.section_parts import Sheet, bodies, ghosts
 from generator.render.drawings.section_places import Spot, spot_of
-from generator.render.drawings.section_rows import Rows, rows, tick
+from generator.render.drawings.section_rows import rows, tick
 from generator.render.drawings.section_words import description, foot_lines, headline
 from generator.render.drawings.svg import (
+    Attr,
     clean,
     decimals_for,
     document,
@@ -34,6 +37,7 @@ from generator.render.drawings.svg import (
     lettering,
     path,
     safe_id,
+    short_document,
     text,
 )
 
@@ -58,8 +62,11 @@ def section_drawing(
     deciding: str | None = None,
     prefix: str = "section",
     title: str = "Section through one pin of the joint",
+    letter: Set[str] | None = None,
 ) -> Markup:
-    """The drawing; `deciding` is the check_id of the mark that is enlarged and drawn in place."""
+    """The drawing; `deciding` is the check_id of the mark that is enlarged and drawn in place.  Where `letter` is
+    given, only those dimensions are lettered, and words that the page says anyway are left out.
+    """
     faces, prefix = faces_of(dims), safe_id(prefix)
     # cleaned before it is measured: a replacement character is wider than what it replaces
     marks = [replace(mark, label=clean(mark.label), rung=clean(mark.rung)) for mark in marks]
@@ -68,27 +75,28 @@ def section_drawing(
     others = [s for mark in marks if mark is not decisive and (s := spot_of(mark, faces))]
     frame = _frame(faces, spot, others)
     scale = frame.scale
-    head = _head(decisive, spot, prefix)
+    head = _head(decisive, spot, prefix, letter is not None)
     names = _flags(faces, frame, spot)
     top = head.end + ROW * (max((f.box.row for f in names), default=-1) + 1) + 18
-    sheet = Sheet(scale, frame.x0, top + frame.up * scale, decimals_for(scale), prefix)
-    picture = _picture(faces, sheet, spot, others, names, head)
-    top = sheet.y(frame.down) + 16
-    below = _rows(faces, sheet, others, top)
-    foot = _foot(foot_lines(faces, enlarged(spot, scale) if spot else None), sheet, top + below.height)
+    sheet = Sheet(scale, frame.x0, top + frame.up * scale, decimals_for(scale), prefix, letter is not None)
+    wanted = concerned(faces) if letter is None else concerned(faces) & letter
+    diameters = across(faces, sheet, wanted)
+    picture = _picture(faces, sheet, spot, others, names, head, diameters)
+    top = float(ceil(sheet.y(frame.down) + 16))
+    entries = dimension_rows(faces, sheet, wanted) + diameters.below + mark_rows(others, sheet)
+    below = rows(entries, top, prefix, sheet.decimals)
+    panel = enlarged(spot, scale) if spot else None
+    foot = _foot(foot_lines(faces, panel, letter is not None), sheet, top + below.height)
     shapes = Markup("").join((head.shapes, picture.shapes, below.lines, foot.shapes))
-    return document(
-        prefix,
-        foot.end,
-        title,
-        description(faces, decisive, spot, others),
+    body = (
         hatches_in(prefix, shapes, tick(prefix)),
-        shapes,
+        group(shapes, stroke="currentColor", stroke_width=1.2),
         lettering(head.words, picture.words, below.words, foot.words),
-        class_="drawing section",
-        data_scale=f"{scale:.12g}",
-        color="#14181d",
     )
+    look: dict[str, Attr] = {"class_": "drawing section", "data_scale": f"{scale:.12g}", "color": "#14181d"}
+    if letter is not None:
+        return short_document(foot.end, title, *body, **look)
+    return document(prefix, foot.end, title, description(faces, decisive, spot, others), *body, **look)
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +120,7 @@ def _frame(faces: Faces, spot: Spot | None, others: Sequence[Spot]) -> _Frame:
     return _Frame(scale, (LEFT + RIGHT) / 2 - scale * (low + high) / 2, up, down)
 
 
-def _head(decisive: Mark | None, spot: Spot | None, prefix: str) -> _Panel:
+def _head(decisive: Mark | None, spot: Spot | None, prefix: str, plain: bool) -> _Panel:
     """The deciding check in words, and the enlarged panel."""
     lines = wrap(headline(decisive, spot), RIGHT - LEFT, 13.5 * BOLD) if decisive else ()
     y = 4 + 18.0 * len(lines)
@@ -120,7 +128,7 @@ def _head(decisive: Mark | None, spot: Spot | None, prefix: str) -> _Panel:
     words = group(*texts, font_size=13.5, font_weight="bold") if lines else Markup("")
     if spot is None:
         return _Panel(Markup(""), words, y + 4)
-    panel = inset(spot, prefix, y + 4)
+    panel = inset(spot, prefix, y + 4, plain)
     return _Panel(panel.shapes, words + panel.words, panel.end, panel.middle)
 
 
@@ -143,18 +151,23 @@ def _flags(faces: Faces, frame: _Frame, spot: Spot | None) -> tuple[Flag, ...]:
 
 
 def _picture(
-    faces: Faces, sheet: Sheet, spot: Spot | None, others: Sequence[Spot], names: Sequence[Flag], head: _Panel
+    faces: Faces,
+    sheet: Sheet,
+    spot: Spot | None,
+    others: Sequence[Spot],
+    names: Sequence[Flag],
+    head: _Panel,
+    diameters: Across,
 ) -> _Panel:
     half = faces.half_height * sheet.scale
     top, bottom = sheet.y0 - half, sheet.y0 + half
-    upright = across(faces, sheet)
-    shapes = [bodies(faces, sheet), ghosts(faces, sheet, top, bottom + 8), upright.lines]
+    shapes = [bodies(faces, sheet), ghosts(faces, sheet, top, bottom + 8), diameters.lines]
     shapes.append(upright_marks(others, faces, sheet))
     if spot:
         shapes.append(deciding_mark(spot, faces, sheet))
         shapes.append(_pointer(spot, faces, sheet, head))
     poles, flags_ = _poles(names, top)
-    return _Panel(Markup("").join((*shapes, poles)), upright.words + flags_, bottom)
+    return _Panel(Markup("").join((*shapes, poles)), diameters.words + flags_, bottom)
 
 
 def _pointer(spot: Spot, faces: Faces, sheet: Sheet, head: _Panel) -> Markup:
@@ -166,7 +179,6 @@ def _pointer(spot: Spot, faces: Faces, sheet: Sheet, head: _Panel) -> Markup:
     return group(
         path("M", head.middle, head.end, "V", head.end + 7, "H", x, "V", y - 4, stroke_width=1.8),
         path("M", x, y, "L", x - 4.5, y - 9, "H", x + 4.5, "Z", fill="currentColor", stroke="none"),
-        stroke="currentColor",
     )
 
 
@@ -174,13 +186,7 @@ def _poles(names: Sequence[Flag], top: float) -> tuple[Markup, Markup]:
     """Poles stand on the parts; names hang beside them."""
     steps = [step for f in names for step in ("M", f.x, top - 8 - ROW * f.box.row, "V", top + 5)]
     words = (text(f.box.x + 2, top - 11 - ROW * f.box.row, f.box.words) for f in names)
-    return path(*steps, stroke="currentColor", stroke_width=0.9), Markup("").join(words)
-
-
-def _rows(faces: Faces, sheet: Sheet, others: Sequence[Spot], top: float) -> Rows:
-    upright = across(faces, sheet).below
-    entries = dimension_rows(faces, sheet) + upright + mark_rows(others, sheet)
-    return rows(entries, top, sheet.prefix, sheet.decimals)
+    return path(*steps, stroke_width=0.9), Markup("").join(words)
 
 
 def _foot(lines: Sequence[str], sheet: Sheet, top: float) -> _Panel:
@@ -193,6 +199,5 @@ def _foot(lines: Sequence[str], sheet: Sheet, top: float) -> _Panel:
         return _Panel(Markup(""), said, end)
     ruler = path(
         "M", LEFT, y - 4, "v8", "m", 0.0, -4.0, "h", bar, "m", 0.0, -4.0, "v8",
-        stroke="currentColor", stroke_width=1.2,
     )  # fmt: skip
     return _Panel(ruler, said + text(LEFT + bar + 6, y + 4, "5 mm"), end)

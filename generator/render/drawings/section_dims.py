@@ -3,16 +3,16 @@
 Goes in: faces, marks and a sheet.  Comes out: dimension rows, and the marks drawn in place.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Set
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from generator.render.drawings.palette import clash_ink, pattern_fill
+from generator.render.drawings.palette import clash_ink, filled, pattern_fill
 from generator.render.drawings.section_geometry import Faces
 from generator.render.drawings.section_input import Value
 from generator.render.drawings.section_labels import Span, text_width
-from generator.render.drawings.section_lengths import WORDS, concerned, lengths
+from generator.render.drawings.section_lengths import WORDS, lengths
 from generator.render.drawings.section_parts import DASH, Sheet
 from generator.render.drawings.section_places import Spot, in_words
 from generator.render.drawings.section_rows import Dimension
@@ -28,9 +28,9 @@ def _attrs(value: Value) -> dict[str, Attr]:
     }
 
 
-def dimension_rows(faces: Faces, sheet: Sheet) -> list[Dimension]:
-    """One row entry for each dimension along the pin, and words alone for those across it."""
-    ends, wanted = lengths(faces), concerned(faces)
+def dimension_rows(faces: Faces, sheet: Sheet, wanted: Set[str]) -> list[Dimension]:
+    """One row entry for each wanted dimension along the pin."""
+    ends = lengths(faces)
     found = []
     for name, words in WORDS.items():
         value = faces.values[name]
@@ -50,9 +50,8 @@ class Across:
     below: list[Dimension]
 
 
-def across(faces: Faces, sheet: Sheet) -> Across:
+def across(faces: Faces, sheet: Sheet, wanted: Set[str]) -> Across:
     """Diameters as upright lines in the pin, their words beside them or in a row of words."""
-    wanted = concerned(faces)
     places = {
         "bush_bore": (faces.bush[0] + (faces.bush[1] - faces.bush[0]) * 0.06, faces.bore),
         "pin_diameter": (faces.bush[0] + (faces.bush[1] - faces.bush[0]) * 0.54, faces.pin),
@@ -74,7 +73,7 @@ def across(faces: Faces, sheet: Sheet) -> Across:
             room = x - 4
         else:
             below.append(Dimension(Span(words, x, x, bare=True)))
-    lines = group(*drawn, stroke="currentColor", stroke_width=1.4)
+    lines = group(*drawn, stroke_width=1.4)
     return Across(lines, Markup("").join(beside), below[::-1])
 
 
@@ -112,7 +111,7 @@ def upright_marks(spots: Iterable[Spot], faces: Faces, sheet: Sheet) -> Markup:
         for s in spots
         if s.ends is not None and s.site.axis == "y"
     ]
-    return group(*lines, stroke="currentColor", stroke_width=2.4)
+    return group(*lines, stroke_width=2.4)
 
 
 def band(spot: Spot, faces: Faces) -> tuple[float, float]:
@@ -152,9 +151,8 @@ def deciding_mark(spot: Spot, faces: Faces, sheet: Sheet) -> Markup:
     return group(
         rect(box[0], box[1], box[2] - box[0], box[3] - box[1], **_filling(spot, sheet)),
         line(*ends, stroke_width=2.0, **_clearance(spot)),
-        stroke="currentColor",
         stroke_width=1.4,
-        **(clash_ink() if spot.clashes else {}),
+        **({**clash_ink(), "stroke": "currentColor"} if spot.clashes else {}),
     )
 
 
@@ -163,7 +161,7 @@ def _filling(spot: Spot, sheet: Sheet) -> dict[str, Attr]:
     if spot.clashes:
         return {"fill": pattern_fill(sheet.prefix, "clash")}
     if spot.site.solid and spot.nominal >= 0:
-        return {"fill": pattern_fill(sheet.prefix, spot.site.solid)}
+        return {**filled(sheet.prefix, spot.site.solid, sheet.plain)}
     return {"fill": "#fff", "class_": "d-paper"}
 
 

@@ -9,7 +9,7 @@ from math import floor, log10
 from markupsafe import Markup
 
 from generator.model.quantity import NM_PER_MM
-from generator.render.drawings.palette import clash_ink, pattern_fill
+from generator.render.drawings.palette import clash_ink, filled, pattern_fill
 from generator.render.drawings.section_labels import LEFT, RIGHT, ROW, Span
 from generator.render.drawings.section_places import Spot, in_words, range_in_words, wanted_in_words
 from generator.render.drawings.section_rows import Dimension, rows
@@ -54,7 +54,7 @@ class Inset:
     middle: float
 
 
-def inset(spot: Spot, prefix: str, y: float) -> Inset:
+def inset(spot: Spot, prefix: str, y: float, plain: bool = False) -> Inset:
     """The panel with its top at y: bars with words, then the two bodies they measure."""
     ruler = _ruler(spot)
     before, after = ruler.x(0.0), ruler.x_nm(spot.nominal)
@@ -63,8 +63,8 @@ def inset(spot: Spot, prefix: str, y: float) -> Inset:
     shapes = group(
         _faces(before, after, y + bars.height - ROW / 2, top),
         bars.lines,
-        _blocks(spot, before, after, top, prefix),
-        _between(spot, before, after, top, prefix),
+        _blocks(spot, (before, after), top, prefix, plain),
+        _between(spot, (before, after), top, prefix, plain),
     )
     words = group(
         bars.words,
@@ -75,9 +75,7 @@ def inset(spot: Spot, prefix: str, y: float) -> Inset:
 
 
 def _faces(before: float, after: float, top: float, bottom: float) -> Markup:
-    return path(
-        "M", before, top, "V", bottom, "M", after, top, "V", bottom, stroke="currentColor", stroke_width=0.7
-    )
+    return path("M", before, top, "V", bottom, "M", after, top, "V", bottom, stroke_width=0.7)
 
 
 def enlarged(spot: Spot, main_scale: float) -> str:
@@ -89,39 +87,39 @@ def enlarged(spot: Spot, main_scale: float) -> str:
     return f"{round(ratio / step) * step:g} times as large"
 
 
-def _blocks(spot: Spot, before: float, after: float, top: float, prefix: str) -> Markup:
+def _blocks(spot: Spot, ends: tuple[float, float], top: float, prefix: str, plain: bool) -> Markup:
     """Two bodies: one ends at the face before, the other begins at the face after."""
+    before, after = ends
     left, right = min(LEFT, before - 20), max(RIGHT, after + 20)
     return group(
-        rect(left, top, before - left, _HIGH, **_look(spot, spot.site.before, prefix)),
-        rect(after, top, right - after, _HIGH, **_look(spot, spot.site.after, prefix)),
+        rect(left, top, before - left, _HIGH, **_look(spot, spot.site.before, prefix, plain)),
+        rect(after, top, right - after, _HIGH, **_look(spot, spot.site.after, prefix, plain)),
         path("M", before, top - 3, "v", _HIGH + 6, "M", after, top - 3, "v", _HIGH + 6),
-        stroke="currentColor",
         stroke_width=1.4,
     )
 
 
-def _look(spot: Spot, name: str, prefix: str) -> dict[str, Attr]:
+def _look(spot: Spot, name: str, prefix: str, plain: bool) -> dict[str, Attr]:
     """The same hatching as the part has in the section; around metal that is left there is nothing."""
     if spot.site.solid:
         return {"fill": "none", "stroke_dasharray": "2 3"}
     if name.startswith("clip"):
         return {"fill": "currentColor"}
     chain = name.startswith(("bush", "neighbour", "chain"))
-    return {"fill": pattern_fill(prefix, "chain" if chain else "link")}
+    return {**filled(prefix, "chain" if chain else "link", plain)}
 
 
-def _between(spot: Spot, before: float, after: float, top: float, prefix: str) -> Markup:
-    low, width = min(before, after), abs(after - before)
+def _between(spot: Spot, ends: tuple[float, float], top: float, prefix: str, plain: bool) -> Markup:
+    low, width = min(ends), abs(ends[1] - ends[0])
     if spot.clashes:
         fill = pattern_fill(prefix, "clash")
         body = rect(low, top, width, _HIGH, fill=fill, stroke_width=1.6)
         return group(body, stroke="currentColor", **clash_ink())
     if spot.site.solid and spot.nominal >= 0:
-        look: dict[str, Attr] = {"fill": pattern_fill(prefix, spot.site.solid)}
+        look: dict[str, Attr] = {**filled(prefix, spot.site.solid, plain)}
     else:
         look = {"fill": "#fff", "class_": "d-paper"}
-    return rect(low, top, width, _HIGH, stroke="currentColor", stroke_width=1.4, **look)
+    return rect(low, top, width, _HIGH, stroke_width=1.4, **look)
 
 
 def _bars(spot: Spot, ruler: _Ruler) -> list[Dimension]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from generator.render.drawings.palette import Look, pattern_fill
+from generator.render.drawings.palette import Look, filled, pattern_fill
 from generator.render.drawings.section_geometry import BUSH_OUTSIDE, ROLLER_OUTSIDE, Faces
 from generator.render.drawings.svg import box_path, el, group, line, path, rect
 
@@ -27,6 +27,7 @@ class Sheet:
     y0: float
     decimals: int
     prefix: str
+    plain: bool = False  # parts in tones, not hatched
 
     def x(self, mm: float) -> float:
         return self.x0 + mm * self.scale
@@ -37,18 +38,18 @@ class Sheet:
 
 def bodies(faces: Faces, sheet: Sheet) -> Markup:
     """Everything that is cut, from the back to the front."""
-    return group(
-        inner_link(faces, sheet),
-        _outer_plate(
-            faces, sheet, -faces.mm("side_plate_thickness"), 0.0, faces.missing("side_plate_thickness")
-        ),
-        _outer_plate(faces, sheet, faces.seat, faces.plate_outer, _plate_is_guess(faces)),
-        _torn(sheet, _torn_outside(faces)),
-        seals(faces, sheet),
-        pin(faces, sheet),
-        clip(faces, sheet) if faces.has_clip else flare(faces, sheet),
-        stroke="currentColor",
-        stroke_width=1.2,
+    return Markup("").join(
+        (
+            inner_link(faces, sheet),
+            _outer_plate(
+                faces, sheet, -faces.mm("side_plate_thickness"), 0.0, faces.missing("side_plate_thickness")
+            ),
+            _outer_plate(faces, sheet, faces.seat, faces.plate_outer, _plate_is_guess(faces)),
+            _torn(sheet, _torn_outside(faces)),
+            seals(faces, sheet),
+            pin(faces, sheet),
+            clip(faces, sheet) if faces.has_clip else flare(faces, sheet),
+        )
     )
 
 
@@ -61,8 +62,8 @@ def _plate_is_guess(faces: Faces) -> bool:
 
 def _cut(sheet: Sheet, places: Iterable[Place], look: Look, dashed: bool) -> Markup:
     """Bodies of one kind, hatched."""
-    fill = pattern_fill(sheet.prefix, look)
-    return box_path(_boxes(sheet, places), fill=fill, stroke_dasharray=DASH if dashed else None)
+    attrs = filled(sheet.prefix, look, sheet.plain)
+    return box_path(_boxes(sheet, places), stroke_dasharray=DASH if dashed else None, **attrs)
 
 
 def _boxes(sheet: Sheet, places: Iterable[Place]) -> Iterator[tuple[float, float, float, float]]:
@@ -184,9 +185,9 @@ def seals(faces: Faces, sheet: Sheet) -> Markup:
         return Markup("")
     rooms = ((0.0, faces.inner[0]), (faces.inner[1], faces.seat))
     where = faces.mm("bush_bore") * BUSH_OUTSIDE / 2
-    fill = None if faces.seals == "left-out" else pattern_fill(sheet.prefix, "seal")
+    attrs = {} if faces.seals == "left-out" else filled(sheet.prefix, "seal", sheet.plain)
     drawn = (_seal(faces, sheet, low, high, side * where) for low, high in rooms for side in (-1, 1))
-    return group(*drawn, fill=fill)
+    return group(*drawn, **attrs)
 
 
 def _seal(faces: Faces, sheet: Sheet, low: float, high: float, y: float) -> Markup:
@@ -217,11 +218,11 @@ def ghosts(faces: Faces, sheet: Sheet, top: float, bottom: float) -> Markup:
     for x in faces.heads:
         head = faces.half_height * 0.6
         steps += ["M", sheet.x(x), sheet.y(-head), "V", sheet.y(head)]
-    shapes = [path(*steps, stroke="currentColor", stroke_width=1.0, stroke_dasharray="7 3")]
+    shapes = [path(*steps, stroke_width=1.0, stroke_dasharray="7 3")]
     if faces.guide is not None:
         x = sheet.x(faces.guide)
-        shapes.append(
-            rect(x, top, 8.0, bottom - top, fill=pattern_fill(sheet.prefix, "guide"), stroke="none")
-        )
-        shapes.append(path("M", x, top, "V", bottom, stroke="currentColor", stroke_width=1.6))
+        if not sheet.plain:
+            fill = pattern_fill(sheet.prefix, "guide")
+            shapes.append(rect(x, top, 8.0, bottom - top, fill=fill, stroke="none"))
+        shapes.append(path("M", x, top, "V", bottom, stroke_width=1.6))
     return Markup("").join(shapes)

@@ -38,8 +38,6 @@ def rows(dimensions: Sequence[Dimension], top: float, prefix: str, decimals: int
     pairs = list(zip(dimensions, placed, strict=True))
     lines = group(
         *(_line(d, p, top, decimals) for d, p in pairs if not p.span.bare),
-        stroke="currentColor",
-        stroke_width=1.2,
         marker_start=f"url(#{prefix}-tick)",
         marker_end=f"url(#{prefix}-tick)",
     )
@@ -53,6 +51,7 @@ def rows(dimensions: Sequence[Dimension], top: float, prefix: str, decimals: int
         ),
         fill="#fff",
         class_="d-paper",
+        stroke="none",
     )
     return Rows(Markup("").join((lines, behind)), _words([p for _, p in pairs], top), count * ROW)
 
@@ -72,11 +71,11 @@ def _line(dimension: Dimension, placed: Placed, top: float, decimals: int) -> Ma
 def _words(placed: Sequence[Placed], top: float) -> Markup:
     """By the end they hang on."""
     boxes = [box for each in placed for box in each.boxes]
-    groups = []
+    groups: list[Markup] = []
     for anchor in ("start", "middle", "end"):
         texts = [row_text(box, top) for box in boxes if box.anchor == anchor]
         if texts:
-            groups.append(group(*texts, text_anchor=None if anchor == "start" else anchor))
+            groups += texts if anchor == "start" else [group(*texts, text_anchor=anchor)]
     return Markup("").join(groups)
 
 

@@ -33,9 +33,12 @@ def headline(mark: Mark | None, spot: Spot | None) -> str:
     return f"{mark.label}{': not known' if mark.nominal is None else ''} ({mark.rung})"
 
 
-def foot_lines(faces: Faces, panel: str | None) -> list[str]:
+def foot_lines(faces: Faces, panel: str | None, brief: bool = False) -> list[str]:
+    """What a reader must know to trust the picture."""
     lines = [
-        "Cut along one pin, seen from above, to scale; plate ends, bush and roller outsides are schematic."
+        "Ends, bush and roller outsides are schematic."
+        if brief
+        else "Cut along one pin, seen from above, to scale; plate ends, bush and roller outsides are schematic."
     ]
     if panel:
         lines.append(f"The upper picture is {panel}.")

@@ -11,8 +11,14 @@ from markupsafe import Markup, escape
 
 Attr = str | int | float | None
 
+WIDTH = 360.0  # of every drawing
+
 # what XML 1.0 cannot hold at all, escaped or not
 _NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+# colours that stand in for those of a class beside them
+_STAND_IN = re.compile(
+    r' (?:fill|stroke|color)="#[0-9a-f]+"(?=[^>]* class=)|(?<= class="d-clash-ink") color="#[0-9a-f]+"'
+)
 _NOT_ID = re.compile(r"[^A-Za-z0-9_-]")
 
 
@@ -58,6 +64,8 @@ def el(name: str, *children: Markup, **attrs: Attr) -> Markup:
         if value is not None
     )
     inside = Markup("").join(children)
+    if name == "g" and not inside:
+        return inside
     return Markup(f"<{name}{written}>{inside}</{name}>" if inside else f"<{name}{written}/>")
 
 
@@ -130,9 +138,16 @@ def arrow(x1: float, y1: float, x2: float, y2: float, size: float = 5.0, **attrs
     return group(line(x1, y1, bx, by), head, **attrs)
 
 
-def document(
-    prefix: str, height: float, title: str, desc: str, *body: Markup, width: float = 360.0, **attrs: Attr
-) -> Markup:
+def short_document(height: float, label: str, *body: Markup, **attrs: Attr) -> Markup:
+    """For a page that says in words around it what the drawing shows, and whose style sheet has the colours: without it
+    the shapes are outlines.
+    """
+    box = f"0 0 {num(WIDTH)} {num(height)}"
+    plain = [Markup(_STAND_IN.sub("", str(shapes))) for shapes in body]
+    return el("svg", *plain, viewBox=box, role="img", aria_label=clean(label), fill="none", **attrs)
+
+
+def document(prefix: str, height: float, title: str, desc: str, *body: Markup, **attrs: Attr) -> Markup:
     """The root element: an image with its title and its description in words."""
     title_id, desc_id = f"{prefix}-title", f"{prefix}-desc"
     return el(
@@ -141,7 +156,7 @@ def document(
         el("desc", safe_text(desc), id=desc_id),
         *body,
         xmlns="http://www.w3.org/2000/svg",
-        viewBox=f"0 0 {num(width)} {num(height)}",
+        viewBox=f"0 0 {num(WIDTH)} {num(height)}",
         role="img",
         aria_labelledby=f"{title_id} {desc_id}",
         font_family="system-ui, sans-serif",

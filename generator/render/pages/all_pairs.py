@@ -4,6 +4,7 @@ Goes in: a book.  Comes out: a page.
 """
 
 from generator.compute.fit.result import PairFit
+from generator.render.many import MANY_PAIRS
 from generator.render.page import Page
 from generator.render.pages.book import Book
 from generator.render.pages.downloads import with_downloads
@@ -13,12 +14,10 @@ from generator.render.routes import part_route
 from generator.render.table import Cell, Column, Row, Table
 
 PAIRS = "pairs/"
-# more rows than this are a file to download, not a page to read on a phone
-MOST_ROWS = 1500
 
 
 def all_pairs_page(book: Book) -> Page:
-    shown = len(book.fits) <= MOST_ROWS
+    shown = len(book.fits) <= MANY_PAIRS
     context = {
         "counts": in_count(book.fits),
         "total": len(book.fits),

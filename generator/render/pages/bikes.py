@@ -109,7 +109,10 @@ def bike_page(book: Book, id_: str) -> Page:
         "lead": sentence(part.record.name),
         "facts": bike_facts(book, part),
         "good": links_on_chain(book, f"bike-{id_}-links", good_caption, good) if good else None,
-        "open": links_on_chain(book, f"bike-{id_}-open", open_caption, open_) if open_ else None,
+        "open": links_on_chain(book, f"bike-{id_}-open", open_caption, open_)
+        if open_ and not book.brief
+        else None,
+        "open_count": len(open_),
         "rest": in_count(rest),
         "chain": Anchor(chain, part_route("chain", chain)),
         "chain_kind": _kind_of(book, chain),

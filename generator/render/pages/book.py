@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from generator.compute.fit.result import PairFit
 from generator.compute.fit.ways import Way, ways_by_pair
 from generator.model.dataset import Dataset
+from generator.render.many import many_pairs
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +25,7 @@ class Book:
     ways: Mapping[tuple[str, str], tuple[Way, ...]]
     bikes_of: Mapping[str, tuple[str, ...]]
     others: frozenset[str] = frozenset()
+    brief: bool = False  # so many pairs that each is said in few bytes
 
     def ways_of(self, fit: PairFit) -> tuple[Way, ...]:
         return self.ways.get((fit.chain, fit.link), ())
@@ -41,6 +43,7 @@ def book_of(dataset: Dataset, fits: tuple[PairFit, ...], others: Iterable[str] =
             for chain in dataset.chains
         },
         others=frozenset(others),
+        brief=many_pairs(dataset),
     )
 
 
@@ -51,6 +54,12 @@ def _grouped(
     for fit in fits:
         groups[key(fit)].append(fit)
     return {id_: tuple(group) for id_, group in groups.items()}
+
+
+def worth_listing(book: Book, fits: Sequence[PairFit]) -> tuple[PairFit, ...]:
+    """Best first, without what pitch or roller rule out; and without any no-go where there are many pairs."""
+    listed = (fit for fit in fits if fit.own_page and not (book.brief and fit.word == "no-go"))
+    return best_first(tuple(listed))
 
 
 def best_first(fits: Sequence[PairFit]) -> tuple[PairFit, ...]:

@@ -15,3 +15,9 @@ def with_downloads(table: Table, under: str = "", what: str = "this table") -> T
         Download(f"{kind.upper()} of {what}", f"data/v1/tables/{name}.{kind}") for kind in ("csv", "json")
     )
     return replace(table, downloads=files)
+
+
+def with_fits(table: Table, under: str = "", what: str = "this table") -> Table:
+    """Where there are many pairs their numbers are written as JSON once, in the file of all fits."""
+    csv, _ = with_downloads(table, under, what).downloads
+    return replace(table, downloads=(csv, Download("JSON of all pairs", "data/v1/fits.json")))

@@ -4,11 +4,12 @@ Goes in: a book and fits.  Comes out: tables with the verdict right after the fi
 """
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 
 from generator.compute.fit.result import PairFit
 from generator.model.shipped import RUNGS
 from generator.render.pages.book import Book
-from generator.render.pages.downloads import with_downloads
+from generator.render.pages.downloads import with_downloads, with_fits
 from generator.render.pages.fit_cells import (
     NUMBER_COLUMNS,
     VERDICT,
@@ -24,18 +25,32 @@ from generator.render.words.names import listed
 
 LINK = Column("Connecting link", "head")
 CHAIN = Column("Chain", "head")
+ENDS = NUMBER_COLUMNS[1:3]
 WORDS = (*RUNGS[:3], MEASURE_FIRST, CANNOT_JUDGE, RUNGS[3])
 
 
 def links_on_chain(
     book: Book, id_: str, caption: str, fits: Sequence[PairFit], anchors: bool = False
 ) -> Table:
-    """A row a link; with anchors each can be led to."""
-    return _table(book, id_, caption, LINK, fits, lambda fit: _link_cell(book, fit), anchors)
+    """A row a link of the fits of one chain, at least one; with anchors each can be led to."""
+    table = _table(book, id_, caption, LINK, fits, lambda fit: _link_cell(book, fit), anchors)
+    if not book.brief:
+        return with_downloads(table)
+    return with_fits(without_ends(table), f"pairs-{fits[0].chain}", "all links on this chain")
+
+
+def all_on_chain(book: Book, chain: str) -> Table:
+    """Every link with every column, for a file."""
+    fits = book.of_chain[chain]
+    table = _table(
+        book, f"pairs-{chain}", f"Every link on {chain}", LINK, fits, lambda f: _link_cell(book, f), True
+    )
+    return with_fits(table)
 
 
 def chains_for_link(book: Book, id_: str, caption: str, fits: Sequence[PairFit]) -> Table:
-    return _table(book, id_, caption, CHAIN, fits, lambda fit: _chain_cell(book, fit), False)
+    table = _table(book, id_, caption, CHAIN, fits, lambda fit: _chain_cell(book, fit), False)
+    return with_fits(without_ends(table)) if book.brief else with_downloads(table)
 
 
 def _table(
@@ -55,7 +70,14 @@ def _table(
         )
         for fit in fits
     )
-    return with_downloads(Table(id_, caption, columns, rows))
+    return Table(id_, caption, columns, rows)
+
+
+def without_ends(table: Table) -> Table:
+    """Where there are many pairs the least and the most stand in the file of all links on a chain only."""
+    kept = [at for at, column in enumerate(table.columns) if column not in ENDS]
+    rows = tuple(Row(tuple(row.cells[at] for at in kept), row.id) for row in table.rows)
+    return replace(table, columns=tuple(table.columns[at] for at in kept), rows=rows)
 
 
 def _link_cell(book: Book, fit: PairFit) -> Cell:

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from generator.model.dataset import Part
 from generator.model.records import Link
 from generator.render.page import Page
-from generator.render.pages.book import Book, best_first
+from generator.render.pages.book import Book, worth_listing
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.facts import (
     Fact,
@@ -23,7 +23,7 @@ from generator.render.pages.facts import (
 from generator.render.pages.fits_tables import chains_for_link, in_count
 from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
-from generator.render.routes import part_route
+from generator.render.routes import pair_route, part_route
 from generator.render.table import Cell, Column, Row, Table
 
 LINKS = "links/"
@@ -86,7 +86,7 @@ def kind_in_words(link: Link) -> str:
 
 def link_page(book: Book, id_: str) -> Page:
     part = book.dataset.links[id_]
-    near = [fit for fit in best_first(book.of_link[id_]) if fit.own_page]
+    near = worth_listing(book, book.of_link[id_])
     caption = f"Chains of the club with {id_}, best first"
     context = {
         "lead": sentence(
@@ -94,6 +94,11 @@ def link_page(book: Book, id_: str) -> Page:
         ),
         "facts": link_facts(book, part),
         "chains": chains_for_link(book, f"chains-for-{id_}", caption, near) if near else None,
+        "no_go": tuple(
+            fact(fit.chain, fit.chain, pair_route(fit))
+            for fit in book.of_link[id_]
+            if fit.own_page and fit not in near
+        ),
         "stopped": tuple(
             fact(fit.chain, fit.chain, f"pairs/{fit.chain}/#{id_}")
             for fit in book.of_link[id_]

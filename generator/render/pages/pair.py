@@ -3,6 +3,7 @@
 Goes in: a book and a fit.  Comes out: a page.
 """
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from generator.compute.fit.clip_lost import TABLE, Makeshift, makeshifts
@@ -12,6 +13,7 @@ from generator.render.page import Page
 from generator.render.pages.book import Book
 from generator.render.pages.facts import Anchor
 from generator.render.pages.fit_cells import verdict_of
+from generator.render.pages.pair_brief import check_lines, way_lines
 from generator.render.pages.pair_drawing import pair_drawing
 from generator.render.pages.pair_tables import PairRows, checks_table, no_go_ways, range_verdict, ways_table
 from generator.render.pages.search_terms import pair_terms
@@ -53,10 +55,58 @@ class MakeshiftLine:
 
 
 def pair_page(book: Book, fit: PairFit, rows: PairRows) -> Page:
+    """With its tables and its drawing made at once."""
+    return _page(
+        book, fit, "handbook/pair.html", lambda: {**pair_values(book, fit), **_tables(book, fit, rows)}, False
+    )
+
+
+def brief_pair_page(book: Book, fit: PairFit) -> Page:
+    """The same answers in few bytes, made when the page is printed."""
+    return _page(
+        book, fit, "handbook/pair_brief.html", lambda: {**pair_values(book, fit), **_lines(book, fit)}, True
+    )
+
+
+def _page(
+    book: Book, fit: PairFit, template: str, values: Callable[[], Mapping[str, object]], later: bool
+) -> Page:
+    return Page(
+        path=f"pairs/{fit.chain}/{fit.link}/",
+        title=f"{fit.link} on {fit.chain}",
+        description=f"Connecting link {fit.link} on chain {fit.chain}: {verdict_in_words(fit)}.",
+        template=template,
+        context={} if later else values(),
+        search=pair_terms(book.dataset, fit),
+        kind="pair",
+        brief=later,
+        later=values if later else None,
+    )
+
+
+def _tables(book: Book, fit: PairFit, rows: PairRows) -> Mapping[str, object]:
+    return {
+        "drawing": pair_drawing(book.dataset, fit),
+        "ways": ways_table(fit, rows),
+        "no_go_ways": no_go_ways(book, fit),
+        "checks": checks_table(fit, rows),
+    }
+
+
+def _lines(book: Book, fit: PairFit) -> Mapping[str, object]:
+    return {
+        "drawing": pair_drawing(book.dataset, fit, brief=True),
+        "ways": way_lines(book, fit),
+        "checks": check_lines(book.dataset, fit),
+    }
+
+
+def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
+    """Everything but the drawing, the checks and the ways."""
     dataset = book.dataset
     chain, link = dataset.chains[fit.chain], dataset.links[fit.link]
     option = fit.option
-    context = {
+    return {
         "chain": Anchor(chain.id, part_route("chain", chain.id)),
         "chain_name": chain.record.name or "",
         "link": Anchor(link.id, part_route("link", link.id)),
@@ -69,29 +119,16 @@ def pair_page(book: Book, fit: PairFit, rows: PairRows) -> Page:
         "seals": seals_in_words(dataset, option) if option else "",
         "own_clip": own_clip(fit),
         "why": why(dataset, fit, book.ways_of(fit)),
-        "drawing": pair_drawing(dataset, fit),
         "next": next_step(dataset, fit),
         "recipe": recipe_anchor(book, fit),
         "makeshifts": makeshift_lines(dataset, fit),
         "without": WITHOUT[link.record.closure],
-        "ways": ways_table(fit, rows),
-        "no_go_ways": no_go_ways(book, fit),
-        "checks": checks_table(fit, rows),
         "evidence": evidence_sentence(dataset, fit),
         "chance": chance_sentence(fit),
         "cautions": pair_cautions(dataset.shelf.cautions, fit, link.record.plate_fit),
         "calculated": calculated_sentence(dataset, fit),
         "no_source": NO_SOURCE,
     }
-    return Page(
-        path=f"pairs/{fit.chain}/{fit.link}/",
-        title=f"{fit.link} on {fit.chain}",
-        description=f"Connecting link {fit.link} on chain {fit.chain}: {verdict_in_words(fit)}.",
-        template="handbook/pair.html",
-        context=context,
-        search=pair_terms(dataset, fit),
-        kind="pair",
-    )
 
 
 def verdict_in_words(fit: PairFit) -> str:

@@ -37,6 +37,24 @@ LINK_FIELDS = (
 )
 
 
+# what a dimension is called in the drawing, where that differs from its field
+NAMES: Mapping[str, Mapping[str, str]] = {
+    "chain": {"over_outer_plates": "between_outer_plates"},
+    "clip": {"thickness": "clip_thickness"},
+    "seal": {"thickness": "seal_thickness"},
+    "bike": {"clearance_clip_side": "bike_clearance"},
+}
+USUAL = frozenset(
+    (
+        "between_outer_plates",
+        "over_bush_ends",
+        "pin_reach",
+        "groove_width",
+        "side_plate_thickness",
+        "clip_thickness",
+    )
+)
+
 # the clearances a reader can see in the cut; the others stand in the table of checks
 SEEN_IN_THE_CUT = frozenset(
     (
@@ -58,12 +76,22 @@ SEEN_IN_THE_CUT = frozenset(
 )
 
 
-def pair_drawing(dataset: Dataset, fit: PairFit) -> Markup:
-    """Checks that have a place in the cut are marked; the deciding one is enlarged."""
-    marks = tuple(_marks(dataset, fit))
+def pair_drawing(dataset: Dataset, fit: PairFit, brief: bool = False) -> Markup:
+    """Checks that have a place in the cut are marked; the deciding one is enlarged, and alone where it is brief."""
     deciding = fit.option.deciding if fit.option else None
+    marks = tuple(mark for mark in _marks(dataset, fit) if not brief or mark.check_id == deciding)
     title = f"Section through one pin: link {fit.link} on chain {fit.chain}"
-    return section_drawing(section_dimensions(dataset, fit), marks, deciding, "", title)
+    return section_drawing(
+        section_dimensions(dataset, fit), marks, deciding, "", title, _lettered(fit) if brief else None
+    )
+
+
+def _lettered(fit: PairFit) -> frozenset[str]:
+    """The readings the deciding check rests on, or where it rests on none those of the usual one."""
+    rests_on = fit.option.deciding_check.rests_on if fit.option else ()
+    names = (NAMES.get(r.kind, {}).get(r.field, r.field) for r in rests_on)
+    found = frozenset(names) or USUAL
+    return found | {"washer_thickness"} if "seal_thickness" in found else found
 
 
 def section_dimensions(dataset: Dataset, fit: PairFit) -> SectionDimensions:

@@ -137,21 +137,21 @@ def _check_row(joint: Joint, check: CheckFit) -> Row:
         Cell(title, note=note),
         Cell(verdict=range_verdict(check.best, check.worst)),
         *clearance_cells(check),
-        Cell(said=_limits(check, joint)),
+        Cell(said=check_limits(check, joint)),
         Cell(readings),
-        Cell(_remark(joint, check)),
+        Cell(check_remark(joint, check)),
     )
     return Row(cells)
 
 
-def _limits(check: CheckFit, joint: Joint) -> Said:
+def check_limits(check: CheckFit, joint: Joint) -> Said:
     if check.category is not None or check.unit != "mm":
         return ()
     phrase = phrase_of(check.id, joint.option.seals)
     return limits_of(check, phrase, range(min(check.worst, NO_GO - 1) + 1), figures_for(numbers_of(check)))
 
 
-def _remark(joint: Joint, check: CheckFit) -> str:
+def check_remark(joint: Joint, check: CheckFit) -> str:
     if check.category is not None:
         return category_sentence(check, joint)
     if not check.missing:

@@ -18,13 +18,12 @@ def chain_pairs_pages(book: Book) -> Iterator[Page]:
 
 def chain_pairs_page(book: Book, chain: str) -> Page:
     fits = book.of_chain[chain]
+    id_ = f"on-{chain}" if book.brief else f"pairs-{chain}"
     context = {
         "chain": chain,
         "chain_page": part_route("chain", chain),
         "counts": in_count(fits),
-        "table": links_on_chain(book, f"pairs-{chain}", f"Every link on {chain}", fits, anchors=True)
-        if fits
-        else None,
+        "table": links_on_chain(book, id_, f"Every link on {chain}", fits, anchors=True) if fits else None,
     }
     return Page(
         path=f"pairs/{chain}/",

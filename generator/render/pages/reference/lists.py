@@ -6,7 +6,6 @@ Goes in: every other page and file of the handbook.  Comes out: their pages, and
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from generator.render.downloads.table_files import FOLDER as TABLES
 from generator.render.downloads.table_files import tables_with_files
 from generator.render.page import Asset, Page
 from generator.render.pages.downloads import with_downloads
@@ -116,11 +115,8 @@ def _tables_table(pages: Iterable[Page], larger: Iterable[Table]) -> Table:
 
 
 def _table_row(table: Table, where: Cell) -> Row:
-    files = (
-        f"{TABLES}/{table.id}.csv",
-        f"{TABLES}/{table.id}.json",
-        f"data/v1/schema/tables/{table.id}.json",
-    )
+    csv, json = (file.to for file in table.downloads)
+    files = (csv, json, json.replace("data/v1/", "data/v1/schema/"))
     links = (Cell(word, to=path) for word, path in zip(("CSV", "JSON", "schema"), files, strict=True))
     return Row((Cell(table.caption, note=table.id), where, Cell(str(len(table.rows))), *links))
 

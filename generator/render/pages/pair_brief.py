@@ -1,0 +1,105 @@
+"""The checks and the ways of one pair in lines of text, for clubs with too many pairs to give each its tables.
+
+Goes in: a book and a fit.  Comes out: lines and sentences with the numbers of every check, and every way.
+"""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from typing import TypeVar
+
+from generator.compute.fit.result import CheckFit, PairFit
+from generator.compute.fit.ways import Way
+from generator.model.dataset import Dataset
+from generator.model.shipped import RUNGS
+from generator.render.lengths import shown_length
+from generator.render.pages.book import Book
+from generator.render.pages.pair_tables import check_limits, check_remark
+from generator.render.words.categories import Joint, joint_of
+from generator.render.words.joint import clip_short, seals_short
+from generator.render.words.rungs import range_in_words
+from generator.render.words.said import Said, joined
+
+K = TypeVar("K")
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """What comes to one verdict for one reason."""
+
+    word: str
+    says: Said
+
+
+def check_lines(dataset: Dataset, fit: PairFit) -> tuple[Line, ...]:
+    """Each check that is not proper for sure, worst first; the others together in one line a kind of length."""
+    if fit.option is None:
+        return ()
+    joint = joint_of(dataset, fit.chain, fit.link, fit.option)
+    checks = sorted(fit.option.checks, key=lambda check: (-check.worst, -check.best))
+    strained = [check for check in checks if check.worst > 0]
+    lines = [Line(range_in_words(c.best, c.worst), _in_full(joint, c)) for c in strained]
+    sound = joined([_in_short(joint, check) for check in checks if check.worst == 0], "; ")
+    return (*lines, Line(RUNGS[0], (*sound, "."))) if sound else tuple(lines)
+
+
+def _in_full(joint: Joint, check: CheckFit) -> Said:
+    """Name, clearance with both ends, limits, and what is not known; what decides is said in full elsewhere."""
+    if check.id == joint.option.deciding:
+        return joined((_in_short(joint, check), ("it decides, see Why.",)), ": ")
+    rest = joined((_said(_unswitched(check_limits(check, joint))), _said(check_remark(joint, check))))
+    return joined((joined((_in_short(joint, check), _ends(check)), ", "), rest), ". ")
+
+
+def _said(text: str) -> Said:
+    return (text,) if text else ()
+
+
+def _in_short(joint: Joint, check: CheckFit) -> Said:
+    title = joint.dataset.shelf.joint_rules[check.rule_id].title
+    if check.clearance is None or check.unit != "mm":
+        return (title,)
+    return (f"{title} {_both(check.clearance.nominal)}",)
+
+
+def _ends(check: CheckFit) -> Said:
+    if check.clearance is None or check.unit != "mm":
+        return ()
+    return (f"from {_both(check.clearance.low)} to {_both(check.clearance.high)}",)
+
+
+def _both(nanometres: float) -> str:
+    """Both units at once: the switch would cost as many bytes again."""
+    shown = shown_length(round(nanometres))
+    return f"{shown.mm} ({shown.inch})"
+
+
+def _unswitched(said: Said) -> str:
+    return "".join(piece if isinstance(piece, str) else f"{piece.mm} ({piece.inch})" for piece in said)
+
+
+def way_lines(book: Book, fit: PairFit) -> tuple[Line, ...]:
+    """Every way, best first, those of one verdict and one reason together."""
+    ways = book.ways_of(fit)
+    rules = book.dataset.shelf.joint_rules
+    every = tuple(dict.fromkeys(seals_short(way) for way in ways))
+    groups = _grouped(ways, lambda way: (range_in_words(way.best, way.worst), rules[way.rule_id].title))
+    return tuple(Line(word, (f"{title}: {_clips(group, every)}",)) for (word, title), group in groups.items())
+
+
+def _clips(ways: Iterable[Way], every: Sequence[str]) -> str:
+    """`clip-a, clip-b (seals in)`; how it is sealed is left out where that makes no difference."""
+    by_clip = {clip: tuple(map(seals_short, group)) for clip, group in _grouped(ways, clip_short).items()}
+    by_seals: dict[tuple[str, ...], list[str]] = {}
+    for clip, seals in by_clip.items():
+        by_seals.setdefault(seals, []).append(clip)
+    return "; ".join(
+        ", ".join(clips) + ("" if len(seals) == len(every) else f" ({', '.join(seals)})")
+        for seals, clips in by_seals.items()
+    )
+
+
+def _grouped(ways: Iterable[Way], key: Callable[[Way], K]) -> dict[K, list[Way]]:
+    groups: dict[K, list[Way]] = {}
+    for way in ways:
+        groups.setdefault(key(way), []).append(way)
+    return groups
