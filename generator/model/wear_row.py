@@ -20,7 +20,9 @@ class WearRow(BaseModel):
     date: DateText = Field(description="Date of the reading")
     chain: IdText = Field(description="The chain, an id of chains.yaml")
     hours: NumberText = Field(description="Hours the chain has run since it was new, or unknown")
-    pitches: CountText = Field(description="Pitches measured, one less than the rollers counted; even is better")
+    pitches: CountText = Field(
+        description="Pitches measured, one less than the rollers counted; even is better"
+    )
     inside: Length = Field(description="Between the first and the last roller, inside jaws")
     outside: Length = Field(description="Over the first and the last roller, outside jaws")
     place: Annotated[str, Field(max_length=40)] = Field(description="Where on the loop, such as a, b, c")

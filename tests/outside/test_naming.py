@@ -54,7 +54,8 @@ def test_only_the_named_codes_break_the_width_rule() -> None:
     odd = {
         code
         for code in THREE_DIGITS
-        if not code.endswith("H") and code not in BREAKS_PITCH
+        if not code.endswith("H")
+        and code not in BREAKS_PITCH
         # a least width is up to 0.13 mm under the nominal one
         and not 0 <= int(code[1:]) * exact(0.3175) - mm(code, "b1") <= exact(0.13)
     }
