@@ -125,7 +125,7 @@ def _pair(judge: Judge, looks: _Looks, choice: _Choice, c: int, li: int) -> Pair
         own_page,
         option=option,
         own_clip_option=looks.fits[own] if own >= 0 else None,
-        chance_percent=chance_percent(closely, at),
+        chance_percent=chance_percent(closely, at) if _decides_alone(option, best) else None,
         evidence=pair_evidence(judge, option),
     )
     return replace(
@@ -134,6 +134,13 @@ def _pair(judge: Judge, looks: _Looks, choice: _Choice, c: int, li: int) -> Pair
         if best < option.worst
         else None,
     )
+
+
+def _decides_alone(option: OptionFit, best: int) -> bool:
+    """Whether the chances of the deciding check are those of the pair: no faults that add up, no other check or way
+    that narrows or widens it."""
+    check = option.deciding_check
+    return (check.best, check.worst) == (best, option.worst)
 
 
 def _next(judge: Judge, looks: _Looks, chosen: int, brightest: int) -> MeasureNext | None:

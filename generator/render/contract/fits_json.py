@@ -41,8 +41,7 @@ def explain_document(dataset: Dataset, fit: PairFit, options: Sequence[OptionFit
 
 
 def pair_json(fit: PairFit, brief: bool = False) -> Plain:
-    """Where it must be brief, a check that does not decide has the edges of rungs better than its worst only: those it
-    misses or may miss."""
+    """Where it must be brief, only the deciding check has its edges: the limits of the others stand in the rules."""
     option = fit.option
     return {
         "chain": fit.chain,
@@ -84,7 +83,7 @@ def option_json(option: OptionFit) -> Plain:
 
 def check_json(check: CheckFit, brief: bool = False) -> Plain:
     """A strength has its numbers in kN; its lengths are null."""
-    edges = [edge for edge in check.edges if edge.rung < check.worst or not brief]
+    edges = () if brief else check.edges
     plain: Plain = {
         "id": check.id,
         "group": check.group,

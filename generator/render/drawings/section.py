@@ -176,9 +176,8 @@ def _pointer(spot: Spot, faces: Faces, sheet: Sheet, head: _Panel) -> Markup:
     if foot is None:
         return Markup("")
     x, y = foot
-    return group(
-        path("M", head.middle, head.end, "V", head.end + 7, "H", x, "V", y - 4, stroke_width=1.8),
-        path("M", x, y, "L", x - 4.5, y - 9, "H", x + 4.5, "Z", fill="currentColor", stroke="none"),
+    return path("M", head.middle, head.end, "V", head.end + 7, "H", x, "V", y - 4, stroke_width=1.8) + path(
+        "M", x, y, "L", x - 4.5, y - 9, "H", x + 4.5, "Z", fill="currentColor", stroke="none"
     )
 
 

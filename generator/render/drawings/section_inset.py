@@ -60,18 +60,14 @@ def inset(spot: Spot, prefix: str, y: float, plain: bool = False) -> Inset:
     before, after = ruler.x(0.0), ruler.x_nm(spot.nominal)
     bars = rows(_bars(spot, ruler), y, prefix)
     top = y + bars.height + ROW + 3
-    shapes = group(
-        _faces(before, after, y + bars.height - ROW / 2, top),
-        bars.lines,
-        _blocks(spot, (before, after), top, prefix, plain),
-        _between(spot, (before, after), top, prefix, plain),
+    shapes = (
+        _faces(before, after, y + bars.height - ROW / 2, top)
+        + bars.lines
+        + _blocks(spot, (before, after), top, prefix, plain)
+        + _between(spot, (before, after), top, prefix, plain)
     )
-    words = group(
-        bars.words,
-        text(LEFT, top - 5, spot.site.before),
-        text(RIGHT, top - 5, spot.site.after, text_anchor="end"),
-    )
-    return Inset(shapes, words, top + _HIGH, (before + after) / 2)
+    names = text(LEFT, top - 5, spot.site.before) + text(RIGHT, top - 5, spot.site.after, text_anchor="end")
+    return Inset(shapes, bars.words + names, top + _HIGH, (before + after) / 2)
 
 
 def _faces(before: float, after: float, top: float, bottom: float) -> Markup:

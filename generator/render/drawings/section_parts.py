@@ -41,11 +41,7 @@ def bodies(faces: Faces, sheet: Sheet) -> Markup:
     return Markup("").join(
         (
             inner_link(faces, sheet),
-            _outer_plate(
-                faces, sheet, -faces.mm("side_plate_thickness"), 0.0, faces.missing("side_plate_thickness")
-            ),
-            _outer_plate(faces, sheet, faces.seat, faces.plate_outer, _plate_is_guess(faces)),
-            _torn(sheet, _torn_outside(faces)),
+            outer_plates(faces, sheet),
             seals(faces, sheet),
             pin(faces, sheet),
             clip(faces, sheet) if faces.has_clip else flare(faces, sheet),
@@ -82,15 +78,19 @@ def _torn(sheet: Sheet, edges: Iterable[tuple[Ends, float]]) -> Markup:
     return path(*steps, stroke="#fff", stroke_width=3.0, class_="d-halo")
 
 
-def _outer_plate(faces: Faces, sheet: Sheet, x1: float, x2: float, dashed: bool) -> Markup:
-    """It ends below the pin and goes on above it."""
+def outer_plates(faces: Faces, sheet: Sheet) -> Markup:
+    """The fixed plate and the side plate; they end below the pin and go on above it."""
     half = faces.half_height
-    return _cut(sheet, [((x1, x2), (-half, half * 0.92))], "link", dashed)
-
-
-def _torn_outside(faces: Faces) -> list[tuple[Ends, float]]:
-    outside = ((-faces.mm("side_plate_thickness"), 0.0), (faces.seat, faces.plate_outer))
-    return [(ends, -faces.half_height) for ends in outside]
+    sides = ((-faces.mm("side_plate_thickness"), 0.0), (faces.seat, faces.plate_outer))
+    places = [(side, (-half, half * 0.92)) for side in sides]
+    guesses = (faces.missing("side_plate_thickness"), _plate_is_guess(faces))
+    if guesses[0] == guesses[1]:
+        plates = _cut(sheet, places, "link", guesses[0])
+    else:
+        plates = Markup("").join(
+            _cut(sheet, [place], "link", guess) for place, guess in zip(places, guesses, strict=True)
+        )
+    return plates + _torn(sheet, [(side, -half) for side in sides])
 
 
 def inner_link(faces: Faces, sheet: Sheet) -> Markup:

@@ -15,9 +15,10 @@ WIDTH = 360.0  # of every drawing
 
 # what XML 1.0 cannot hold at all, escaped or not
 _NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
-# colours that stand in for those of a class beside them
+# colours that stand in for those of a class beside them, and shades of thickness
 _STAND_IN = re.compile(
-    r' (?:fill|stroke|color)="#[0-9a-f]+"(?=[^>]* class=)|(?<= class="d-clash-ink") color="#[0-9a-f]+"'
+    r' stroke-width="(?:0\.[79]|1\.[468])"'
+    r'| (?:fill|stroke|color)="#[0-9a-f]+"(?=[^>]* class=)|(?<= class="d-clash-ink") color="#[0-9a-f]+"'
 )
 _NOT_ID = re.compile(r"[^A-Za-z0-9_-]")
 
@@ -109,7 +110,7 @@ def box_path(boxes: Iterable[tuple[float, float, float, float]], **attrs: Attr) 
 
 
 def text(x: float, y: float, words: str, **attrs: Attr) -> Markup:
-    return el("text", safe_text(words), x=x, y=y, **attrs)
+    return el("text", safe_text(words), x=round(x), y=y, **attrs)
 
 
 def lettering(*children: Markup, size: float = 12.0) -> Markup:

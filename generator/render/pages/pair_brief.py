@@ -81,14 +81,18 @@ def way_lines(book: Book, fit: PairFit) -> tuple[Line, ...]:
     """Every way, best first, those of one verdict and one reason together."""
     ways = book.ways_of(fit)
     rules = book.dataset.shelf.joint_rules
-    every = tuple(dict.fromkeys(seals_short(way) for way in ways))
+    every = tuple(dict.fromkeys(_sealed(way) for way in ways))
     groups = _grouped(ways, lambda way: (range_in_words(way.best, way.worst), rules[way.rule_id].title))
     return tuple(Line(word, (f"{title}: {_clips(group, every)}",)) for (word, title), group in groups.items())
 
 
+def _sealed(way: Way) -> str:
+    return seals_short(way).replace("packed with washers", "packed").replace("(", "").replace(")", "")
+
+
 def _clips(ways: Iterable[Way], every: Sequence[str]) -> str:
     """`clip-a, clip-b (seals in)`; how it is sealed is left out where that makes no difference."""
-    by_clip = {clip: tuple(map(seals_short, group)) for clip, group in _grouped(ways, clip_short).items()}
+    by_clip = {clip: tuple(map(_sealed, group)) for clip, group in _grouped(ways, clip_short).items()}
     by_seals: dict[tuple[str, ...], list[str]] = {}
     for clip, seals in by_clip.items():
         by_seals.setdefault(seals, []).append(clip)

@@ -9,6 +9,7 @@ from generator.compute.fit.result import Word
 from generator.model.quantity import EVIDENCE_ORDER
 from generator.model.shipped import RUNGS, Group
 from generator.problems.problem import Level
+from generator.render.many import MANY_PAIRS
 from generator.render.schema.draft7 import Plain
 from generator.render.schema.envelope import closed, published, whole
 
@@ -24,6 +25,10 @@ OPTION = {
     "seals": {"enum": ["fitted", "left-out", "packed", "none"]},
 }
 READING = {"part": TEXT, "id": TEXT, "field": TEXT}
+CHECKS = (
+    "Every check of the chosen option, the deciding one with its edges; the others have theirs in clubs of up to "
+    f"{MANY_PAIRS} pairs, beyond that the limits stand in fit_rules.json"
+)
 
 
 def contract_schemas() -> dict[str, Plain]:
@@ -67,7 +72,7 @@ def pair() -> Plain:
             "option": _or_null(closed(OPTION)),
             "deciding": {**TEXT_OR_NULL, "description": "Id of the check that decides"},
             "slack_mm": LENGTH,
-            "checks": {"type": "array", "items": _check()},
+            "checks": {"type": "array", "items": _check(), "description": CHECKS},
             "measure_next": _or_null(closed({**READING, "to_within_mm": LENGTH})),
             "chance_percent": _or_null(
                 closed({rung: {"type": "integer", "minimum": 0, "maximum": 100} for rung in RUNGS})
