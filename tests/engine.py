@@ -139,7 +139,7 @@ def _wear(elongation: str | None, kind: str) -> str:
 
 
 # what was seen, better first
-TRIED = ("not-tried", "went-together", "stiff", "did-not-go")
+TRIED = ("not-tried", "went-together", "stiff", "plate-moves", "did-not-go")
 
 
 def _tried(dataset: Dataset, way: Way) -> str:

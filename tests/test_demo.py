@@ -5,6 +5,7 @@ Writes build/coverage-demo.json (rung x deciding check x count) as a by-product.
 
 import json
 from collections import Counter
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -85,3 +86,21 @@ def test_worked_rows_hold_through_their_intervals(
 def test_explain_is_the_element_of_the_table(demo: Dataset, fits: tuple[PairFit, ...]) -> None:
     for fit in fits[:: len(fits) // 40]:
         assert explain_pair(demo, fit.chain, fit.link)[0] == fit
+
+
+def test_a_pressed_plate_that_moves_by_hand_is_never_proper(demo: Dataset) -> None:
+    """Common practice, no source: the press fit is what holds the plate when the clip goes."""
+    pair = ("blue-520", "tin-1-blue")
+    trials = {
+        id_: replace(trial, record=trial.record.model_copy(update={"plate_moves": True}))
+        if (trial.record.chain, trial.record.link) == pair
+        else trial
+        for id_, trial in demo.trials.items()
+    }
+    assert explain_pair(demo, *pair)[0].word == "proper"
+    options = explain_pair(replace(demo, trials=trials), *pair)[1]
+    tried = [option for option in options if option.trials]
+    assert tried
+    assert {(option.best, option.deciding, option.went_together) for option in tried} == {
+        (3, "dry-fit", False)
+    }

@@ -27,15 +27,24 @@ def test_readings_are_counted_and_the_closest_asked_for() -> None:
         PairFit("chain", "4", 0, 0, None, True),
     ]
     assert worth_measuring(fits) == (Worth(bore, 2, 20_000), Worth(reach, 1, None))
-    assert worth_text(worth_measuring(fits)).splitlines() == [
+    assert worth_text(worth_measuring(fits), fits).splitlines() == [
+        "of 4 pairs 3 are measure-first and 0 cannot be judged",
         "most worth measuring next:",
         "  chain a: bush_bore to within ±0.02 mm (2 open pairs)",
         "  link b: pin_reach (1 open pair)",
     ]
 
 
-def test_nothing_open_says_so() -> None:
-    assert worth_text(()) == "every pair is decided by what is known\n"
+def test_nothing_open_is_said_only_where_nothing_is_open() -> None:
+    decided = PairFit("chain", "1", 0, 0, None, True)
+    unnamed = PairFit("chain", "2", 1, 3, None, True)
+    refused = PairFit("chain", "3", None, None, "its kind is not known", True)
+    assert worth_text((), [decided]) == "all of 1 pairs are decided by what is known\n"
+    assert worth_text((), []).startswith("no pair to judge yet")
+    said = worth_text((), [decided, unnamed, refused])
+    assert "1 are measure-first and 1 cannot be judged" in said
+    assert "measure the chain and the link first" in said
+    assert "decided by" not in said
 
 
 def test_measuring_what_was_asked_settles_or_narrows() -> None:

@@ -32,7 +32,8 @@ def check(club: Path | None, fmt: str) -> int:
         texts = {**shelf.texts, **folder.texts}
         sys.stdout.write(text_report(problems, texts, catalogue, len(folder.files)))
         if dataset is not None:
-            sys.stdout.write(worth_text(worth_measuring(fit_table(dataset))))
+            fits = fit_table(dataset)
+            sys.stdout.write(worth_text(worth_measuring(fits), fits))
     return CANNOT_READ_OR_WRITE if folder.unreadable or shelf.unreadable else _exit_code(problems)
 
 

@@ -186,7 +186,7 @@ def _seal_word(chain_seal: str, shape: str, covers: str, measured: bool) -> str:
     return "as-squeezed" if covers == "yes" and measured else "differs"
 
 
-TRIED = ("not-tried", "went-together", "stiff", "did-not-go")
+TRIED = ("not-tried", "went-together", "stiff", "plate-moves", "did-not-go")
 
 
 def _tried(dataset: Dataset, on: Bench, options: Options) -> Category:

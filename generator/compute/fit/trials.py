@@ -75,12 +75,18 @@ def _nm(text: str | None, words: Mapping[str, Form]) -> Fraction | None:
 
 
 def tried_word(trial: TrialFacts, dataset: Dataset) -> str:
-    """went-together only where everything was tried and went; did-not-go where anything refused."""
+    """went-together only where everything was tried and went; did-not-go where anything refused.
+
+    A pressed plate that moves by hand has lost its press fit, whatever the clip does: the trial
+    counts against the joint (common practice, no source)."""
     seen = trial.record
     if seen.enters is False or seen.clip_on is False:
         return "did-not-go"
+    link = dataset.links[seen.link].record
+    if seen.plate_moves and link.plate_fit != "slip":
+        return "plate-moves"
     if seen.bends is False:
         return "stiff"
-    needs_clip = dataset.links[seen.link].record.closure == "clip"
+    needs_clip = link.closure == "clip"
     went = seen.enters and seen.bends and (seen.clip_on or not needs_clip)
     return "went-together" if went else "not-tried"

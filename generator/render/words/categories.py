@@ -91,6 +91,10 @@ SENTENCES: Mapping[tuple[str, str], str] = {
     ("dry-fit", "not-tried"): "Nobody has tried it by hand yet.",
     ("dry-fit", "did-not-go"): "It was tried by hand and did not go together ({trials}).",
     ("dry-fit", "stiff"): "It was put together by hand and the joint was stiff ({trials}).",
+    (
+        "dry-fit",
+        "plate-moves",
+    ): "The pressed side plate could be moved by hand, so its press fit is lost ({trials}).",
 }
 
 
