@@ -188,6 +188,10 @@ TRIALS: tuple[dict[str, str], ...] = (
     {"enters": "no"},
     {"enters": "yes", "clip_on": "no"},
     {"enters": "yes", "clip_on": "yes", "bends": "no"},
+    # a pressed plate that can be moved by hand, everything else seen well, and beside a joint that binds
+    {"enters": "yes", "clip_on": "yes", "bends": "yes", "plate_moves": "yes"},
+    {"enters": "yes", "clip_on": "yes", "bends": "no", "plate_moves": "yes"},
+    {"enters": "yes", "clip_on": "yes", "bends": "yes", "plate_moves": "no"},
 )
 
 

@@ -153,6 +153,12 @@ def _tried(dataset: Dataset, way: Way) -> str:
             found.append("did-not-go")
         elif (clip, trial.seals) != (way.clip, way.seals):
             continue
+        elif (
+            trial.plate_moves
+            and trial.clip_on is not False
+            and dataset.links[way.link].record.plate_fit != "slip"
+        ):
+            found.append("plate-moves")
         elif trial.clip_on is False or trial.bends is False:
             found.append("did-not-go" if trial.clip_on is False else "stiff")
         elif trial.enters and trial.bends and (trial.clip_on or way.clip is None):
