@@ -27,7 +27,9 @@ class Column:
     missing: Mask
 
     def take(self, index: Ints) -> "Column":
-        return Column(self.low[index], self.nominal[index], self.high[index], self.missing[index])
+        return Column(
+            self.low.take(index), self.nominal.take(index), self.high.take(index), self.missing.take(index)
+        )
 
 
 Columns = Mapping[str, Column]
@@ -45,14 +47,17 @@ class Spread:
         return self.parts.missing[self.index]
 
 
-def taken(columns: Mapping[str, Spread], names: Iterable[str], at: Ints) -> dict[str, Column]:
-    """The entries at some positions of the named columns."""
-    places: dict[int, Ints] = {}
+def taken(
+    columns: Mapping[str, Spread], names: Iterable[str], at: Ints, known: Mapping[int, Ints] | None = None
+) -> dict[str, Column]:
+    """The entries at some positions of the named columns; `known` has, by the identity of an index, what it is
+    at these positions."""
+    places = dict(known or {})
     found = {}
     for name in names:
         spread = columns[name]
         if id(spread.index) not in places:
-            places[id(spread.index)] = spread.index[at]
+            places[id(spread.index)] = spread.index.take(at)
         found[name] = spread.parts.take(places[id(spread.index)])
     return found
 

@@ -11,8 +11,8 @@ from math import gcd
 import numpy as np
 from numpy.typing import NDArray
 
-from generator.compute.fit.columns import Columns, Ints, Mask
-from generator.compute.fit.limit_rows import Row, RuleFault
+from generator.compute.fit.columns import Column, Columns, Ints, Mask
+from generator.compute.fit.limit_rows import Row, RuleFault, Terms
 from generator.compute.fit.rules import CheckPlan, Clauses, Plan
 
 Rungs = NDArray[np.int8]
@@ -62,25 +62,38 @@ class Judged:
 def row_values(rows: Sequence[Row], columns: Columns, size: int) -> RowValues:
     """Low, nominal and high of every row; a row that uses a missing dimension is missing."""
     values = RowValues([], [], [], [])
+    sums: dict[Terms, Column] = {}
     for row in rows:
-        # a common factor comes last, so that most dimensions are only added or taken away
-        factor = gcd(*(coefficient for _, coefficient in row.terms)) or 1
-        low, nominal, high = (np.zeros(size, dtype=np.int64) for _ in range(3))
-        missing = np.zeros(size, dtype=bool)
-        for name, coefficient in row.terms:
-            col, times = columns[name], coefficient // factor
-            down, up = (col.low, col.high) if times > 0 else (col.high, col.low)
-            for total, part in ((low, down), (nominal, col.nominal), (high, up)):
-                _add(total, part, times)
-            missing |= col.missing
-        for total in (low, nominal, high):
-            total *= factor
-            total += row.constant
-        values.low.append(low)
-        values.nominal.append(nominal)
-        values.high.append(high)
-        values.missing.append(missing)
+        # limits of one check differ by a constant or a sign, so that their sum is made once
+        mirrored = bool(row.terms) and row.terms[0][1] < 0
+        terms = tuple((name, -times) for name, times in row.terms) if mirrored else row.terms
+        if terms not in sums:
+            sums[terms] = _sum(terms, columns, size)
+        found = sums[terms]
+        if mirrored:
+            ends = (row.constant - total for total in (found.high, found.nominal, found.low))
+        else:
+            ends = (row.constant + total for total in (found.low, found.nominal, found.high))
+        for filled, end in zip((values.low, values.nominal, values.high), ends, strict=True):
+            filled.append(end)
+        values.missing.append(found.missing)
     return values
+
+
+def _sum(terms: Terms, columns: Columns, size: int) -> Column:
+    # a common factor comes last, so that most dimensions are only added or taken away
+    factor = gcd(*(coefficient for _, coefficient in terms)) or 1
+    low, nominal, high = (np.zeros(size, dtype=np.int64) for _ in range(3))
+    missing = np.zeros(size, dtype=bool)
+    for name, coefficient in terms:
+        col, times = columns[name], coefficient // factor
+        down, up = (col.low, col.high) if times > 0 else (col.high, col.low)
+        for total, part in ((low, down), (nominal, col.nominal), (high, up)):
+            _add(total, part, times)
+        missing |= col.missing
+    for total in (low, nominal, high):
+        total *= factor
+    return Column(low, nominal, high, missing)
 
 
 def _add(total: Ints, part: Ints, times: int) -> None:
@@ -135,18 +148,19 @@ def _measured_check(check: CheckPlan, values: RowValues) -> tuple[Rungs, Rungs, 
     )
     nominal = [clause_value(asked, values.nominal) for asked in check.asked]
     # the limit that counts is that of the next better rung
-    slack = np.where(worst <= 1, nominal[0], np.where(worst == 2, nominal[1], nominal[2]))
-    unknown = np.zeros(len(slack), dtype=bool)
+    slack = nominal[0].copy()
+    for rung in (1, 2):
+        np.copyto(slack, nominal[rung], where=worst > rung)
     for row in {row for asked in check.asked for clause in asked for row in clause}:
-        unknown |= values.missing[row]
-    return best, worst, np.where(unknown, NO_SLACK, slack)
+        np.copyto(slack, NO_SLACK, where=values.missing[row])
+    return best, worst, slack
 
 
 def _rung(slacks: Sequence[Ints]) -> Rungs:
     """How many rungs fail: rungs nest, so the count is the rung."""
     failed: Rungs = np.zeros(len(slacks[0]), dtype=np.int8)
     for slack in slacks:
-        failed += slack < 0
+        failed += (slack < 0).view(np.int8)
     return failed
 
 

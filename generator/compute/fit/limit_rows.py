@@ -23,11 +23,15 @@ class RuleFault(ValueError):
     """A rule that cannot be used: its edges do not nest, or a row could overflow."""
 
 
+# (dimension, whole coefficient)
+Terms = tuple[tuple[str, int], ...]
+
+
 @dataclass(frozen=True, slots=True)
 class Row:
     """sum(coefficient x dimension) + constant in whole scaled base units."""
 
-    terms: tuple[tuple[str, int], ...]
+    terms: Terms
     constant: int
 
 

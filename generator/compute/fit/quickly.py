@@ -4,27 +4,17 @@ Goes in: options, columns, categories and the plan of a case.  Comes out: rungs 
 that a close look at it gives.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import groupby
 
 import numpy as np
-from numpy.typing import NDArray
 
 from generator.compute.fit.columns import Ints, Spread, taken
-from generator.compute.fit.evaluate import (
-    GROUPS_THAT_ADD_UP,
-    NO_SLACK,
-    Categories,
-    Rungs,
-    check_rungs,
-    decide,
-    row_values,
-)
+from generator.compute.fit.evaluate import Categories, check_rungs, row_values
 from generator.compute.fit.joint import CHAIN_FIELDS, CLIP_FIELDS, LINK_FIELDS
 from generator.compute.fit.options import Options
+from generator.compute.fit.packed import Packed, Quick
 from generator.compute.fit.rules import CheckPlan, Clauses, Plan
-from generator.model.shipped import Group
 
 # the parts of an option, in the order in which they are combined to one number
 PARTS = ("chain", "link", "clip", "seal_set")
@@ -45,17 +35,6 @@ PARTS_OF_CATEGORY: Mapping[str, Parts] = {
     "wear": ("chain",),
     "seal": ("chain", "seal_set"),
 }
-CheckRungs = tuple[NDArray[np.int8], NDArray[np.int8], NDArray[np.int64]]
-GROUPS: tuple[Group, ...] = ("body", "pin", "place", "seal", "clip")
-
-
-@dataclass(frozen=True, slots=True)
-class Quick:
-    """One entry an option, as in Verdicts."""
-
-    best: Rungs
-    worst: Rungs
-    prefer: Ints
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,13 +99,17 @@ def judge_quickly(
     index: Ints,
 ) -> Quick:
     """The verdicts of the options at `index`, all of one case."""
-    found = _Combined(len(index))
-    places = {part: getattr(options, part)[index] for part in PARTS}
+    found = Packed(len(index))
+    places = {part: getattr(options, part).take(index) for part in PARTS}
     for share in shares:
         some, inverse = distinct([places[part] for part in share.parts], len(index))
         at = index if some is None else index[some]
         names = {name for row in share.plan.rows for name, _ in row.terms}
-        values = row_values(share.plan.rows, taken(columns, names, at), len(at))
+        known = {
+            id(getattr(options, part)): its if some is None else its.take(some)
+            for part, its in places.items()
+        }
+        values = row_values(share.plan.rows, taken(columns, names, at, known), len(at))
         wanted = {check.category for check in share.plan.checks if check.category is not None}
         words = {name: categories[name].take(at) for name in wanted}
         found.add(share.plan.checks, check_rungs(share.plan, values, words, len(at)), inverse)
@@ -153,71 +136,8 @@ def distinct(places: Sequence[Ints], options: int) -> tuple[Ints | None, Ints | 
     used = np.flatnonzero(someone >= 0)
     number = np.empty(size, dtype=np.int64)
     number[used] = np.arange(len(used))
-    return someone[used], number[key]
+    return someone[used], number.take(key)
 
 
 # a table of combinations larger than this many times the options is not worth making
 MOST_COMBINATIONS = 8
-
-
-class _Combined:
-    """Rungs by group and the deciding check so far, share after share."""
-
-    def __init__(self, size: int) -> None:
-        self.best: dict[Group, Rungs] = {}
-        self.worst: dict[Group, Rungs] = {}
-        self.rank = np.full(size, -1, dtype=np.int8)
-        self.order = np.zeros(size, dtype=np.int16)
-        self.slack = np.zeros(size, dtype=np.int64)
-        self.by_word = np.zeros(size, dtype=bool)
-
-    def add(self, checks: Sequence[CheckPlan], rungs: CheckRungs, inverse: Ints | None) -> None:
-        best, worst, slack = rungs
-        for group, numbers in _by_group(checks):
-            self._raise(self.best, group, _spread(best[numbers].max(axis=0), inverse))
-            self._raise(self.worst, group, _spread(worst[numbers].max(axis=0), inverse))
-        deciding = decide(best, worst, slack)
-        at = np.arange(len(deciding))
-        rank = worst[deciding, at] * np.int8(4) + best[deciding, at]
-        order = np.array([check.order for check in checks], dtype=np.int16)[deciding]
-        by_word = np.array([check.category is not None for check in checks])[deciding]
-        self._decide(*(_spread(each, inverse) for each in (rank, order, slack[deciding, at], by_word)))
-
-    def _raise(self, rungs: dict[Group, Rungs], group: Group, to: Rungs) -> None:
-        rungs[group] = np.maximum(rungs[group], to) if group in rungs else to
-
-    def _decide(self, rank: Rungs, order: NDArray[np.int16], slack: Ints, by_word: NDArray[np.bool_]) -> None:
-        """Worst rung, then best rung, then least slack, then rule order."""
-        level = (slack == self.slack) & (order < self.order)
-        wins = (rank > self.rank) | ((rank == self.rank) & ((slack < self.slack) | level))
-        for mine, new in (
-            (self.rank, rank),
-            (self.order, order),
-            (self.slack, slack),
-            (self.by_word, by_word),
-        ):
-            np.copyto(mine, new, where=wins)
-
-    def quick(self) -> Quick:
-        unjudged = np.where(self.by_word, 0, -NO_SLACK)
-        prefer = np.where(self.slack != NO_SLACK, self.slack, unjudged)
-        return Quick(_added_up(self.best.values()), _added_up(self.worst.values()), prefer)
-
-
-def _by_group(checks: Sequence[CheckPlan]) -> Iterator[tuple[Group, list[int]]]:
-    numbered = sorted(range(len(checks)), key=lambda number: GROUPS.index(checks[number].group))
-    for group, numbers in groupby(numbered, key=lambda number: checks[number].group):
-        yield group, list(numbers)
-
-
-def _spread(small: NDArray, inverse: Ints | None) -> NDArray:  # type: ignore[type-arg]
-    return small if inverse is None else small[inverse]
-
-
-def _added_up(by_group: Iterable[Rungs]) -> Rungs:
-    """The worst group, and small faults added up."""
-    rungs = np.stack(list(by_group))
-    overall: Rungs = rungs.max(axis=0)
-    many = (rungs >= 1).sum(axis=0, dtype=np.int8) >= GROUPS_THAT_ADD_UP
-    overall[(overall == 1) & many] = 2
-    return overall
