@@ -4,10 +4,10 @@ Goes in: a loader of templates, a page or a text with its values.  Comes out: HT
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Hashable, Mapping
 
 from jinja2 import BaseLoader, Environment, StrictUndefined, pass_context
-from jinja2.runtime import Context
+from jinja2.runtime import Context, Macro
 from markupsafe import Markup
 
 from generator.render.page import Page, relative_address
@@ -28,7 +28,21 @@ def environment(loader: BaseLoader) -> Environment:
         lstrip_blocks=True,
     )
     made.globals["href"] = _href
+    made.globals["once"] = _once()
     return made
+
+
+def _once() -> Callable[[Macro, Hashable], Markup]:
+    """For templates: a macro's HTML of a value, made once for all pages; it must not depend on the page."""
+    made: dict[tuple[str, Hashable], Markup] = {}
+
+    def once(macro: Macro, value: Hashable) -> Markup:
+        key = (macro.name, value)
+        if key not in made:
+            made[key] = Markup(macro(value))
+        return made[key]
+
+    return once
 
 
 def page_body(env: Environment, page: Page) -> str:

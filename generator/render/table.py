@@ -36,10 +36,12 @@ class Cell:
     said: tuple[str | ShownLength, ...] = ()
 
     @property
-    def bare(self) -> Literal["text", "length", "no"]:
-        """Whether it is nothing but a text or a length, as most cells of most tables are."""
-        if self.to or self.note or self.verdict or self.said:
+    def bare(self) -> Literal["text", "length", "verdict", "no"]:
+        """Whether it is nothing but a text, a length or a verdict, as most cells of most tables are."""
+        if self.to or self.note or self.said:
             return "no"
+        if self.verdict:
+            return "verdict"
         return "length" if self.length else "text"
 
 

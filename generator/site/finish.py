@@ -13,14 +13,19 @@ _FIRST_META = '<meta charset="utf-8">'
 _SCRIPT = re.compile(r"<script\b([^>]*)>(.*?)</script>", re.DOTALL)
 _DATA_BLOCK = re.compile(r"\btype=\"?(?!text/javascript)[a-z]+/")
 _FOLDER_LINK = re.compile(r'href="([^":?#]*/)(#[^"]*)?"')
-_SYMBOL = re.compile(r'[ \t]*<symbol id="([^"]+)".*?</symbol>\n?', re.DOTALL)
+# Each starts with plain letters, which a search runs through a page many times faster than a choice of signs.
+_SYMBOL = re.compile(r'<symbol id="([^"]+)".*?</symbol>', re.DOTALL)
 _KEPT_AS_IT_IS = re.compile(r"(<(pre|textarea|script)\b.*?</\2>)", re.DOTALL)
-_LINE_START = re.compile(r"[ \t]*\n\s*")
 # switches and holders of the theme's own script, which is not published
-_THEME_HOLDERS = re.compile(
-    r'<input class="md-toggle"[^>]*>|<label class="md-overlay"[^>]*></label>'
-    r'|<div class="md-dialog"[^>]*>\s*<div[^>]*></div>\s*</div>'
-    r'|<div data-md-component="(?:skip|announce)">\s*</div>| data-md-component="[a-z]+"'
+_THEME_HOLDERS = tuple(
+    re.compile(holder)
+    for holder in (
+        r'<input class="md-toggle"[^>]*>',
+        r'<label class="md-overlay"[^>]*></label>',
+        r'<div class="md-dialog"[^>]*>\s*<div[^>]*></div>\s*</div>',
+        r'<div data-md-component="(?:skip|announce)">\s*</div>',
+        r' data-md-component="[a-z]+"',
+    )
 )
 _SUSPECTS = tuple(re.compile(sign) for sign in (r"style\s*=", r"<style\b", r"javascript:"))
 _MAYBE_HANDLER = re.compile(r"on[a-z]+\s*=")  # `content=` looks like one
@@ -42,13 +47,24 @@ def finished(html: str) -> str:
 
 def slim(html: str) -> str:
     """Without shapes that nothing here refers to, the theme's empty holders, and the indentation of templates."""
-    without = _THEME_HOLDERS.sub("", html)
-    used = _SYMBOL.sub(lambda found: found[0] if f'href="#{found[1]}"' in without else "", without)
+    for holder in _THEME_HOLDERS:
+        html = holder.sub("", html)
+    used = _SYMBOL.sub(lambda found: found[0] if f'href="#{found[1]}"' in html else "", html)
     parts = _KEPT_AS_IT_IS.split(used)
     # in threes: text, what is kept, the name of its tag
     return "".join(
-        part if at % 3 == 1 else _LINE_START.sub("\n", part) for at, part in enumerate(parts) if at % 3 != 2
+        part if at % 3 == 1 else _without_indentation(part) for at, part in enumerate(parts) if at % 3 != 2
     ).lstrip()
+
+
+def _without_indentation(html: str) -> str:
+    """No blank at either end of a line and no empty line; the blank before and after the whole stays."""
+    first, *rest = html.split("\n")
+    if not rest:
+        return html
+    *between, last = rest
+    lines = (line.strip(" \t") for line in between)
+    return "\n".join((first.rstrip(" \t"), *(line for line in lines if line), last.lstrip(" \t")))
 
 
 def inline_scripts(html: str) -> tuple[str, ...]:
