@@ -1,6 +1,6 @@
 """`python -m tests.bench`: measures the budgets and prints them; `--json` for machines, `--write` into DEVELOPERS.md.
 
-`--only pairs|demo|pages` measures one of them; `--few` takes 30 and 300 pages for 300 and 3000.
+`--only pairs|demo|phone|pages` measures one of them; `--few` takes 30 and 300 pages for 300 and 3000.
 """
 
 import argparse
@@ -13,10 +13,11 @@ from typing import Any
 from tests.bench.pages import page_figures
 from tests.bench.pairs import pair_figures
 from tests.bench.phases import phase_figures
+from tests.bench.phone import phone_figures
 
 DEVELOPERS = Path(__file__).parents[2] / "DEVELOPERS.md"
 OPEN, CLOSE = "<!-- figures -->", "<!-- /figures -->"
-PARTS = ("pairs", "demo", "pages")
+PARTS = ("pairs", "demo", "phone", "pages")
 
 
 def measured(only: str | None, few: bool) -> dict[str, Any]:
@@ -25,6 +26,8 @@ def measured(only: str | None, few: bool) -> dict[str, Any]:
         found["pairs"] = pair_figures()
     if only in (None, "demo"):
         found["demo"] = phase_figures()
+    if only in (None, "phone"):
+        found["phone"] = phone_figures()
     if only in (None, "pages"):
         found["pages"] = page_figures(30, 300) if few else page_figures(300, 3000)
     return found
@@ -38,6 +41,8 @@ def lines(found: dict[str, Any]) -> Iterator[str]:
         yield from _pair_lines(found["pairs"])
     if "demo" in found:
         yield from _demo_lines(found["demo"])
+    if "phone" in found:
+        yield from _phone_lines(found["phone"])
     if "pages" in found:
         yield from _page_lines(found["pages"])
 
@@ -70,6 +75,23 @@ def _demo_lines(demo: dict[str, Any]) -> Iterator[str]:
     shares = sorted(demo["share"].items(), key=lambda each: -each[1])
     text = ", ".join(f"{name} {share:.0%}" for name, share in shares)
     yield f"| its phases | {text} | none but mkdocs over 30 % |"
+
+
+def _phone_lines(phone: dict[str, Any]) -> Iterator[str]:
+    ours, stock, pair = phone["ours"], phone["stock"], phone["pair_page_bytes"]
+    yield (
+        f"| first page on a phone until the search answers, gzip | {ours['bytes'] / 1000:.0f} kB in {ours['requests']} "
+        f"requests, {ours['to_other_hosts']} to other hosts (stock theme with the same words "
+        f"{stock['bytes'] / 1000:.0f} kB) | <= 80 kB, 0 |"
+    )
+    yield (
+        f"| own HTML of {phone['pair_pages']} pair pages, gzip | median {pair['median'] / 1000:.1f} kB, "
+        f"most {pair['most'] / 1000:.1f} kB | <= 14 kB |"
+    )
+    yield (
+        f"| search at a quarter of the processor's speed, p95 of {ours['answers']} letters typed "
+        f"| {ours['p95_ms']:.0f} ms (stock theme {stock['p95_ms']:.0f} ms) | <= 50 ms |"
+    )
 
 
 def _page_lines(pages: dict[str, Any]) -> Iterator[str]:

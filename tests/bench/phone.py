@@ -1,0 +1,129 @@
+"""What a phone has to fetch and how long it thinks: ours and the stock theme with the same words, in one run.
+
+Goes in: the demo club.  Comes out: bytes until the search answers, bytes of pair pages, latency of the search at a
+quarter of the processor's speed.
+"""
+
+import gzip
+import shutil
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+from urllib.parse import urlsplit
+
+from playwright.sync_api import Browser, Page, Response, sync_playwright
+
+from generator.site.build import build_site
+from generator.site.content import club_site
+from tests.bench.search import SLOWDOWN, percentile
+from tests.bench.stock_site import build_stock
+from tests.browser.conftest import FLAGS, find_chromium
+from tests.browser.served import served
+from tests.clubs import DATA
+from tests.search.gold import gold
+
+ASKED = "tin-3-red"
+# field, first result
+OURS = ("#handbook-search", "#handbook-search-results a")
+STOCK = ("input.md-search__input", ".md-search-result__item")
+# milliseconds from the event to the next change of the list of results, or null where it stays as it is
+TIMED = """async ([field, result, texts]) => {
+  const input = document.querySelector(field);
+  const list = document.querySelector(result).closest("ol, ul, div");
+  const times = [];
+  for (const text of texts) {
+    for (let end = 1; end <= text.length; end += 1) {
+      const start = performance.now();
+      const changed = new Promise((done) => {
+        const watch = new MutationObserver(() => { watch.disconnect(); done(performance.now() - start); });
+        watch.observe(list.parentElement, {childList: true, subtree: true, characterData: true});
+        setTimeout(() => { watch.disconnect(); done(null); }, 1500);
+      });
+      input.value = text.slice(0, end);
+      input.dispatchEvent(new Event("input", {bubbles: true}));
+      input.dispatchEvent(new KeyboardEvent("keyup", {bubbles: true}));
+      const took = await changed;
+      if (took !== null) { times.push(took); }
+    }
+  }
+  return times;
+}"""
+QUESTIONS = 12
+
+
+def phone_figures() -> dict[str, Any]:
+    folder = Path(tempfile.mkdtemp())
+    try:
+        ours = folder / "ours"
+        build_site(club_site(DATA / "demo"), ours)
+        stock = build_stock(ours, folder / "stock")
+        with _browser() as browser:
+            figures = {
+                "ours": _visited(browser, ours, OURS),
+                "stock": _visited(browser, stock, STOCK),
+            }
+        pairs = sorted(len(_zipped(page.read_bytes())) for page in ours.glob("pairs/*/*/index.html"))
+        return {
+            **figures,
+            "pair_pages": len(pairs),
+            "pair_page_bytes": {"median": pairs[len(pairs) // 2], "most": pairs[-1]},
+        }
+    finally:
+        shutil.rmtree(folder)
+
+
+@contextmanager
+def _browser() -> Iterator[Browser]:
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=find_chromium(), args=list(FLAGS))
+        yield browser
+        browser.close()
+
+
+def _visited(browser: Browser, folder: Path, names: tuple[str, str]) -> dict[str, Any]:
+    field, result = names
+    context = browser.new_context(viewport={"width": 360, "height": 740}, has_touch=True)
+    page = context.new_page()
+    fetched: list[Response] = []
+    context.on("response", lambda response: fetched.append(response))  # a bound method is refused
+    with served(folder) as root:
+        page.goto(root)
+        _ask(page, field, result)
+        page.wait_for_load_state("networkidle")
+        sizes = {response.url: len(_sent(response)) for response in fetched if response.ok}
+        foreign = [
+            r.url
+            for r in fetched
+            if urlsplit(r.url).netloc != urlsplit(root).netloc and r.url.startswith("http")
+        ]
+        context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": SLOWDOWN})
+        texts = [row.ask for row in gold()][:: max(1, len(gold()) // QUESTIONS)]
+        times: list[float] = page.evaluate(TIMED, [field, result, texts])
+    context.close()
+    return {
+        "bytes": sum(sizes.values()),
+        "requests": len(sizes),
+        "to_other_hosts": len(foreign),
+        "p95_ms": percentile(times, 0.95),
+        "answers": len(times),
+    }
+
+
+def _ask(page: Page, field: str, result: str) -> None:
+    """As a reader does: a touch, then letters."""
+    page.locator(field).evaluate("field => field.focus()")
+    page.locator(field).press_sequentially(ASKED, delay=20)
+    page.locator(result).first.wait_for(state="attached")
+
+
+def _sent(response: Response) -> bytes:
+    """As a host sends it: text compressed, pictures and fonts as they are."""
+    body = response.body()
+    packed = response.url.endswith((".woff2", ".woff", ".png", ".ico"))
+    return body if packed else _zipped(body)
+
+
+def _zipped(body: bytes) -> bytes:
+    return gzip.compress(body, 9, mtime=0)
