@@ -3,7 +3,6 @@
 Goes in: how many pages.  Comes out: seconds of each, their ratio and how they grow.
 """
 
-import logging
 import shutil
 import tempfile
 import time
@@ -12,25 +11,13 @@ from math import log
 from pathlib import Path
 from typing import Any
 
-from mkdocs.commands.build import build as run_builder
-from mkdocs.config import load_config
-
 from generator.render.page import Page, Site
 from generator.render.table import Cell, Table
 from generator.site.build import build_site
+from tests.bench.stock_site import run_stock
 from tests.fake_site import fake_site, fits_table
 
 ROWS = 60
-SETTINGS = """\
-site_name: Stock
-docs_dir: docs
-theme: material
-nav:
-  - index.md
-validation:
-  nav:
-    omitted_files: ignore
-"""
 
 
 def page_figures(fewer: int, more: int) -> dict[str, Any]:
@@ -70,16 +57,12 @@ def _stock(table: Table, count: int) -> float:
     try:
         docs = folder / "docs"
         docs.mkdir()
-        (folder / "mkdocs.yml").write_text(SETTINGS, encoding="utf-8")
         (docs / "index.md").write_text("# Start\n", encoding="utf-8")
         body = markdown(table)
         for number in range(count):
             (docs / f"chain-{number}.md").write_text(f"# Chain {number}\n\n{body}", encoding="utf-8")
-        logging.getLogger("mkdocs").setLevel(logging.ERROR)
         start = time.perf_counter()
-        config = load_config(str(folder / "mkdocs.yml"))
-        config.plugins.on_startup(command="build", dirty=False)
-        run_builder(config)
+        run_stock(folder)
         return time.perf_counter() - start
     finally:
         shutil.rmtree(folder)

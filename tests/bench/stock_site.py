@@ -64,9 +64,14 @@ def build_stock(built: Path, folder: Path) -> Path:
         title = page.parent.name if page.parent != built else "Start"
         body = words_of(page.read_text(encoding="utf-8"))
         target.write_text(f"# {title}\n\n{body}\n", encoding="utf-8")
+    run_stock(folder)
+    return folder / "site"
+
+
+def run_stock(folder: Path) -> None:
+    """Builds `folder`/docs into `folder`/site."""
     (folder / "mkdocs.yml").write_text(SETTINGS, encoding="utf-8")
     logging.getLogger("mkdocs").setLevel(logging.ERROR)
     config = load_config(str(folder / "mkdocs.yml"))
     config.plugins.on_startup(command="build", dirty=False)
     run_builder(config)
-    return folder / "site"
