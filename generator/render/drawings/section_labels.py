@@ -5,6 +5,7 @@ Goes in: words with the point or span they belong to.  Comes out: boxes in rows,
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 from unicodedata import combining, east_asian_width
 
@@ -27,7 +28,12 @@ BOLD = 1.14
 
 def text_width(text: str, size: float = FONT) -> float:
     """An estimate on the wide side of common sans-serif faces."""
-    return size * sum(_em(char) for char in text)
+    return size * _ems(text)
+
+
+@lru_cache(maxsize=8192)  # the drawings of a handbook say the same words over and over
+def _ems(text: str) -> float:
+    return sum(_em(char) for char in text)
 
 
 def _em(char: str) -> float:
