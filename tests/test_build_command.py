@@ -14,7 +14,8 @@ from urllib.request import urlopen
 
 import pytest
 
-from generator.cli import BAD_DATA, CANNOT_READ_OR_WRITE, FINE, INTERNAL_FAULT, main
+from generator.cli import main
+from generator.cli.exit_codes import BAD_DATA, CANNOT_READ_OR_WRITE, FINE, INTERNAL_FAULT
 from generator.render.page import Asset, Site
 from generator.shipped import shipped_root
 from tests.fake_site import fake_site

@@ -8,8 +8,8 @@ from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
-from generator.cli import CANNOT_READ_OR_WRITE, FINE, INTERNAL_FAULT
 from generator.cli.club import open_club
+from generator.cli.exit_codes import CANNOT_READ_OR_WRITE, FINE, INTERNAL_FAULT
 from generator.model.dataset import Dataset
 from generator.site.finish import PolicyFault
 from generator.site.swap import TargetRefused, check_target

@@ -7,8 +7,8 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from generator.cli import BAD_DATA, CANNOT_READ_OR_WRITE, FINE
 from generator.cli.club import club_folder
+from generator.cli.exit_codes import BAD_DATA, CANNOT_READ_OR_WRITE, FINE
 from generator.compute.checked import checked_dataset
 from generator.compute.fit.fits import fit_table
 from generator.compute.worth_measuring import worth_measuring

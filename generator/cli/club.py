@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
 
-from generator.cli import BAD_DATA, CANNOT_READ_OR_WRITE
+from generator.cli.exit_codes import BAD_DATA, CANNOT_READ_OR_WRITE
 from generator.compute.checked import checked_dataset
 from generator.load.folder import load_club, load_shelf
 from generator.load.problem_texts import load_catalogue

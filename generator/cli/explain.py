@@ -8,8 +8,8 @@ from collections.abc import Iterable, Mapping
 from difflib import get_close_matches
 from pathlib import Path
 
-from generator.cli import FINE, WRONG_USAGE
 from generator.cli.club import open_club
+from generator.cli.exit_codes import FINE, WRONG_USAGE
 from generator.compute.fit.fits import explain_pair
 from generator.model.dataset import Dataset
 from generator.render.contract.envelope import json_text

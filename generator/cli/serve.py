@@ -6,8 +6,8 @@ Goes in: the --club option.  Comes out: an exit code, when it is stopped.
 import sys
 from pathlib import Path
 
-from generator.cli import FINE, INTERNAL_FAULT
 from generator.cli.club import club_folder, open_club
+from generator.cli.exit_codes import FINE, INTERNAL_FAULT
 from generator.model.dataset import Dataset
 
 

@@ -6,13 +6,11 @@ Goes in: a folder that is empty or not there.  Comes out: the starter files in i
 import sys
 from pathlib import Path
 
+from generator.cli.exit_codes import CANNOT_READ_OR_WRITE, FINE, WRONG_USAGE
 from generator.load.folder import load_shelf
 from generator.render.schema.starter import starter_files
 from generator.shipped import shipped_root
 from generator.validate.shelf import build_shelf
-
-WRONG_USE = 2
-CANNOT_WRITE = 3
 
 
 def start(folder: Path) -> int:
@@ -20,16 +18,16 @@ def start(folder: Path) -> int:
     try:
         if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
             print(f"{folder} is not an empty folder: nothing was written", file=sys.stderr)
-            return WRONG_USE
+            return WRONG_USAGE
         shelf, _ = build_shelf(load_shelf(shipped_root() / "data"))
         for name, text in starter_files(shelf.instruments, shelf.wear_limits).items():
             (folder / name).parent.mkdir(parents=True, exist_ok=True)
             (folder / name).write_text(text, encoding="utf-8", newline="\n")
     except OSError as fault:
         print(f"cannot write to {folder}: {fault.strerror or fault}", file=sys.stderr)
-        return CANNOT_WRITE
+        return CANNOT_READ_OR_WRITE
     print(_next_steps(folder), file=sys.stderr)
-    return 0
+    return FINE
 
 
 def _next_steps(folder: Path) -> str:
