@@ -1,6 +1,7 @@
 """The club's own pages: every pair can be reached, every link leads somewhere, every verdict is the engine's."""
 
 import json
+import re
 from collections import Counter
 
 from generator.compute.fit.ways import ways_by_pair
@@ -118,7 +119,18 @@ def test_fits_are_published_as_the_contract_says() -> None:
 
 
 def test_a_pair_page_answers_in_the_order_people_ask() -> None:
-    order = ("verdict", "with", "why", "cut", "next", "clip-lost", "ways-of-joining", "all-checks", "basis")
+    order = (
+        "verdict",
+        "with",
+        "why",
+        "cut",
+        "next",
+        "clip-lost",
+        "ways-of-joining",
+        "all-checks",
+        "basis",
+        "cautions",
+    )
     for fit in demo_fits():
         if fit.own_page:
             ids = seen(pair_route(fit)).ids
@@ -126,6 +138,68 @@ def test_a_pair_page_answers_in_the_order_people_ask() -> None:
             assert found == sorted(found), fit
             assert {"verdict", "why", "cut", "basis"} <= set(ids)
             assert ("next" in ids) == (fit.best != fit.worst or fit.refused is not None)
+
+
+def test_a_no_go_page_tells_nobody_how_to_fit_it() -> None:
+    """No clip direction, no seals to fit, no caution of a fitting step; the other pages have all of them."""
+    for fit in demo_fits():
+        if not fit.own_page or fit.option is None:
+            continue
+        html, ids = bodies()[pair_route(fit)], seen(pair_route(fit)).ids
+        assert ("with" in ids) == (fit.word != "no-go"), fit
+        if fit.word == "no-go":
+            assert ("safety/", "clip-goes") not in led_to(pair_route(fit))
+            assert "Fit all four" not in html and "Which way" not in html
+        else:
+            step = html[html.index('id="with"') : html.index('id="why"')]
+            said = re.search("<p>(Clip |Needs no clip|There is no clip)", step)
+            assert said and step.index("Engine off") < said.start()
+
+
+def test_a_page_of_no_use_says_what_to_use_instead() -> None:
+    told = 0
+    for fit in demo_fits():
+        if fit.own_page and (fit.worst is None or fit.worst >= 2):
+            better = [f for f in demo_fits() if f.chain == fit.chain and f.worst is not None and f.worst <= 1]
+            carried = [f for f in better if demo().links[f.link].record.count > 0]
+            assert ("instead" in seen(pair_route(fit)).ids) == bool(carried)
+            told += bool(carried)
+    assert told > 100
+
+
+def test_parts_are_listed_under_true_headings_best_first() -> None:
+    """Of every chain and link: each verdict under its own heading, and nothing that cannot be judged before the open."""
+    words = {
+        "links": {"proper", "get-home", "last-resort"},
+        "measure-first": {"measure-first"},
+        "look-at-it": {"cannot-judge"},
+        "no-go": {"no-go"},
+    }
+    for page in demo_site().pages:
+        if page.kind not in ("chain", "link"):
+            continue
+        sections = page.context["sections"]
+        assert isinstance(sections, tuple)
+        assert [s.id for s in sections] == [id_ for id_ in words if id_ in {s.id for s in sections}]
+        for section in sections:
+            verdicts = [row.cells[1].verdict for row in section.table.rows] if section.table else []
+            assert {verdict.word for verdict in verdicts} <= words[section.id], page.path
+            ranks = [(verdict.track[2:], verdict.track[1:2]) for verdict in verdicts]
+            assert ranks == sorted(ranks), page.path
+
+
+def test_all_links_on_a_chain_stand_best_first() -> None:
+    order = ["proper", "get-home", "last-resort", "cannot-judge", "no-go"]
+    for chain in demo().chains:
+        table = chain_pairs_page(book_of(demo(), demo_fits()), chain).context["table"]
+        words = [
+            row.cells[1].verdict.word for row in next(iter(tables_in(table))).rows if row.cells[1].verdict
+        ]
+        decided = [word for word in words if word != "measure-first"]
+        assert decided == sorted(decided, key=order.index)
+        assert (
+            "measure-first" not in words[words.index("cannot-judge") :] if "cannot-judge" in words else True
+        )
 
 
 def test_free_text_is_shown_as_typed() -> None:

@@ -4,6 +4,7 @@ Joints are the worked ones of the measuring paper (common practice, no source); 
 differences of the dimensions written here, worked by hand beside each case.
 """
 
+import re
 from collections.abc import Callable
 from typing import Any
 
@@ -18,7 +19,11 @@ from generator.render.words.basis import chance_sentence, evidence_sentence
 from generator.render.words.categories import SENTENCES
 from generator.render.words.cautions import signal_word
 from generator.render.words.clearances import PHRASES
+from generator.render.words.names import GROUP_WORDS
 from generator.render.words.next_step import next_step
+from generator.render.words.quantities import QUANTITIES
+from generator.render.words.reasons import reasons_beside
+from generator.render.words.rungs import BY_NUMBERS, meaning, not_tested, verdict_key
 from generator.render.words.said import Said, figures_for, plain
 from generator.render.words.why import why
 from tests.clubs import shelf
@@ -34,7 +39,10 @@ def fit_of(pieces: Pieces) -> tuple[Dataset, PairFit]:
 
 
 def why_of(pieces: Pieces) -> list[str]:
-    dataset, fit = fit_of(pieces)
+    return why_of_fit(*fit_of(pieces))
+
+
+def why_of_fit(dataset: Dataset, fit: PairFit) -> list[str]:
     return [plain(said) for said in why(dataset, fit, ways_by_pair(dataset).get((fit.chain, fit.link), ()))]
 
 
@@ -164,11 +172,88 @@ def test_evidence_says_what_is_weakest() -> None:
     pieces = base_pieces()
     dataset, fit = fit_of(pieces)
     assert evidence_sentence(dataset, fit) == (
-        "The weakest reading behind it is published; "
-        "the weakest limit it is held against is common practice, no source."
+        "What decides (Pin in bush) rests on readings of which the weakest is measured; the limit it is held against "
+        "is common practice, no source. Weaker readings bear on other checks only: published in Pitch and Clip spacing."
     )
     del pieces["link"].dims["d"]
-    assert evidence_sentence(*fit_of(pieces)).startswith("Not every reading behind it is known; ")
+    lacking = evidence_sentence(*fit_of(pieces))
+    assert lacking.startswith("What decides (Pin in bush) lacks a reading that is not known; ")
+    assert "Weaker" not in lacking
+
+
+def test_the_weakest_reading_told_is_one_that_bears_on_what_decides() -> None:
+    """Of every demo pair, from the checks themselves: the grade said first is the weakest of the deciding check's."""
+    for fit in demo_fits():
+        if fit.option is None or fit.option.adds_up:
+            continue
+        check, said = fit.option.deciding_check, evidence_sentence(demo(), fit)
+        first = said.split(";")[0]
+        if check.category is not None:
+            assert "is no reading" in first
+        elif check.evidence in ("measured", "stated", "published"):
+            assert first.endswith(f"the weakest is {check.evidence}"), said
+
+
+def test_every_check_as_grave_as_the_deciding_one_is_told_with_its_numbers() -> None:
+    """The pin is too thick by 5.34 - 5.30 and only 16.35 - 15.20 - 1.10 of metal is left: both are no-go."""
+    dataset, fit = fit_of(with_dims("sealed", link_d="5.34", link_L="16.35"))
+    assert fit.word == "no-go" and fit.option is not None
+    (group,) = reasons_beside(dataset, fit)
+    assert group.lead == "No-go by these checks as well:"
+    other = {"Pin in bush": "Metal left beyond the groove", "Metal left beyond the groove": "Pin in bush"}
+    decides = dataset.shelf.joint_rules[fit.option.deciding_check.rule_id].title
+    assert [reason.title for reason in group.checks] == [other[decides]]
+    said = {reason.title: plain(reason.says) for reason in group.checks} | {
+        decides: why_of_fit(dataset, fit)[0]
+    }
+    assert "0.04 mm too thick for the bush" in said["Pin in bush"]
+    assert "0.05 mm long" in said["Metal left beyond the groove"]
+
+
+def test_no_check_that_makes_the_verdict_goes_untold() -> None:
+    """Each demo pair: the deciding check and those beside it are all checks of its rung, each once."""
+    for fit in demo_fits():
+        if fit.option is None or fit.option.worst == 0:
+            continue
+        told = [reason.title for group in reasons_beside(demo(), fit) for reason in group.checks]
+        rules, least = demo().shelf.joint_rules, 1 if fit.option.adds_up else fit.option.worst
+        grave = [rules[c.rule_id].title for c in fit.option.checks if c.worst >= least]
+        decides = rules[fit.option.deciding_check.rule_id].title
+        assert set(grave) <= {decides, *told}, (fit.chain, fit.link)
+        assert len(set(told)) == len(told) and decides not in told
+        assert all(plain(r.says).strip() for group in reasons_beside(demo(), fit) for r in group.checks)
+
+
+def test_faults_that_add_up_name_their_groups() -> None:
+    for fit in demo_fits():
+        if fit.option is not None and fit.option.adds_up:
+            first = why_of_fit(demo(), fit)[0]
+            groups = {check.group for check in fit.option.checks if check.worst >= 1}
+            assert len(groups) >= 4
+            assert all(GROUP_WORDS[group] in first for group in groups), first
+
+
+def test_nobody_is_told_to_count_on_a_bad_verdict() -> None:
+    said = [meaning("measure-first", best, worst) for worst in range(4) for best in range(worst)]
+    said += [line.meaning for line in verdict_key()] + [BY_NUMBERS]
+    assert not [text for text in said if re.search(r"(?<!not )count (on|it)", text)]
+    assert "Until then treat it as no-go." in meaning("measure-first", 0, 3)
+    assert not_tested(3) == "not tested: could be no-go; do not count on it"
+
+
+def test_every_number_is_named_for_what_it_is() -> None:
+    """A rule of any table with a clearance, or one that borrows it from the joint's rules."""
+    tables = {"joint": shelf().joint_rules, **shelf().other_rules}
+    asked = {
+        rule.check or id_
+        for name, table in tables.items()
+        if name != "clip_lost"
+        for id_, rule in table.items()
+        if rule.clearance is not None
+    }
+    assert asked - {"strength", "strip-elongation"} <= set(QUANTITIES)
+    assert [QUANTITIES[id_] for id_ in ("clip-wear", "clip-floor", "plate-section")] == ["thickness"] * 3
+    assert QUANTITIES["squeeze"] == "squeeze of two seals"
 
 
 def test_chances_are_a_remark_and_only_where_open() -> None:

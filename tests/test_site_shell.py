@@ -77,6 +77,14 @@ def test_a_hand_written_page_comes_before_the_generated_body(built: Path) -> Non
     assert html.count("<h1") == 1
 
 
+def test_each_page_has_one_link_past_the_frame(built: Path) -> None:
+    """The theme's own would come before ours, in other words, on pages written by hand."""
+    for file in pages(built):
+        html = file.read_text()
+        assert "md-skip" not in html, file
+        assert len(re.findall(r">\s*Skip to ", html)) == 1, file
+
+
 def test_each_page_says_its_title_and_description(built: Path) -> None:
     html = built.joinpath("chains/blue-520/index.html").read_text()
     assert "<title>blue-520 - Larch Hollow Trail Riders</title>" in html
@@ -377,7 +385,7 @@ def palettes() -> dict[str, dict[str, str]]:
     found = [dict(re.findall(r"--([a-z-]+): (#[0-9a-f]{3,6});", body)) for _selector, body in blocks]
     light, dark_by_device, dark_by_choice, paper = found
     assert dark_by_device == dark_by_choice, "dark is one palette, written twice"
-    return {"light": light, "dark": dark_by_device, "print": {**light, **paper}}
+    return {"light": light, "dark": {**light, **dark_by_device}, "print": {**light, **paper}}
 
 
 @pytest.mark.parametrize("palette", ["light", "dark", "print"])
@@ -388,11 +396,21 @@ def test_text_has_a_contrast_of_seven_to_one(palette: str, text: str, ground: st
 
 
 def test_worse_verdicts_stand_out_more_in_grey() -> None:
-    """The order of the rungs survives a black-and-white print and any colour blindness."""
+    """By plate or by the line round it: the order survives a black-and-white print and any colour blindness."""
     for palette in ("light", "dark"):
         colours = palettes()[palette]
-        against = [contrast(colours[name], colours["paper"]) for name in ("proper", "home", "last", "stop")]
-        assert against == sorted(against)
+        lines = {"proper": "proper-edge", "home": "home-edge", "last": "last-edge", "stop": "stop-ink"}
+        against = [
+            max(contrast(colours[name], colours["paper"]) for name in (plate, line))
+            for plate, line in lines.items()
+        ]
+        assert against == sorted(against), palette
+
+
+def test_danger_has_the_same_plate_by_day_and_by_night() -> None:
+    light, dark = palettes()["light"], palettes()["dark"]
+    for name in ("stop", "stop-ink", "last", "last-ink"):
+        assert light[name] == dark[name]
 
 
 # ---- the same bytes

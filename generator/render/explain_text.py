@@ -41,9 +41,7 @@ def _lines(dataset: Dataset, fit: PairFit, options: Sequence[OptionFit]) -> Iter
 def _verdict(fit: PairFit) -> str:
     if fit.word == "measure-first":
         assert fit.best is not None and fit.worst is not None
-        return (
-            f"measure-first: {RUNGS[fit.best]} to {RUNGS[fit.worst]}; until then count on {RUNGS[fit.worst]}"
-        )
+        return f"measure-first: {RUNGS[fit.best]} to {RUNGS[fit.worst]}; until then treat it as {RUNGS[fit.worst]}"
     if fit.word == "proper" and fit.strength == "by-numbers":
         return "proper by numbers: dry-fit at home first"
     return f"{fit.word} ({fit.strength})"

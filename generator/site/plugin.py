@@ -18,6 +18,7 @@ from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import Files
 from mkdocs.structure.pages import Page as BuilderPage
+from mkdocs.structure.toc import TableOfContents
 from mkdocs.utils.templates import TemplateContext
 
 from generator.render.environment import environment, page_body, prose
@@ -79,6 +80,7 @@ class HandbookPlugin(BasePlugin[HandbookOptions]):  # type: ignore[no-untyped-ca
         self, context: TemplateContext, *, page: BuilderPage, **_rest: Any
     ) -> TemplateContext:
         ours = self.pages.get(page.url)
+        page.toc = TableOfContents([])  # the theme makes a second skip link of it
         if ours:
             page.content = (page.content or "") + page_body(self.env, ours)
         description = page.meta.get("description") or (ours.description if ours else "")

@@ -8,9 +8,10 @@ from collections.abc import Iterator
 from generator.model.dataset import Part
 from generator.model.records import Chain
 from generator.render.page import Page
-from generator.render.pages.book import Book, worth_listing
+from generator.render.pages.book import Book
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.facts import Fact, fact, instrument_names, measured_facts, present, sentence
+from generator.render.pages.fit_sections import fit_sections
 from generator.render.pages.fits_tables import in_count, links_on_chain
 from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
@@ -70,16 +71,19 @@ def kind_in_words(chain: Chain) -> str:
 
 def chain_page(book: Book, id_: str) -> Page:
     part = book.dataset.chains[id_]
-    near = worth_listing(book, book.of_chain[id_])
-    caption = f"Links of the club on {id_}, best first"
-    links = links_on_chain(book, f"links-on-{id_}", caption, near) if near else None
+    fits = book.of_chain[id_]
     context = {
         "lead": sentence(part.record.name, part.record.size_code, kind_in_words(part.record)),
         "facts": chain_facts(book, part),
         "bikes": tuple(_bike_fact(book, bike) for bike in book.bikes_of[id_]),
-        "links": links,
-        "stopped": len(book.of_chain[id_]) - len(near),
-        "because": "no-go" if book.brief else "ruled out by pitch or roller",
+        "sections": fit_sections(
+            book,
+            fits,
+            f"links-on-{id_}",
+            id_,
+            lambda name, caption, some: links_on_chain(book, name, caption, some),
+        ),
+        "stopped": sum(not fit.own_page for fit in fits),
         "all_pairs": f"pairs/{id_}/",
         "readings": readings_table(book.dataset, part),
         "not_measured": not_measured(book.dataset, part),

@@ -11,11 +11,12 @@ from generator.render.table import Cell, Column
 from generator.render.verdicts import ShownVerdict, shown_verdict
 from generator.render.words.joint import clip_short, seals_short
 from generator.render.words.names import reading_name
+from generator.render.words.quantities import quantity_of
 
 VERDICT = Column("Verdict", "verdict")
 WAY_COLUMNS = (Column("Clip"), Column("Seals"), Column("Deciding check"))
 NUMBER_COLUMNS = (
-    Column("Clearance", "number"),
+    Column("Found", "number"),
     Column("at least", "number"),
     Column("at most", "number"),
     Column("Measure next"),
@@ -62,14 +63,14 @@ def number_cells(dataset: Dataset, fit: PairFit) -> tuple[Cell, ...]:
 
 
 def clearance_cells(check: CheckFit) -> tuple[Cell, Cell, Cell]:
-    """Nominal, low and high; empty where the check is not about a length."""
+    """Nominal with the name of what it is, low and high; empty where the check is not about a length."""
     if check.unit != "mm" or check.category is not None:
         return (Cell(),) * 3
     if check.clearance is None:
         return (Cell(UNDECIDED),) * 3
     span = check.clearance
-    nominal, low, high = (Cell(length=shown_length(round(v))) for v in (span.nominal, span.low, span.high))
-    return nominal, low, high
+    nominal, low, high = (shown_length(round(v)) for v in (span.nominal, span.low, span.high))
+    return Cell(length=nominal, note=quantity_of(check.id)), Cell(length=low), Cell(length=high)
 
 
 def next_short(dataset: Dataset, fit: PairFit) -> str:

@@ -25,7 +25,7 @@ from generator.render.words.names import listed
 
 LINK = Column("Connecting link", "head")
 CHAIN = Column("Chain", "head")
-ENDS = NUMBER_COLUMNS[1:3]
+FOUND, *ENDS = NUMBER_COLUMNS[:3]
 WORDS = (*RUNGS[:3], MEASURE_FIRST, CANNOT_JUDGE, RUNGS[3])
 
 
@@ -74,9 +74,13 @@ def _table(
 
 
 def without_ends(table: Table) -> Table:
-    """Where there are many pairs the least and the most stand in the file of all links on a chain only."""
+    """Where there are many pairs the least, the most and what they are stand in the file of all links on a chain."""
     kept = [at for at, column in enumerate(table.columns) if column not in ENDS]
-    rows = tuple(Row(tuple(row.cells[at] for at in kept), row.id) for row in table.rows)
+    found = table.columns.index(FOUND)
+    rows = tuple(
+        Row(tuple(replace(row.cells[at], note="") if at == found else row.cells[at] for at in kept), row.id)
+        for row in table.rows
+    )
     return replace(table, columns=tuple(table.columns[at] for at in kept), rows=rows)
 
 

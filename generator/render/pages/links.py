@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from generator.model.dataset import Part
 from generator.model.records import Link
 from generator.render.page import Page
-from generator.render.pages.book import Book, worth_listing
+from generator.render.pages.book import Book, sorted_out
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.facts import (
     Fact,
@@ -20,6 +20,7 @@ from generator.render.pages.facts import (
     present,
     sentence,
 )
+from generator.render.pages.fit_sections import fit_sections
 from generator.render.pages.fits_tables import chains_for_link, in_count
 from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
@@ -86,23 +87,25 @@ def kind_in_words(link: Link) -> str:
 
 def link_page(book: Book, id_: str) -> Page:
     part = book.dataset.links[id_]
-    near = worth_listing(book, book.of_link[id_])
-    caption = f"Chains of the club with {id_}, best first"
+    fits = book.of_link[id_]
     context = {
         "lead": sentence(
             part.record.name, part.record.size_code, kind_in_words(part.record), part.record.kept_in
         ),
         "facts": link_facts(book, part),
-        "chains": chains_for_link(book, f"chains-for-{id_}", caption, near) if near else None,
+        "sections": fit_sections(
+            book,
+            fits,
+            f"chains-for-{id_}",
+            id_,
+            lambda name, caption, some: chains_for_link(book, name, caption, some),
+        ),
         "no_go": tuple(
             fact(fit.chain, fit.chain, pair_route(fit))
-            for fit in book.of_link[id_]
-            if fit.own_page and fit not in near
+            for fit in (sorted_out(fits).no_go if book.brief else ())
         ),
         "stopped": tuple(
-            fact(fit.chain, fit.chain, f"pairs/{fit.chain}/#{id_}")
-            for fit in book.of_link[id_]
-            if not fit.own_page
+            fact(fit.chain, fit.chain, f"pairs/{fit.chain}/#{id_}") for fit in fits if not fit.own_page
         ),
         "readings": readings_table(book.dataset, part),
         "not_measured": not_measured(book.dataset, part),

@@ -9,21 +9,23 @@ from dataclasses import dataclass
 from generator.compute.fit.clip_lost import TABLE, Makeshift, makeshifts
 from generator.compute.fit.result import PairFit
 from generator.model.dataset import Dataset
+from generator.model.shipped import RUNGS
 from generator.render.page import Page
-from generator.render.pages.book import Book
+from generator.render.pages.book import GET_HOME, Book
 from generator.render.pages.facts import Anchor
 from generator.render.pages.fit_cells import verdict_of
 from generator.render.pages.pair_brief import check_lines, way_lines
 from generator.render.pages.pair_drawing import pair_drawing
 from generator.render.pages.pair_tables import PairRows, checks_table, no_go_ways, range_verdict, ways_table
 from generator.render.pages.search_terms import pair_terms
-from generator.render.routes import part_route
-from generator.render.verdicts import ShownVerdict
+from generator.render.routes import pair_route, part_route
+from generator.render.verdicts import MEASURE_FIRST, ShownVerdict
 from generator.render.words.basis import calculated_sentence, chance_sentence, evidence_sentence
-from generator.render.words.cautions import pair_cautions
+from generator.render.words.cautions import pair_cautions, short_caution
 from generator.render.words.joint import clip_in_words, seals_in_words, way_in_words
 from generator.render.words.names import recipe_of
 from generator.render.words.next_step import next_reading, next_step
+from generator.render.words.reasons import reasons_beside
 from generator.render.words.rungs import BY_NUMBERS, DRY_FITTED, NO_SOURCE, meaning, not_tested
 from generator.render.words.said import Said, figures_for
 from generator.render.words.why import why
@@ -33,6 +35,8 @@ WITHOUT = {
     "rivet": "Without a riveter",
     "screw": "If its nuts are lost",
 }
+FIT_WITH, TRY_WITH = "Which clip and seals", "Which clip and seals to try it with at the bench"
+NO_GO = RUNGS[3]
 # a section of the hand-written safety page
 CLIP_WAY = Anchor("Which way it goes on", "safety/#clip-goes")
 
@@ -43,6 +47,14 @@ class OwnClip:
 
     way: str
     verdict: ShownVerdict
+
+
+@dataclass(frozen=True, slots=True)
+class BetterLink:
+    """Another link for the same chain, and its verdict in words."""
+
+    link: Anchor
+    verdict: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +117,6 @@ def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
     """Everything but the drawing, the checks and the ways."""
     dataset = book.dataset
     chain, link = dataset.chains[fit.chain], dataset.links[fit.link]
-    option = fit.option
     return {
         "chain": Anchor(chain.id, part_route("chain", chain.id)),
         "chain_name": chain.record.name or "",
@@ -114,11 +125,10 @@ def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
         "verdict": verdict_of(fit),
         "meaning": meaning(fit.word, fit.best, fit.worst),
         "strength": strength(fit),
-        "clip": clip_in_words(dataset, link.id, option) if option else "",
-        "clip_way": CLIP_WAY if option and option.clip else None,
-        "seals": seals_in_words(dataset, option) if option else "",
-        "own_clip": own_clip(fit),
+        **fitting(dataset, fit),
+        "better": better_links(book, fit),
         "why": why(dataset, fit, book.ways_of(fit)),
+        "beside": reasons_beside(dataset, fit),
         "next": next_step(dataset, fit),
         "recipe": recipe_anchor(book, fit),
         "makeshifts": makeshift_lines(dataset, fit),
@@ -129,6 +139,30 @@ def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
         "calculated": calculated_sentence(dataset, fit),
         "no_source": NO_SOURCE,
     }
+
+
+def fitting(dataset: Dataset, fit: PairFit) -> Mapping[str, object]:
+    """Which clip and seals, with the caution that stands before it; nothing to fit by under a no-go."""
+    option = fit.option if fit.word != NO_GO else None
+    return {
+        "with_title": TRY_WITH if fit.word == MEASURE_FIRST else FIT_WITH,
+        "first": short_caution(dataset.shelf.cautions, fit),
+        "clip": clip_in_words(dataset, fit.link, option) if option else "",
+        "clip_way": CLIP_WAY if option and option.clip else None,
+        "seals": seals_in_words(dataset, option) if option else "",
+        "own_clip": own_clip(fit) if option else None,
+    }
+
+
+def better_links(book: Book, fit: PairFit) -> tuple[BetterLink, ...]:
+    """What the bags have for this chain, where this link is no use or a last resort, or could turn out to be."""
+    if fit.worst is not None and fit.worst <= GET_HOME:
+        return ()
+    return tuple(
+        BetterLink(Anchor(other.link, pair_route(other)), verdict_in_words(other))
+        for other in book.better[fit.chain]
+        if other.link != fit.link
+    )
 
 
 def verdict_in_words(fit: PairFit) -> str:

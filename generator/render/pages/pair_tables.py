@@ -27,7 +27,7 @@ NO_GO = len(RUNGS) - 1
 CHECK_COLUMNS = (
     Column("Check", "head"),
     Column("Verdict", "verdict"),
-    Column("Clearance", "number"),
+    Column("Found", "number"),
     Column("at least", "number"),
     Column("at most", "number"),
     Column("Limits"),

@@ -6,7 +6,7 @@ Goes in: a book.  Comes out: pages.
 from collections.abc import Iterator
 
 from generator.render.page import Page
-from generator.render.pages.book import Book
+from generator.render.pages.book import Book, best_first
 from generator.render.pages.fits_tables import in_count, links_on_chain
 from generator.render.routes import part_route
 
@@ -17,13 +17,15 @@ def chain_pairs_pages(book: Book) -> Iterator[Page]:
 
 
 def chain_pairs_page(book: Book, chain: str) -> Page:
-    fits = book.of_chain[chain]
+    fits = best_first(book.of_chain[chain])
     id_ = f"on-{chain}" if book.brief else f"pairs-{chain}"
     context = {
         "chain": chain,
         "chain_page": part_route("chain", chain),
         "counts": in_count(fits),
-        "table": links_on_chain(book, id_, f"Every link on {chain}", fits, anchors=True) if fits else None,
+        "table": links_on_chain(book, id_, f"Every link on {chain}, best first", fits, anchors=True)
+        if fits
+        else None,
     }
     return Page(
         path=f"pairs/{chain}/",

@@ -3,27 +3,65 @@
 Goes in: a dataset and a fit.  Comes out: sentences.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from generator.compute.fit.result import PairFit
+from generator.compute.fit.result import CheckFit, PairFit
 from generator.model.dataset import Dataset
-from generator.model.quantity import weakest
+from generator.model.quantity import EVIDENCE_ORDER, Evidence, weakest
 from generator.render.words.names import listed
 
 
 def evidence_sentence(dataset: Dataset, fit: PairFit) -> str:
-    """Readings and limits apart, since the first can be mended with a caliper."""
-    if fit.option is None:
+    """Of what decides first; weaker readings are named with the checks they bear on. Readings and limits apart, since
+    the first can be mended with a caliper.
+    """
+    option = fit.option
+    if option is None:
         return ""
     rules = dataset.shelf.joint_rules
-    readings = weakest(check.evidence for check in fit.option.checks if check.category is None)
-    limits = weakest(rules[check.rule_id].evidence for check in fit.option.checks)
-    known = (
-        "Not every reading behind it is known"
-        if readings == "unknown"
-        else f"The weakest reading behind it is {_words(readings)}"
+    checks = [c for c in option.checks if c.worst >= 1] if option.adds_up else [option.deciding_check]
+    limit = _words(weakest(rules[check.rule_id].evidence for check in checks))
+    held = f"{'the weakest limit they are' if len(checks) > 1 else 'the limit it is'} held against is {limit}"
+    names = listed([rules[check.rule_id].title for check in checks])
+    decides = f"{'What adds up' if option.adds_up else 'What decides'} ({names})"
+    others = [check for check in option.checks if check not in checks]
+    return f"{decides} {_rests_on(checks)}; {held}.{_weaker(dataset, checks, others)}"
+
+
+def _rests_on(checks: Sequence[CheckFit]) -> str:
+    """How well the readings behind what decides are known."""
+    read = [check for check in checks if check.category is None]
+    if not read:
+        return "is no reading: it was looked at or asked"
+    if all(_settled(check) for check in read):
+        return "is settled by a dry fit"
+    known = weakest(check.evidence for check in read if not _settled(check))
+    if known == "unknown":
+        return "lacks a reading that is not known"
+    return f"rests on readings of which the weakest is {_words(known)}"
+
+
+def _settled(check: CheckFit) -> bool:
+    return check.settled_by_trial and check.evidence == "unknown"
+
+
+def _weaker(dataset: Dataset, deciding: Sequence[CheckFit], others: Sequence[CheckFit]) -> str:
+    """Which other checks rest on less than what decides."""
+    least = EVIDENCE_ORDER.index(
+        weakest(c.evidence for c in deciding if c.category is None and not _settled(c))
     )
-    return f"{known}; the weakest limit it is held against is {_words(limits)}."
+    titles: dict[Evidence, list[str]] = {}
+    for check in others:
+        weaker = check.category is None and EVIDENCE_ORDER.index(check.evidence) > least
+        if weaker and not _settled(check):
+            titles.setdefault(check.evidence, []).append(dataset.shelf.joint_rules[check.rule_id].title)
+    if not titles:
+        return ""
+    said = [
+        f"{'not known' if evidence == 'unknown' else _words(evidence)} in {listed(titles[evidence])}"
+        for evidence in sorted(titles, key=EVIDENCE_ORDER.index)
+    ]
+    return f" Weaker readings bear on other checks only: {'; '.join(said)}."
 
 
 def _words(evidence: str) -> str:

@@ -25,6 +25,14 @@ class ShownCaution:
     avoid: str
 
 
+@dataclass(frozen=True, slots=True)
+class ShortCaution:
+    """One line that stands before the step itself; the cautions in full stand at the end of the page."""
+
+    signal: Signal
+    says: str
+
+
 def shown_caution(id_: str, caution: Caution) -> ShownCaution:
     return ShownCaution(
         id_, signal_word(caution), caution.title, caution.hazard, caution.consequence, caution.avoid
@@ -43,6 +51,19 @@ def signal_word(caution: Caution) -> Signal:
 def pair_cautions(cautions: Mapping[str, Caution], fit: PairFit, plate_fit: str) -> tuple[ShownCaution, ...]:
     """Those that guard the next step with this pair, and the one that stands over all of them."""
     return tuple(shown_caution(id_, cautions[id_]) for id_ in _wanted(fit, plate_fit) if id_ in cautions)
+
+
+def short_caution(cautions: Mapping[str, Caution], fit: PairFit) -> ShortCaution | None:
+    """Before hands go near the chain; none under a no-go, since nothing is fitted there."""
+    known = [cautions[id_] for id_ in ("engine-off", "flying-parts") if id_ in cautions]
+    if fit.word == "no-go" or not known:
+        return None
+    said = "; ".join(caution.title if n == 0 else _small(caution.title) for n, caution in enumerate(known))
+    return ShortCaution(signal_word(known[0]), f"{said}. Dry-fit it before you trust it.")
+
+
+def _small(title: str) -> str:
+    return title[:1].lower() + title[1:]
 
 
 def _wanted(fit: PairFit, plate_fit: str) -> Iterable[str]:

@@ -22,6 +22,15 @@ PART_WORDS = {
     "size": "size code",
 }
 
+# what the checks of a group look at
+GROUP_WORDS = {
+    "body": "plates and chain",
+    "pin": "pin in bush",
+    "place": "place of plate and clip",
+    "seal": "seals",
+    "clip": "clip",
+}
+
 # what a check can lack that is not a dimension
 _NOT_DIMENSIONS = {
     ("link", "clip"): "a clip for link {id}",

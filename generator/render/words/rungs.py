@@ -1,6 +1,6 @@
 """What each verdict means for a rider: common practice, no source, and printed as such.
 
-Goes in: a verdict.  Comes out: its meaning, and how far to count on it.
+Goes in: a verdict.  Comes out: its meaning, and how far to trust it.
 """
 
 from dataclasses import dataclass
@@ -24,14 +24,14 @@ MEANINGS = {
     "no-go": "Do not fit it: it can lock the wheel or hole the engine.",
     MEASURE_FIRST: (
         "Not a verdict yet. What is known leaves several open; the one measurement that would settle it is named. "
-        "Until then count on the worst of them."
+        "Until then treat it as the worst of them."
     ),
     CANNOT_JUDGE: (
         "No verdict can be given from what is written down. Look at it with your own eyes and do not count on it."
     ),
 }
 
-BY_NUMBERS = "By numbers: dry-fit it at home first. Until it is tried, count it as get-home."
+BY_NUMBERS = "By numbers: dry-fit it at home first. Until it is tried, treat it as get-home."
 DRY_FITTED = "Dry-fitted: it was put together by hand and went."
 
 
@@ -71,5 +71,5 @@ def meaning(word: str, best: int | None, worst: int | None) -> str:
         return MEANINGS[word]
     return (
         f"Not a verdict yet: what is known leaves {range_in_words(best, worst)} open. "
-        f"What to measure is said below. Until then count on {RUNGS[worst]}."
+        f"What to measure is said below. Until then treat it as {RUNGS[worst]}."
     )

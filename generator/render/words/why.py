@@ -9,10 +9,10 @@ from generator.compute.fit.result import CheckFit, OptionFit, PairFit
 from generator.compute.fit.ways import Way
 from generator.model.dataset import Dataset
 from generator.model.shipped import RUNGS
-from generator.render.words.categories import Joint, category_sentence, joint_of
+from generator.render.words.categories import joint_of
 from generator.render.words.joint import way_in_words
-from generator.render.words.measured import found, held_against
-from generator.render.words.names import listed
+from generator.render.words.names import GROUP_WORDS, listed
+from generator.render.words.reasons import check_sentences
 from generator.render.words.rungs import range_in_words
 from generator.render.words.said import Said, joined
 
@@ -29,15 +29,9 @@ def why(dataset: Dataset, fit: PairFit, ways: Iterable[Way]) -> tuple[Said, ...]
         (dataset.shelf.joint_rules[check.rule_id].says,),
         _tried(dataset, fit.option),
         _could_be_better(fit, fit.option, ways),
+        _looked_at(fit, fit.option),
     )
     return tuple(paragraph for paragraph in paragraphs if paragraph)
-
-
-def check_sentences(check: CheckFit, joint: Joint) -> Said:
-    """One check in a sentence or two."""
-    if check.category is not None:
-        return (category_sentence(check, joint),)
-    return joined((found(check, joint), held_against(check, joint)))
 
 
 def _makes(option: OptionFit, check: CheckFit) -> Said:
@@ -54,8 +48,12 @@ def _added_up(dataset: Dataset, option: OptionFit) -> Said:
     if not option.adds_up:
         return ()
     rules = dataset.shelf.joint_rules
-    strained = [rules[check.rule_id].title for check in option.checks if check.worst >= 1]
-    groups = len({check.group for check in option.checks if check.worst >= 1})
+    strained: dict[str, list[str]] = {}
+    for check in option.checks:
+        if check.worst >= 1:
+            strained.setdefault(check.group, []).append(rules[check.rule_id].title)
+    named = [f"{GROUP_WORDS[group]} ({', '.join(titles)})" for group, titles in strained.items()]
+    groups = len(strained)
     surely = len({check.group for check in option.checks if check.best >= 1})
     sure = (
         f"{_are(surely)} at get-home for sure, {groups} could be"
@@ -64,7 +62,7 @@ def _added_up(dataset: Dataset, option: OptionFit) -> Said:
     )
     return (
         "No single check is worse than get-home, but small faults add up: four of the five groups of checks at "
-        f"get-home make last-resort. Here {sure}: {listed(strained)}.",
+        f"get-home make last-resort. Here {sure}: {listed(named)}.",
     )
 
 
@@ -78,6 +76,13 @@ def _tried(dataset: Dataset, option: OptionFit) -> Said:
     seen = listed([f"{id_}, {dataset.trials[id_].record.on.isoformat()}" for id_ in option.trials])
     went = "it went together" if option.went_together else "what was seen narrows the readings"
     return (f"It was tried by hand ({seen}): {went}.",)
+
+
+def _looked_at(fit: PairFit, option: OptionFit) -> Said:
+    """Under a no-go nothing says how to fit it, so the way that was looked at is named here."""
+    if fit.word != "no-go":
+        return ()
+    return (f"That is with {way_in_words(option)}; no other way to join the two comes out better.",)
 
 
 def _could_be_better(fit: PairFit, option: OptionFit, ways: Iterable[Way]) -> Said:

@@ -23,7 +23,7 @@ AT_A_GLANCE = frozenset(("clip-spacing", "pitch", "plate-size", "strip-size", "s
 DECIDING_COLUMNS = (
     Column("Why", "long"),
     Column("Deciding check"),
-    Column("Clearance", "number"),
+    Column("Found", "number"),
     Column("at least", "number"),
     Column("at most", "number"),
     Column("Measure next"),
@@ -50,12 +50,14 @@ def at_a_glance(fit: PartFit) -> bool:
 
 
 def best_first(fits: Iterable[PartFit]) -> Sequence[PartFit]:
-    """What can be counted on comes first; what cannot be judged comes before what is no-go."""
+    """What can be trusted comes first; what cannot be judged stands between the open and the no-go."""
     return sorted(fits, key=lambda fit: (rank(fit.best, fit.worst), fit.parts[1:] and fit.parts[1].id))
 
 
 def rank(best: int | None, worst: int | None) -> tuple[int, int]:
-    return (NO_GO, -1) if best is None or worst is None else (worst, best)
+    if best is None or worst is None:
+        return (NO_GO + 1, 0)
+    return (NO_GO + 1, 1) if best == NO_GO else (worst, best)
 
 
 def part_cell(dataset: Dataset, kind: str, id_: str) -> Cell:

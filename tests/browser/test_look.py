@@ -1,0 +1,90 @@
+"""How the demo's pages look on a phone: danger by day and by night, lengths in sentences, text in drawings, targets.
+
+Outside source: WCAG 2.2, 1.4.6 for the contrast of 7:1 and its formula, from memory.
+"""
+
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+NO_GO = "pairs/bench-520/tin-1-grey/index.html"
+OPEN = "pairs/bench-520/tin-1-slip/index.html"
+COLOURS = """(element) => {
+  const style = getComputedStyle(element);
+  return [style.backgroundColor, style.color, style.boxShadow];
+}"""
+
+
+@pytest.fixture
+def phone(browser: Browser) -> Iterator[Page]:
+    context = browser.new_context(viewport={"width": 360, "height": 740})
+    yield context.new_page()
+    context.close()
+
+
+def numbers(colour: str) -> list[float]:
+    return [float(part) for part in colour.removeprefix("rgb(").rstrip(")").split(",")]
+
+
+def contrast(one: str, other: str) -> float:
+    light, dark = sorted((luminance(numbers(one)), luminance(numbers(other))), reverse=True)
+    return (light + 0.05) / (dark + 0.05)
+
+
+def luminance(rgb: list[float]) -> float:
+    channels = [c / 255 for c in rgb]
+    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+@pytest.mark.parametrize("word", ["no-go", "last-resort"])
+def test_danger_looks_the_same_by_day_and_by_night(browser: Browser, demo_address: str, word: str) -> None:
+    seen = []
+    for scheme in ("light", "dark"):
+        context = browser.new_context(color_scheme=scheme, viewport={"width": 360, "height": 740})
+        page = context.new_page()
+        page.goto(f"{demo_address}index.html")
+        seen.append(page.locator(f"#content .verdict.{word}").first.evaluate(COLOURS))
+        context.close()
+    assert seen[0] == seen[1]
+    assert contrast(*seen[0][:2]) >= 7
+
+
+def test_a_length_in_a_sentence_ends_where_its_letters_end(phone: Page, demo_address: str) -> None:
+    """In either unit: what is left between the last letter and what follows is less than half a letter."""
+    phone.goto(demo_address + OPEN)
+    left_over = """(all) => all.map((element) => {
+      const range = document.createRange();
+      const shown = [...element.children].find((child) => getComputedStyle(child).visibility === "visible");
+      range.selectNodeContents(shown);
+      return element.getBoundingClientRect().right - Math.max(...[...range.getClientRects()].map((box) => box.right));
+    })"""
+    for _ in range(2):
+        gaps = phone.locator("#content p .len").evaluate_all(left_over)
+        assert gaps and max(gaps) < 3
+        phone.get_by_role("button", name="show inches").click()
+
+
+def test_the_ends_of_a_range_stay_whole(phone: Page, demo_address: str) -> None:
+    phone.goto(f"{demo_address}pairs/bench-520/index.html")
+    tall = phone.locator(".verdict i i").evaluate_all(
+        "all => all.filter((e) => e.getClientRects().length !== 1 || getComputedStyle(e).display !== 'inline-block').length"
+    )
+    assert tall == 0
+
+
+def test_links_to_cautions_can_be_hit(phone: Page, demo_address: str) -> None:
+    for path, selector in ((OPEN, ".first a"), ("safety/index.html", ".by-step a")):
+        phone.goto(demo_address + path)
+        heights = phone.locator(selector).evaluate_all(
+            "all => all.map((e) => e.getBoundingClientRect().height)"
+        )
+        assert heights and min(heights) >= 48
+
+
+def test_a_no_go_page_shows_its_verdict_on_the_first_screen(phone: Page, demo_address: str) -> None:
+    phone.goto(demo_address + NO_GO)
+    box = phone.locator(".verdict-box.no-go").bounding_box()
+    assert box is not None and box["y"] + box["height"] < 740
+    assert phone.locator("#with").count() == 0
