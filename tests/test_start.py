@@ -1,6 +1,7 @@
 """A new club folder: complete, clean as it stands, and usable by taking the # away."""
 
 import re
+import shutil
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,7 @@ from generator.compute.fit.fits import fit_table
 from generator.load.files import CLUB_FILES
 from generator.load.folder import load_club, load_shelf
 from generator.model.records import RECORD_KINDS, Club, Record
+from generator.model.wear_row import WearRow
 from generator.render.schema.club import club_schemas
 from generator.render.schema.field_facts import FieldFacts, field_facts
 from generator.validate.dataset import build_dataset
@@ -29,7 +31,59 @@ def club(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def test_every_file_of_a_club_is_there(club: Path) -> None:
-    assert {path.name for path in club.iterdir()} == {*CLUB_FILES, "schema", "PUBLISHING.md"}
+    assert {path.name for path in club.iterdir()} == {*CLUB_FILES, "schema", "PUBLISHING.md", "FILES.md"}
+
+
+def test_the_wear_log_is_explained_and_its_example_is_taken(club: Path, tmp_path: Path) -> None:
+    guide = (club / "FILES.md").read_text(encoding="utf-8")
+    assert all(f"`{name}`" in guide for name in CLUB_FILES)
+    for fact in field_facts(WearRow):
+        assert f"- `{fact.name}`: {fact.holds}. {fact.description}" in guide
+    table = "".join(f"{line.strip()}\n" for line in guide.splitlines() if line.startswith("    "))
+    shutil.copytree(club, tmp_path / "club")
+    (tmp_path / "club" / "wear_log.csv").write_text(table, encoding="utf-8")
+    (tmp_path / "club" / "chains.yaml").write_text(
+        "first-chain:\n  size_code: 520\n  kind: sealed\n  own_joint: unknown\n", encoding="utf-8"
+    )
+    text = (club / "club.yaml").read_text(encoding="utf-8").replace("as_of: 2027-01-01", "as_of: 2027-03-01")
+    (tmp_path / "club" / "club.yaml").write_text(text, encoding="utf-8")
+    dataset, problems = build_dataset(load_club(tmp_path / "club"), load_shelf(ROOT / "data"))
+    assert [problem.code for problem in problems] == ["C476"], "no bike runs the chain, and nothing else"
+    assert dataset is not None and len(dataset.wear_log) == 1
+
+
+def test_an_instrument_taken_as_it_stands_is_the_least_exact_caliper(club: Path, tmp_path: Path) -> None:
+    """A kind left as it stands must not make readings look better than they are."""
+    text = (club / "club.yaml").read_text(encoding="utf-8")
+    text = re.sub(r"^# (instruments:|  shed-caliper:|    kind:)", r"\1", text, flags=re.MULTILINE)
+    shutil.copytree(club, tmp_path / "club")
+    (tmp_path / "club" / "club.yaml").write_text(text, encoding="utf-8")
+    dataset, problems = build_dataset(load_club(tmp_path / "club"), load_shelf(ROOT / "data"))
+    assert problems == ()
+    assert dataset is not None
+    kinds = dataset.shelf.instruments
+    own = kinds[dataset.club.instruments["shed-caliper"].kind]
+    calipers = [kind for kind in kinds.values() if kind.outside and kind.inside and kind.depth]
+    assert own.outside is not None
+    assert own.outside.readings == max(kind.outside.readings for kind in calipers if kind.outside)
+
+
+def test_an_own_instrument_without_its_plus_minus_is_asked_for_it(club: Path, tmp_path: Path) -> None:
+    text = (club / "club.yaml").read_text(encoding="utf-8")
+    text = re.sub(r"^# (instruments:|  shed-caliper:)", r"\1", text, flags=re.MULTILINE)
+    text = re.sub(r"^#     kind: .*", "    kind: own", text, flags=re.MULTILINE)
+    shutil.copytree(club, tmp_path / "club")
+    (tmp_path / "club" / "club.yaml").write_text(text, encoding="utf-8")
+    _, (problem,) = build_dataset(load_club(tmp_path / "club"), load_shelf(ROOT / "data"))
+    assert problem.code == "X304"
+    assert "no plus-minus of its own" in problem.message
+    assert "ships" not in problem.message
+    assert problem.fix.startswith("add outside, inside or depth")
+
+
+def test_the_pitches_of_a_strip_are_odd(club: Path) -> None:
+    assert int(str(bare_record((club / "strips.yaml").read_text(encoding="utf-8"))["pitches"])) % 2 == 1
+    assert int(str(bare_record((club / "bikes.yaml").read_text(encoding="utf-8"))["pitches"])) % 2 == 0
 
 
 def test_it_checks_clean_and_can_be_computed(club: Path) -> None:

@@ -5,7 +5,6 @@ Goes in: the --club option.  Comes out: a Dataset, or an exit code after its pro
 
 import os
 import sys
-from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
 
@@ -14,8 +13,7 @@ from generator.compute.checked import checked_dataset
 from generator.load.folder import load_club, load_shelf
 from generator.load.problem_texts import load_catalogue
 from generator.model.dataset import Dataset
-from generator.problems import Problem
-from generator.problems.report import text_report
+from generator.problems.report import summary, text_report
 from generator.shipped import shipped_root
 
 
@@ -31,17 +29,17 @@ def club_folder(asked: Path | None) -> Path:
     return shipped_root() / "data" / "demo"
 
 
-def open_club(asked: Path | None, as_of: date | None = None) -> Dataset | int:
-    """The club's dataset; where it has errors they are printed and the exit code is returned."""
+def open_club(asked: Path | None, as_of: date | None = None, in_full: bool = True) -> Dataset | int:
+    """The club's dataset, its warnings told on stderr (in full, or how many); where it has errors every problem is
+    told and the exit code is returned."""
     data = shipped_root() / "data"
     folder, shelf = load_club(club_folder(asked)), load_shelf(data)
     dataset, problems = checked_dataset(folder, shelf, as_of)
+    if problems and (in_full or dataset is None):
+        texts = {**shelf.texts, **folder.texts}
+        sys.stderr.write(text_report(problems, texts, load_catalogue(data), len(folder.files)))
+    elif problems:
+        print(f"{summary(problems, len(folder.files))}: handbook check shows them", file=sys.stderr)
     if dataset is not None:
         return dataset
-    texts = {**shelf.texts, **folder.texts}
-    sys.stderr.write(text_report(_errors(problems), texts, load_catalogue(data), len(folder.files)))
-    return CANNOT_READ_OR_WRITE if folder.unreadable else BAD_DATA
-
-
-def _errors(problems: Iterable[Problem]) -> tuple[Problem, ...]:
-    return tuple(problem for problem in problems if problem.level == "error")
+    return CANNOT_READ_OR_WRITE if folder.unreadable or shelf.unreadable else BAD_DATA

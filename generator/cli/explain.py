@@ -4,31 +4,35 @@ Goes in: ids.  Comes out: text for a person, or the JSON of the contract.
 """
 
 import sys
-from collections.abc import Iterable, Mapping
-from difflib import get_close_matches
 from pathlib import Path
+from textwrap import fill
 
 from generator.cli.club import open_club
 from generator.cli.exit_codes import FINE, WRONG_USAGE
+from generator.cli.ids import wrong_ids
 from generator.compute.fit.fits import explain_pair
 from generator.model.dataset import Dataset
 from generator.render.contract.envelope import json_text
 from generator.render.contract.fits_json import explain_document
 from generator.render.explain_text import explain_text
 
+WIDTH = 80
+_CLOSED_BY = {"rivet": "is riveted", "screw": "is closed by nuts"}
+
 
 def explain(club: Path | None, chain: str, link: str, clip: str | None, as_json: bool) -> int:
     """Exit code 0 whatever the answer; 2 for an id the club does not have."""
-    opened = open_club(club)
+    opened = open_club(club, in_full=False)
     if not isinstance(opened, Dataset):
         return opened
-    wrong = list(_unknown_ids(opened, chain, link, clip))
-    for message in wrong:
-        print(message, file=sys.stderr)
+    wrong = wrong_ids(opened, chain, link, clip)
     if wrong:
+        print("\n".join(_folded(message) for message in wrong), file=sys.stderr)
         return WRONG_USAGE
     fit, options = explain_pair(opened, chain, link)
     shown = tuple(option for option in options if clip in (None, option.clip))
+    if clip is not None and options and not shown:
+        print(_folded(_no_option(opened, link, clip)), file=sys.stderr)
     if as_json:
         sys.stdout.write(json_text(explain_document(opened, fit, shown)))
     else:
@@ -36,14 +40,16 @@ def explain(club: Path | None, chain: str, link: str, clip: str | None, as_json:
     return FINE
 
 
-def _unknown_ids(dataset: Dataset, chain: str, link: str, clip: str | None) -> Iterable[str]:
-    asked: tuple[tuple[str, str | None, Mapping[str, object]], ...] = (
-        ("chain", chain, dataset.chains),
-        ("connecting link", link, dataset.links),
-        ("clip", clip, dataset.clips),
-    )
-    for kind, id_, known in asked:
-        if id_ is not None and id_ not in known:
-            near = get_close_matches(id_, known, n=1, cutoff=0.5)
-            hint = f"; did you mean '{near[0]}'?" if near else f"; known: {', '.join(list(known)[:12])}"
-            yield f"there is no {kind} '{id_}'{hint}"
+def _folded(message: str) -> str:
+    """On lines of a narrow terminal, ids whole."""
+    return fill(message, WIDTH, subsequent_indent="  ", break_on_hyphens=False, break_long_words=False)
+
+
+def _no_option(dataset: Dataset, link: str, clip: str) -> str:
+    """Why no option of the link has this clip: an answer too, so not a fault."""
+    closure = dataset.links[link].record.closure
+    if closure in _CLOSED_BY:
+        return f"link '{link}' {_CLOSED_BY[closure]} and has no clip: no option with '{clip}' to show"
+    if dataset.clips[clip].record.count == 0:
+        return f"none of clip '{clip}' is left (count: 0): no option with it to show"
+    return f"the pitch alone keeps the pair apart, whatever the clip: no option with '{clip}' to show"

@@ -10,7 +10,7 @@ import yaml
 
 from generator.load.yaml_faults import plain_words
 from generator.load.yaml_text import Prepared, prepare
-from generator.model.node import EMPTY, Block, Entry, Listing, Node, Scalar, span_of, to_plain
+from generator.model.node import Block, Entry, Listing, Node, Scalar, span_of, to_plain
 from generator.problems import Place, Problem
 
 __all__ = ["MOST_DEPTH", "StrictReader", "parse", "span_of", "to_plain"]
@@ -55,11 +55,11 @@ class _Composer:
         """The single document of the file; an empty file holds no records."""
         self.reader.next_event()
         if self.reader.next_is(yaml.StreamEndEvent):
-            return EMPTY
+            return self.empty()
         start = self.reader.next_event()
         if start.version or start.tags:
             self.refuse("Y116", "a % directive at the top of the file", self.place(start))
-        root = self.node(0) or EMPTY
+        root = self.node(0) or self.empty()
         self.reader.next_event()
         if not self.reader.next_is(yaml.StreamEndEvent):
             self.refuse("Y109", "a second document starts here", self.place(self.reader.next_event()))
@@ -70,7 +70,11 @@ class _Composer:
             return node
         if to_plain(node) != "":
             self.refuse("Y114", "the file is not made of ids with records below them", node.place)
-        return EMPTY
+        return self.empty()
+
+    def empty(self) -> Block:
+        """No values, at the top of this file: what is missing is missed there."""
+        return Block({}, Place(self.prepared.file))
 
     def node(self, depth: int) -> Node | None:
         """The next value, or None where it was refused."""

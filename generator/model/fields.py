@@ -1,6 +1,7 @@
 """Closed field types of the records: each refuses what it does not understand, with a code and a fix."""
 
 import re
+import unicodedata
 from datetime import date
 from typing import Annotated, Any, NoReturn
 
@@ -47,8 +48,15 @@ def _id(value: Any) -> str:
             "R206",
             f"'{text[:60]}' is not an id",
             "use small letters, digits and hyphens, 40 at most, as written on the bag: tin-3-red",
+            near=_as_id(text),
         )
     return text
+
+
+def _as_id(text: str) -> str | None:
+    """The same label as an id, where anything of it is left."""
+    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode("ascii").lower()
+    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:40].rstrip("-") or None
 
 
 def _size_code(value: Any) -> str:

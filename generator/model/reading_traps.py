@@ -103,13 +103,39 @@ def refuse_shape(text: str, units: Units) -> NoReturn:
         message = f"plus-minus without its number, or twice, in '{shown}'"
         raise fault("L115", message, "write one plus-minus with a number: 14.92 ± 0.03 mm")
     if re.search(r"\d *[^\W\d]{1,12}\.? *(?:,|;|±|\+/?-)", text):
-        fix = "write the unit once, at the end: 14.92 ± 0.03 mm"
+        whole = _with_one_unit(text, units)
+        fix = (
+            f"write the unit once, at the end: {whole}"
+            if whole
+            else "write all of it in one unit, once, at the end"
+        )
         raise fault("L118", f"more than one unit in '{shown}'", fix)
     if re.search(r"[\d.] *[;|/] *[\d.]|[\d.] +[\d.]|\d *,", text):
         message = f"the readings in '{shown}' are not set apart by comma and space"
         raise fault("L117", message, "write 14.90, 14.92, 14.93 mm")
     fix = f"write a number and its unit, such as {units.example}, or unknown"
     raise fault("L101", f"'{shown}' is not a {units.what}", fix)
+
+
+def _with_one_unit(text: str, units: Units) -> str:
+    """The same value with its unit at the end, in the first accepted unit where several were used; empty where
+    a part of it is no plain number with a unit of ours."""
+    first, *pairs = re.split(rf" *(,|;|{SIGN}) *", text.strip())
+    parts = [re.fullmatch(rf"({_DECIMAL}) *(\S+)?", part) for part in (first, *pairs[1::2])]
+    used = [match[2] for match in parts if match and match[2]]
+    if not all(parts) or not all(unit in units.accepted for unit in used):
+        return ""
+    unit = used[0] if len(set(used)) == 1 else next(iter(units.accepted))
+    size = units.accepted[unit][1]
+    numbers = [
+        match[1]
+        if match[2] in (None, unit)
+        else _decimal(Fraction(match[1]) * units.accepted[match[2]][1] / size)
+        for match in parts
+        if match
+    ]
+    signs = (", " if sign in (",", ";") else " ± " for sign in pairs[::2])
+    return "".join((numbers[0], *map("".join, zip(signs, numbers[1:], strict=True)))) + f" {unit}"
 
 
 def refuse_unit(word: str, readings: str, units: Units, span: tuple[int, int]) -> NoReturn:

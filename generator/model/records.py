@@ -204,7 +204,7 @@ class Strip(Measured):
     kind: Literal["plain", "sealed", "unknown"] = Field(description="plain or sealed")
     seal: Literal["O", "X", "other", "none", "unknown"] = Field("unknown", description="Section of its seals")
     count: CountText = Field(1, description="How many there are")
-    pitches: CountText = Field(description="Pitches, odd when both ends are inner")
+    pitches: CountText = Field(description="Pitches; an odd number, as both ends are inner", examples=["3"])
     ends: Literal["inner"] = Field("inner", description="Both ends are inner links")
     pitch: Length | None = reading("Pitch, if it was read", "p")
     roller_diameter: Length | None = reading("Roller diameter", "d1")
@@ -254,7 +254,7 @@ class Bike(Measured):
     rear_teeth: CountText = Field(
         description="Teeth of the rear sprocket", json_schema_extra={"x-symbol": "z2"}
     )
-    pitches: CountText = Field(description="Pitches of the loop, an even number")
+    pitches: CountText = Field(description="Pitches of the loop, an even number", examples=["114"])
     centre_distance: Length | None = reading("Between sprocket centres", "a")
     adjuster_forward: Length | None = reading("Adjuster travel left forward")
     adjuster_back: Length | None = reading("Adjuster travel left back")

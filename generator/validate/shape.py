@@ -97,7 +97,8 @@ def _id_problems(root: Block, key: str) -> list[Problem]:
         _ID.validate_python(key)
     except ValidationError as error:
         context = error.errors()[0]["ctx"]
-        return [Problem(error.errors()[0]["type"], context["message"], place, (key,), context["fix"])]
+        code, near = error.errors()[0]["type"], context.get("near")
+        return [Problem(code, context["message"], place, (key,), context["fix"], near)]
     if key in _WINDOWS_NAMES:
         fix = f"write another, such as {key}-1"
         return [Problem("R215", f"'{key}' is a name Windows keeps for a device", place, (key,), fix)]

@@ -21,9 +21,14 @@ _NOT_A_LIST = ("tuple_type", "list_type")
 
 
 def nearest(word: str, choices: Sequence[str]) -> str | None:
-    """The one choice a slip of the hand would turn into `word`, if there is one."""
-    near = get_close_matches(word, choices, 1) or get_close_matches(word.casefold(), choices, 1)
-    return near[0] if near else None
+    """The one choice a slip of the hand would turn into `word`, or the only one it is a part of."""
+    small = word.casefold()
+    alike = [choice for choice in choices if choice.casefold() == small]
+    near = alike or get_close_matches(word, choices, 1) or get_close_matches(small, choices, 1)
+    if near:
+        return near[0]
+    parts = [choice for choice in choices if small in re.split("[-_ ]", choice.casefold())]
+    return parts[0] if len(parts) == 1 else None
 
 
 def reworded(errors: Sequence[Any], model: type[BaseModel], root: Block, path: Path) -> Iterator[Problem]:
@@ -125,9 +130,9 @@ def _custom(
             if code == "L120":
                 return Problem(code, message, key_span(root, full), steps, fix)
     if loc and loc[-1] == "[key]":
-        return Problem(code, message, key_span(root, full), steps, fix)
+        return Problem(code, message, key_span(root, full), steps, fix, context.get("near"))
     place = part_of(node, offset, width) if isinstance(node, Scalar) else span_of(root, full)
-    return Problem(code, message, place, steps, fix)
+    return Problem(code, message, place, steps, fix, context.get("near"))
 
 
 def _choice(

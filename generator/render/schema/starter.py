@@ -8,9 +8,11 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from generator.model.records import RECORD_KINDS, Club, Instrument, Record, RuleOverride
+from generator.model.shipped import InstrumentKind
 from generator.model.wear_row import WearRow
 from generator.render.schema.club import club_schemas, schema_file
 from generator.render.schema.field_facts import MAY_BE_UNKNOWN, FieldFacts, field_facts
+from generator.render.schema.folder_guide import files_text
 from generator.render.schema.publishing import PUBLISHING
 
 # what a person must replace is written so that `handbook check` refuses it as it stands
@@ -19,12 +21,13 @@ PLACEHOLDERS = {"date": "YYYY-MM-DD", "id": "ID", "source": "ID[place]", "yes-no
 FIRST_DAY = "2027-01-01"
 
 
-def starter_files(instruments: Iterable[str], wear_limits: Iterable[str]) -> dict[str, str]:
+def starter_files(instruments: Mapping[str, InstrumentKind], wear_limits: Iterable[str]) -> dict[str, str]:
     """Every file of the folder, with the schemas its editor lines point to."""
     files = {kind.file: _records_text(kind) for kind in RECORD_KINDS}
     files[Club.file] = _club_text(instruments, wear_limits)
     files[WearRow.file] = ",".join(WearRow.model_fields) + "\n"
     files["PUBLISHING.md"] = PUBLISHING
+    files["FILES.md"] = files_text()
     return files | {f"schema/{name}": schema_text(schema) for name, schema in club_schemas().items()}
 
 
@@ -51,13 +54,15 @@ def _id_advice(kind: type[Record]) -> str:
     return "the id of a shipped rule" if kind is RuleOverride else "what is written on the bag or tag"
 
 
-def _club_text(instruments: Iterable[str], wear_limits: Iterable[str]) -> str:
+def _club_text(instruments: Mapping[str, InstrumentKind], wear_limits: Iterable[str]) -> str:
     ready = {"name": "Our club", "id": "our-club", "as_of": FIRST_DAY}
     notes = {
-        "as_of": "Nothing here reads the clock: write the day of your last look at the data.",
+        "as_of": "Nothing here reads the clock. This day stands in until you write that of your last look at the"
+        "\ndata: a reading after it is refused. Once any record has a date you may take the line out.",
         "wear_rule": f"One of: {', '.join(wear_limits)}",
     }
-    lines = [_editor_line(Club.file), f"# {Club.__doc__}", ""]
+    advice = "# Take away the # and the blank behind it from a line to use it."
+    lines = [_editor_line(Club.file), f"# {Club.__doc__}", advice, ""]
     for fact in field_facts(Club):
         if fact.name == "instruments":
             lines += _instrument_lines(instruments)
@@ -69,16 +74,30 @@ def _club_text(instruments: Iterable[str], wear_limits: Iterable[str]) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _instrument_lines(kinds: Iterable[str]) -> list[str]:
+def _instrument_lines(kinds: Mapping[str, InstrumentKind]) -> list[str]:
     block = ["instruments:", "  shed-caliper:"]
     for fact in field_facts(Instrument):
-        note = f"One of: {', '.join(kinds)}, own" if fact.name == "kind" else ""
-        value = "own" if fact.name == "kind" else _value(fact)
+        note = _kinds_note(kinds) if fact.name == "kind" else ""
+        value = _least_exact(kinds) if fact.name == "kind" else _value(fact)
         block += [*_comment(fact, note, "    "), f"    {'' if fact.required else '# '}{fact.name}: {value}"]
     return [
         "# The club's instruments, each under an id that records name in measured_with.",
         *_behind_hash(block),
     ]
+
+
+def _kinds_note(kinds: Mapping[str, InstrumentKind]) -> str:
+    return f"One of: {', '.join(kinds)};\nor own, then with its plus-minus below. As it stands: the least exact caliper."
+
+
+def _least_exact(kinds: Mapping[str, InstrumentKind]) -> str:
+    """A kind left as it stands must not make readings look better than they are."""
+    with_jaws = {
+        id_: max(kind.outside.readings)
+        for id_, kind in kinds.items()
+        if kind.outside and kind.inside and kind.depth
+    }
+    return max(with_jaws, key=lambda id_: (with_jaws[id_], id_))
 
 
 def _field_lines(facts: Iterable[FieldFacts]) -> list[str]:
@@ -95,7 +114,7 @@ def _comment(fact: FieldFacts, note: str, indent: str) -> list[str]:
     symbol = f" ({fact.symbol})" if fact.symbol else ""
     default = f"; left out: {fact.default}" if fact.default else ""
     lines = [f"{indent}# {need}{symbol}, {fact.holds}{default}. {fact.description}"]
-    return [*lines, f"{indent}# {note}"] if note else lines
+    return [*lines, *(f"{indent}# {line}" for line in note.splitlines())]
 
 
 def _value(fact: FieldFacts) -> str:

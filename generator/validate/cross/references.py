@@ -83,11 +83,20 @@ def unknown_choices_of_club(club: ClubDraft) -> Iterator[Problem]:
         return
     kinds = sorted(club.shelf.instruments)
     for name, instrument in (club.club.instruments or {}).items():
-        own = instrument.outside or instrument.inside or instrument.depth
-        if instrument.kind not in kinds and not (instrument.kind == "own" and own):
-            path = ("instruments", name, "kind")
+        own = any(
+            known is not None and not known.is_unknown
+            for known in (instrument.outside, instrument.inside, instrument.depth)
+        )
+        path = ("instruments", name, "kind")
+        if instrument.kind == "own" and not own:
+            message = f"instrument '{name}' is of kind own but has no plus-minus of its own"
+            fix = (
+                f"add outside, inside or depth, such as outside: 0.03 mm, or write one of {', '.join(kinds)}"
+            )
+            yield _of_club(club, "X304", path, message, None, fix)
+        elif instrument.kind not in (*kinds, "own"):
             message = f"no kind of instrument '{instrument.kind}' ships"
-            fix = "write own, with outside, inside or depth: its plus-minus"
+            fix = f"write one of {', '.join(kinds)}, or own with its plus-minus: outside, inside or depth"
             yield _of_club(club, "X304", path, message, nearest(instrument.kind, kinds), fix)
     limits = sorted(club.shelf.wear_limits)
     if club.club.wear_rule not in (None, *limits):

@@ -1,0 +1,47 @@
+"""Ids typed on the command line: are they there, are they of the right kind, what was meant?
+
+Goes in: a dataset and ids as typed.  Comes out: messages, none where all is well.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from generator.model.dataset import Dataset, Part
+from generator.model.records import Record
+from generator.render.words.names import PART_WORDS, parts_of
+from generator.validate.wording import nearest
+
+# so many ids fit on two lines of a terminal
+MOST_NAMED = 12
+_KINDS = ("chain", "link", "clip", "seal", "plate", "strip", "tool", "bike")
+_WORDS = {**PART_WORDS, "link": "connecting link", "seal": "seal set"}
+
+
+def wrong_ids(dataset: Dataset, chain: str, link: str, clip: str | None) -> tuple[str, ...]:
+    """One message an id; one for both where chain and link stand the wrong way round."""
+    if chain in dataset.links and link in dataset.chains:
+        return (f"'{link}' is a chain, '{chain}' a connecting link: write handbook explain {link} {chain}",)
+    asked = (("chain", chain), ("link", link), *((("clip", clip),) if clip is not None else ()))
+    return tuple(message for kind, id_ in asked for message in _wrong(dataset, kind, id_))
+
+
+def _wrong(dataset: Dataset, kind: str, id_: str) -> Iterator[str]:
+    known = parts_of(dataset, kind)
+    if id_ in known:
+        return
+    other = next((each for each in _KINDS if id_ in parts_of(dataset, each)), None)
+    if other is not None:
+        yield f"'{id_}' is a {_WORDS[other]}, not a {_WORDS[kind]}{_known(known)}"
+        return
+    near = nearest(id_, tuple(known))
+    hint = f"; did you mean '{near}'?" if near else _known(known)
+    yield f"there is no {_WORDS[kind]} '{id_}'{hint}"
+
+
+def _known(known: Mapping[str, Part[Record]]) -> str:
+    return f"; known: {first_few(tuple(known))}" if known else "; the club has none"
+
+
+def first_few(ids: Sequence[str]) -> str:
+    """`a, b and 3 more`."""
+    named = ", ".join(ids[:MOST_NAMED])
+    return f"{named} and {len(ids) - MOST_NAMED} more" if len(ids) > MOST_NAMED else named
