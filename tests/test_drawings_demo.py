@@ -3,13 +3,14 @@
 Outside source: the demo club's own dimensions and the computed clearances, read back from the picture.
 """
 
+import re
 from functools import cache
 from pathlib import Path
 
 import pytest
 
 from generator.compute.fit.fits import fit_table
-from generator.compute.fit.result import PairFit
+from generator.compute.fit.result import CheckFit, PairFit
 from generator.load.folder import load_club, load_shelf
 from generator.model.dataset import Dataset
 from generator.render.pages.pair_drawing import pair_drawing
@@ -74,3 +75,35 @@ def _drawn_as_measured(fit: PairFit) -> None:
 def test_a_clash_somewhere_and_a_gap_somewhere() -> None:
     signs = [sign for fit in fits() for _, sign in drawn(fit.chain, fit.link).clearances().values()]
     assert {-1, 1} <= set(signs)
+
+
+@pytest.mark.parametrize("brief", [False, True])
+def test_what_a_check_takes_is_never_called_a_clash(brief: bool) -> None:
+    """From the checks themselves: a clash is less than nothing and less than proper takes; the deciding one is drawn so."""
+    told = 0
+    for fit in fits():
+        if fit.option is None:
+            continue
+        svg = pair_drawing(demo(), fit, brief)
+        rules = demo().shelf.joint_rules
+        clashing = {
+            rules[check.rule_id].title
+            for check in fit.option.checks
+            if check.clearance is not None and check.clearance.nominal < 0 and not _taken(check)
+        }
+        said = {
+            words.split(":")[0] for words in re.findall(r"<text[^>]*>([^<>]*): (?:<tspan[^>]*>)?clash ", svg)
+        }
+        assert said <= clashing, (fit.chain, fit.link, said - clashing)
+        told += len(said)
+        if "-clash)" in svg and fit.option.deciding_check.clearance is not None:
+            assert rules[fit.option.deciding_check.rule_id].title in clashing
+    assert told > 10
+
+
+def _taken(check: CheckFit) -> bool:
+    """Whether proper takes so little: it asks for no least, or for less still."""
+    edges = [edge for edge in check.edges if edge.rung == 0 and edge.at is not None]
+    low = [edge.at for edge in edges if edge.side == "low" and edge.at is not None]
+    assert check.clearance is not None
+    return check.clearance.nominal >= max(low) if low else bool(edges)

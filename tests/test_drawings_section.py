@@ -4,6 +4,7 @@ The joints are the invented base joint and its variants; where each face lies fo
 stop = G + gw - k - t and the three kinds of seat, worked out by hand here.
 """
 
+import re
 from dataclasses import replace
 from typing import Any
 
@@ -14,7 +15,8 @@ from markupsafe import Markup
 
 from generator.model.quantity import Evidence, Quantity
 from generator.render.drawings.section import section_drawing
-from generator.render.drawings.section_input import Mark, SectionDimensions, hundredths
+from generator.render.drawings.section_input import Mark, SectionDimensions
+from generator.render.drawings.units import hundredths, length, spelled
 from tests.drawing_checks import Picture, picture
 
 
@@ -180,16 +182,58 @@ def test_clash_is_hatched_and_gap_is_not(mm: float) -> None:
     found = picture(svg)
     hatched = [e for e in found.all("rect") if e.attrib.get("fill") == "url(#dx-clash)"]
     assert bool(hatched) == (mm < 0)
-    assert ("clash 0.15 mm" in svg) == (mm < 0)
-    assert ("gap 0.15 mm" in svg) == (mm > 0)
+    texts = {w.text.replace("\xa0", " ") for w in found.words}
+    assert ("clash 0.15 mm" in texts) == (mm < 0)
+    assert ("gap 0.15 mm" in texts) == (mm > 0)
+
+
+@pytest.mark.parametrize(
+    ("check", "mm", "low", "high", "word"),
+    [
+        # held tight is what a sealed sliding plate wants: at most nothing, and no least
+        ("float", -1.60, None, 0.0, "held tight by 1.60 mm"),
+        ("backing", -0.40, None, 0.35, "bears by 0.40 mm"),
+        # the band allows 0.05 short
+        ("clip-goes-on", -0.05, -0.05, None, "short by 0.05 mm"),
+        ("clip-goes-on", -0.06, -0.05, None, "clash 0.06 mm"),
+        ("pin-entry", -0.01, 0.0, 0.15, "clash 0.01 mm"),
+    ],
+)
+def test_only_what_the_check_does_not_take_is_a_clash(
+    check: str, mm: float, low: float | None, high: float | None, word: str
+) -> None:
+    for deciding in (check, None):
+        found = drawn(replace(BASE, plate_fit="slip"), mark(check, mm, low=low, high=high), deciding=deciding)
+        said = " ".join(w.text for w in found.words).replace("\xa0", " ")
+        assert deciding is None or word in said
+        assert ("clash" in said) == (
+            word.startswith("clash") and (deciding is not None or check != "pin-entry")
+        )
+        hatched = [e for e in found.all("rect") if e.attrib.get("fill", "").endswith("-clash)")]
+        assert bool(hatched) == (word.startswith("clash") and deciding is not None)
+
+
+def test_every_length_is_there_in_inches_as_well() -> None:
+    """25.4 mm to the inch: each text that says millimetres says inches where the switch is turned, and nothing else."""
+    found = drawn(
+        BASE, mark("clip-goes-on", 0.15, "Clip", low=-0.05), mark("backing", 0.15), deciding="clip-goes-on"
+    )
+    metric = [w for w in found.words if "mm" in w.text]
+    assert len(metric) > 15
+    for words in metric:
+        lengths = [float(n.replace("\N{MINUS SIGN}", "-")) for n in NUMBERS.findall(words.text)]
+        inches = [float(n.replace("\N{MINUS SIGN}", "-")) for n in NUMBERS.findall(words.inch)]
+        assert "mm" not in words.inch and words.inch.count("\xa0in") == words.text.count("\xa0mm")
+        assert [n * 25.4 for n in inches] == pytest.approx(lengths, abs=0.0051)
+    assert spelled(length(11_250_000)) == "11.25 mm / 0.4429 in"
 
 
 def test_headline_gives_hundredths_interval_and_wanted_band() -> None:
     found = drawn(BASE, mark("tip-land", 0.05, "Metal left", low=0.5), deciding="tip-land")
     texts = [w.text for w in found.words]
-    assert "Metal left: 0.05 mm (get-home)" in texts
-    assert "could be 0.00 to 0.10" in texts
-    assert "proper: at least 0.50" in texts
+    assert "Metal left: 0.05\xa0mm (get-home)" in texts
+    assert "could be 0.00\xa0to\xa00.10\xa0mm" in texts
+    assert "proper: at least 0.50\xa0mm" in texts
 
 
 def test_missing_dimensions_are_dashed_and_said() -> None:
@@ -202,7 +246,7 @@ def test_missing_dimensions_are_dashed_and_said() -> None:
     assert bush.attrib["stroke-dasharray"] and bush.attrib["data-evidence"] == "published"
     texts = [w.text for w in found.words]
     assert "groove width gw not measured" in texts
-    assert "bush ends b2b 10.80 to 11.60, not measured" in texts
+    assert "bush ends b2b 10.80\xa0to\xa011.60\xa0mm, not measured" in texts
     solid = next(e for e in found.root.iter() if e.attrib.get("data-dim") == "pin_length")
     assert "stroke-dasharray" not in solid.attrib
 
@@ -219,15 +263,18 @@ def test_description_says_the_same_in_words() -> None:
     svg = section_drawing(BASE, [mark("clip-goes-on", 0.15, "Clip goes on", low=-0.05)], "clip-goes-on")
     desc = picture(svg).root.findtext("{http://www.w3.org/2000/svg}desc") or ""
     for words in (
-        "Clip goes on: gap 0.15 mm",
-        "0.10 to 0.20",
+        "Clip goes on: gap 0.15 mm / 0.0059 in",
+        "0.10 to 0.20 mm / 0.0039 to 0.0079 in",
         "at least \N{MINUS SIGN}0.05",
-        "pin length 17.30 mm",
+        "pin length 17.30 mm / 0.6811 in",
     ):
         assert words in desc
 
 
-HOSTILE = "</text><script>alert(1)</script>\" onload='x' {{7*7}} \x00\x1b\ufffe\ud800 &amp; " + "W" * 200
+NUMBERS = re.compile("[\N{MINUS SIGN}]?[0-9]+\\.[0-9]+")
+HOSTILE = (
+    "\ue000</text><script>alert(1)</script>\" onload='x' {{7*7}} \x00\x1b\ufffe\ud800 &amp; " + "W" * 200
+)
 
 
 def test_hostile_text_is_shown_as_text() -> None:
@@ -243,7 +290,7 @@ def test_hostile_text_is_shown_as_text() -> None:
     found = picture(svg)
     assert not found.all("script")
     title = found.root.findtext("{http://www.w3.org/2000/svg}title") or ""
-    assert title.startswith("</text><script>alert(1)</script>\" onload='x' {{7*7}}")
+    assert title.removeprefix("\ue000").startswith("</text><script>alert(1)</script>\" onload='x' {{7*7}}")
     # nothing is cut: every letter stands somewhere
     assert sum(w.text.count("W") for w in found.words) == 400
 
@@ -264,7 +311,7 @@ def test_same_numbers_same_bytes() -> None:
 def test_far_bike_is_said_and_not_drawn() -> None:
     found = drawn(replace(BASE, bike_clearance=q(40.0)))
     assert "bike_clearance" not in found.dims()
-    assert any("Room to the bike 40.00 mm" in w.text for w in found.words)
+    assert any("Room to the bike 40.00\xa0mm" in w.text for w in found.words)
 
 
 @pytest.mark.parametrize(

@@ -88,3 +88,45 @@ def test_a_no_go_page_shows_its_verdict_on_the_first_screen(phone: Page, demo_ad
     box = phone.locator(".verdict-box.no-go").bounding_box()
     assert box is not None and box["y"] + box["height"] < 740
     assert phone.locator("#with").count() == 0
+
+
+TEXTS = """(svgs) => svgs.flatMap((svg) => [...svg.querySelectorAll("text")].filter((text) => text.getClientRects().length)
+  .map((text) => parseFloat(getComputedStyle(text).fontSize) * svg.getBoundingClientRect().width / svg.viewBox.baseVal.width))"""
+DRAWN = [NO_GO, OPEN, "measuring/pin-reach/index.html", "safety/index.html"]
+
+
+@pytest.mark.parametrize("path", DRAWN)
+def test_text_in_drawings_can_be_read_on_a_phone(phone: Page, demo_address: str, path: str) -> None:
+    phone.goto(demo_address + path)
+    tall = phone.locator("svg.drawing").evaluate_all(TEXTS)
+    assert tall and min(tall) >= 11
+
+
+def test_lengths_in_drawings_follow_the_switch_and_move_nothing(phone: Page, demo_address: str) -> None:
+    places = "all => all.map((e) => Object.values(e.getBoundingClientRect().toJSON()))"
+    phone.goto(demo_address + OPEN)
+    around = phone.locator("#content > *, svg.drawing :is(line, rect, path)")
+    before = around.evaluate_all(places)
+    mm, inch = phone.locator("svg.drawing .d-mm"), phone.locator("svg.drawing .d-in")
+    assert mm.count() == inch.count() > 15
+    assert mm.first.is_visible() and not inch.first.is_visible()
+    phone.get_by_role("button", name="show inches").click()
+    assert inch.first.is_visible() and not mm.first.is_visible()
+    assert around.evaluate_all(places) == before
+
+
+def test_lengths_of_a_drawing_stand_in_both_units_without_scripts(
+    browser: Browser, demo_address: str
+) -> None:
+    context = browser.new_context(java_script_enabled=False, viewport={"width": 360, "height": 740})
+    page = context.new_page()
+    page.goto(demo_address + OPEN)
+    drawn = page.locator("svg.drawing .d-mm")
+    assert drawn.first.is_visible() and not page.locator("svg.drawing .d-in").first.is_visible()
+    page.locator("#drawn-lengths summary").click()
+    listed = page.locator("#drawn-lengths dd")
+    assert listed.count() > 10
+    for at in range(listed.count()):
+        text = listed.nth(at).inner_text()
+        assert " mm" in text and " in" in text
+    context.close()

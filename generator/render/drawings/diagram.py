@@ -134,12 +134,12 @@ def sheet(
 ) -> Markup:
     """A whole explaining drawing under a safe prefix: its title on top, its shapes, and what to know below."""
     heads = wrap(title, RIGHT - LEFT, 13.5 * BOLD)
-    feet = [row for sentence in foot for row in wrap(sentence, RIGHT - LEFT, 11.5)]
+    feet = [row for sentence in foot for row in wrap(sentence, RIGHT - LEFT)]
     down = 18.0 * (len(heads) - 1)
     lines = [
         text(LEFT, 17 + 18.0 * i, row, font_size=13.5, font_weight="bold") for i, row in enumerate(heads)
     ]
-    lines += [text(LEFT, bottom + down + 16 + 15 * i, row, font_size=11.5) for i, row in enumerate(feet)]
+    lines += [text(LEFT, bottom + down + 16 + 15 * i, row) for i, row in enumerate(feet)]
     return document(
         prefix,
         bottom + down + 22 + 15 * len(feet),

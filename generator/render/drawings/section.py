@@ -9,6 +9,7 @@ from math import ceil
 
 from markupsafe import Markup
 
+from generator.model.quantity import NM_PER_MM
 from generator.render.drawings.palette import hatches_in
 from generator.render.drawings.section_dims import (
     Across,
@@ -40,6 +41,7 @@ from generator.render.drawings.svg import (
     short_document,
     text,
 )
+from generator.render.drawings.units import length, spelled, typed
 
 _TALLEST = 190.0
 # below this a joint is a dot, not a picture
@@ -69,7 +71,7 @@ def section_drawing(
     """
     faces, prefix = faces_of(dims), safe_id(prefix)
     # cleaned before it is measured: a replacement character is wider than what it replaces
-    marks = [replace(mark, label=clean(mark.label), rung=clean(mark.rung)) for mark in marks]
+    marks = [replace(mark, label=typed(clean(mark.label)), rung=typed(clean(mark.rung))) for mark in marks]
     decisive = next((mark for mark in marks if mark.check_id == deciding), None)
     spot = spot_of(decisive, faces) if decisive else None
     others = [s for mark in marks if mark is not decisive and (s := spot_of(mark, faces))]
@@ -86,7 +88,9 @@ def section_drawing(
     entries = dimension_rows(faces, sheet, wanted) + diameters.below + mark_rows(others, sheet)
     below = rows(entries, top, prefix, sheet.decimals)
     panel = enlarged(spot, scale) if spot else None
-    foot = _foot(foot_lines(faces, panel, letter is not None), sheet, top + below.height)
+    foot = _foot(
+        [sheet.say(said) for said in foot_lines(faces, panel, letter is not None)], sheet, top + below.height
+    )
     shapes = Markup("").join((head.shapes, picture.shapes, below.lines, foot.shapes))
     body = (
         hatches_in(prefix, shapes, tick(prefix)),
@@ -95,7 +99,7 @@ def section_drawing(
     )
     look: dict[str, Attr] = {"class_": "drawing section", "data_scale": f"{scale:.12g}", "color": "#14181d"}
     if letter is not None:
-        return short_document(foot.end, title, *body, **look)
+        return short_document(foot.end, title, spelled(headline(decisive, spot)), *body, **look)
     return document(prefix, foot.end, title, description(faces, decisive, spot, others), *body, **look)
 
 
@@ -122,7 +126,8 @@ def _frame(faces: Faces, spot: Spot | None, others: Sequence[Spot]) -> _Frame:
 
 def _head(decisive: Mark | None, spot: Spot | None, prefix: str, plain: bool) -> _Panel:
     """The deciding check in words, and the enlarged panel."""
-    lines = wrap(headline(decisive, spot), RIGHT - LEFT, 13.5 * BOLD) if decisive else ()
+    said = headline(decisive, spot)
+    lines = wrap(spelled(said) if plain else said, RIGHT - LEFT, 13.5 * BOLD) if decisive else ()
     y = 4 + 18.0 * len(lines)
     texts = (text(LEFT, 17 + 18.0 * i, words) for i, words in enumerate(lines))
     words = group(*texts, font_size=13.5, font_weight="bold") if lines else Markup("")
@@ -190,13 +195,13 @@ def _poles(names: Sequence[Flag], top: float) -> tuple[Markup, Markup]:
 
 def _foot(lines: Sequence[str], sheet: Sheet, top: float) -> _Panel:
     """What a reader must know to trust the picture, with a measure of 5 mm where that fits."""
-    words = [line_ for sentence in lines for line_ in wrap(sentence, RIGHT - LEFT, 11.0)]
+    words = [line_ for sentence in lines for line_ in wrap(sentence, RIGHT - LEFT)]
     bar, y = 5 * sheet.scale, top + 12
-    said = group(*(text(LEFT, y + 16 + 14 * i, w) for i, w in enumerate(words)), font_size=11)
-    end = y + 16 + 14 * len(words)
+    said = group(*(text(LEFT, y + 16 + 15 * i, w) for i, w in enumerate(words)))
+    end = y + 16 + 15 * len(words)
     if not 20 <= bar <= 200:
         return _Panel(Markup(""), said, end)
     ruler = path(
         "M", LEFT, y - 4, "v8", "m", 0.0, -4.0, "h", bar, "m", 0.0, -4.0, "v8",
     )  # fmt: skip
-    return _Panel(ruler, said + text(LEFT + bar + 6, y + 4, "5 mm"), end)
+    return _Panel(ruler, said + text(LEFT + bar + 6, y + 4, sheet.say(length(5 * NM_PER_MM))), end)

@@ -36,7 +36,7 @@ def dimension_rows(faces: Faces, sheet: Sheet, wanted: Set[str]) -> list[Dimensi
         value = faces.values[name]
         if name in wanted and name in ends:
             low, high = ends[name]
-            span = Span(f"{words} {value.text}", sheet.x(low), sheet.x(high))
+            span = Span(sheet.say(f"{words} {value.text}"), sheet.x(low), sheet.x(high))
             found.append(Dimension(span, _attrs(value), dashed=value.known != "measured"))
     return found
 
@@ -64,7 +64,7 @@ def across(faces: Faces, sheet: Sheet, wanted: Set[str]) -> Across:
         if name not in wanted:
             continue
         value, x = faces.values[name], sheet.x(x_mm)
-        words = f"{WORDS[name]} {value.text}"
+        words = sheet.say(f"{WORDS[name]} {value.text}")
         dash = DASH if value.known != "measured" else None
         ends = (num(sheet.y(low), sheet.decimals), num(sheet.y(top), sheet.decimals))
         drawn.append(line(x, ends[0], x, ends[1], stroke_dasharray=dash, **_attrs(value)))

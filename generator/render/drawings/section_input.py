@@ -8,6 +8,7 @@ from dataclasses import dataclass, fields
 from typing import Literal
 
 from generator.model.quantity import NM_PER_MM, Quantity
+from generator.render.drawings.units import length, span
 
 PlateFit = Literal["slip", "press", "press-to-shoulder", "unknown"]
 Closure = Literal["clip", "rivet", "screw"]
@@ -107,16 +108,6 @@ def _value(name: str, quantity: Quantity | None, stand_in: float) -> Value:
         return Value(name, stand_in, "missing", "not measured", "unknown")
     nominal = quantity.nominal / NM_PER_MM
     if quantity.evidence in ("measured", "stated"):
-        return Value(name, nominal, "measured", hundredths(quantity.nominal), quantity.evidence)
-    low, high = hundredths(quantity.low), hundredths(quantity.high)
-    span = low if low == high else f"{low} to {high}"
-    return Value(name, nominal, "range", f"{span}, not measured", quantity.evidence)
-
-
-def hundredths(nanometres: int) -> str:
-    """mm to the hundredth; finer where that would hide which side of nothing it lies on."""
-    millimetres = nanometres / NM_PER_MM
-    text = f"{abs(millimetres):.2f}"
-    if nanometres and text == "0.00":
-        text = f"{abs(millimetres):.6f}".rstrip("0")
-    return f"\N{MINUS SIGN}{text}" if millimetres < 0 and nanometres else text
+        return Value(name, nominal, "measured", length(quantity.nominal), quantity.evidence)
+    said = f"{span(quantity.low, quantity.high)}, not measured"
+    return Value(name, nominal, "range", said, quantity.evidence)

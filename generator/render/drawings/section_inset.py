@@ -3,6 +3,7 @@
 Goes in: a spot.  Comes out: a panel with both faces, the gap or clash between them, and the wanted band.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from math import floor, log10
 
@@ -14,6 +15,7 @@ from generator.render.drawings.section_labels import LEFT, RIGHT, ROW, Span
 from generator.render.drawings.section_places import Spot, in_words, range_in_words, wanted_in_words
 from generator.render.drawings.section_rows import Dimension, rows
 from generator.render.drawings.svg import Attr, group, path, rect, text
+from generator.render.drawings.units import spelled
 
 _BLOCK = 58.0
 _HIGH = 30.0
@@ -58,7 +60,7 @@ def inset(spot: Spot, prefix: str, y: float, plain: bool = False) -> Inset:
     """The panel with its top at y: bars with words, then the two bodies they measure."""
     ruler = _ruler(spot)
     before, after = ruler.x(0.0), ruler.x_nm(spot.nominal)
-    bars = rows(_bars(spot, ruler), y, prefix)
+    bars = rows(_bars(spot, ruler, spelled if plain else str), y, prefix)
     top = y + bars.height + ROW + 3
     shapes = (
         _faces(before, after, y + bars.height - ROW / 2, top)
@@ -118,7 +120,7 @@ def _between(spot: Spot, ends: tuple[float, float], top: float, prefix: str, pla
     return rect(low, top, width, _HIGH, stroke_width=1.4, **look)
 
 
-def _bars(spot: Spot, ruler: _Ruler) -> list[Dimension]:
+def _bars(spot: Spot, ruler: _Ruler, say: Callable[[str], str]) -> list[Dimension]:
     """Wanted band, interval and clearance, each a bar with its words."""
     mark = spot.mark
     bars = []
@@ -126,9 +128,9 @@ def _bars(spot: Spot, ruler: _Ruler) -> list[Dimension]:
     if wanted is not None:
         x1 = LEFT if mark.wanted_low is None else ruler.x_nm(mark.wanted_low)
         x2 = RIGHT if mark.wanted_high is None else ruler.x_nm(mark.wanted_high)
-        bars.append(Dimension(Span(f"proper: {wanted}", x1, x2), {"stroke_width": 3}))
+        bars.append(Dimension(Span(say(f"proper: {wanted}"), x1, x2), {"stroke_width": 3}))
     if span is not None and mark.low is not None and mark.high is not None:
-        could = Span(f"could be {span}", ruler.x_nm(mark.low), ruler.x_nm(mark.high))
+        could = Span(say(f"could be {span}"), ruler.x_nm(mark.low), ruler.x_nm(mark.high))
         bars.append(Dimension(could, dashed=True))
-    have = Span(in_words(spot), ruler.x(0.0), ruler.x_nm(spot.nominal))
+    have = Span(say(in_words(spot)), ruler.x(0.0), ruler.x_nm(spot.nominal))
     return [*bars, Dimension(have)]

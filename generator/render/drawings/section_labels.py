@@ -3,11 +3,14 @@
 Goes in: words with the point or span they belong to.  Comes out: boxes in rows, no two of which meet.
 """
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
 from unicodedata import combining, east_asian_width
+
+from generator.render.drawings.units import either
 
 Anchor = Literal["start", "middle", "end"]
 
@@ -18,7 +21,7 @@ LEFT, RIGHT = 12.0, 348.0
 # em widths a little above those of DejaVu Sans, the widest face a page is likely to fall back to
 _EM = {
     **dict.fromkeys("iIjl'|", 0.32),
-    **dict.fromkeys(" .,:;!", 0.36),
+    **dict.fromkeys(" \N{NO-BREAK SPACE}.,:;!", 0.36),
     **dict.fromkeys('ftr/\\-()[]"', 0.43),
     **dict.fromkeys("w~+=<>\N{MINUS SIGN}\N{MULTIPLICATION SIGN}\N{PLUS-MINUS SIGN}", 0.85),
     **dict.fromkeys("mMW@%\N{EM DASH}\N{HORIZONTAL ELLIPSIS}", 1.02),
@@ -27,8 +30,8 @@ BOLD = 1.14
 
 
 def text_width(text: str, size: float = FONT) -> float:
-    """An estimate on the wide side of common sans-serif faces."""
-    return size * _ems(text)
+    """An estimate on the wide side of common sans-serif faces; of lengths in the unit that takes more room."""
+    return size * max(map(_ems, either(text)))
 
 
 @lru_cache(maxsize=8192)  # the drawings of a handbook say the same words over and over
@@ -49,7 +52,7 @@ def _em(char: str) -> float:
 def wrap(text: str, width: float, size: float = FONT) -> tuple[str, ...]:
     """Lines no wider than width; a word too long for one is broken, nothing is dropped."""
     lines = [""]
-    for word in text.split():
+    for word in filter(None, re.split(r"[ \t\r\n]", text)):  # a length stays in one piece
         joined = f"{lines[-1]} {word}" if lines[-1] else word
         if text_width(joined, size) <= width:
             lines[-1] = joined

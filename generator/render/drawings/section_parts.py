@@ -11,6 +11,7 @@ from markupsafe import Markup
 from generator.render.drawings.palette import Look, filled, pattern_fill
 from generator.render.drawings.section_geometry import BUSH_OUTSIDE, ROLLER_OUTSIDE, Faces
 from generator.render.drawings.svg import box_path, el, group, line, path, rect
+from generator.render.drawings.units import spelled
 
 DASH = "4 3"
 
@@ -34,6 +35,10 @@ class Sheet:
 
     def y(self, mm: float) -> float:
         return self.y0 + mm * self.scale
+
+    def say(self, words: str) -> str:
+        """A short page has no room for words in two units at one place: both stand there."""
+        return spelled(words) if self.plain else words
 
 
 def bodies(faces: Faces, sheet: Sheet) -> Markup:

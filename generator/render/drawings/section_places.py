@@ -9,7 +9,8 @@ from typing import Literal
 
 from generator.model.quantity import NM_PER_MM
 from generator.render.drawings.section_geometry import Faces
-from generator.render.drawings.section_input import Mark, hundredths
+from generator.render.drawings.section_input import Mark
+from generator.render.drawings.units import length, span
 
 Words = tuple[str, str]
 
@@ -31,6 +32,8 @@ class Site:
     band: Literal["plate", "bush", "pin"] = "plate"
     # what fills the clearance when it is not room: metal that is left, rubber that is squeezed
     solid: Literal["link", "seal"] | None = None
+    # what a negative clearance is called where the check takes it
+    allowed: str = "short by"
 
 
 def _clip_near(faces: Faces) -> float:
@@ -49,8 +52,8 @@ _SITES: Mapping[str, Site] = {
     "pin-entry": Site(ROOM, "bush", "pin", lambda f: f.pin[0], axis="y", band="bush"),
     "clip-goes-on": Site(ROOM, "side plate", "clip", _clip_near),
     "clip-goes-on-without-seals": Site(ROOM, "side plate", "clip", _clip_near),
-    "backing": Site(ROOM, "side plate", "clip", _clip_near),
-    "float": Site(ROOM, "bush end", "side plate", lambda f: f.stop, band="bush"),
+    "backing": Site(ROOM, "side plate", "clip", _clip_near, allowed="bears by"),
+    "float": Site(ROOM, "bush end", "side plate", lambda f: f.stop, band="bush", allowed="held tight by"),
     "shoulder-place": Site(("wider by", "narrower by"), "neighbour's plate", "side plate", _shoulder),
     "clip-over-shoulder": Site(ROOM, "side plate", "clip", _clip_near),
     "bush-stop": Site(ROOM, "bush end", "side plate", _shoulder, band="bush"),
@@ -78,7 +81,7 @@ _SITES: Mapping[str, Site] = {
     "clip-seat": Site(("loose by", "grips by"), "groove", "clip seat"),
     "clip-mouth": Site(("narrower by", "wider by"), "clip mouth", "groove"),
     "clip-spacing": Site(("longer by", "shorter by"), "pins", "clip seats"),
-    "clip-wear": Site(LEFT_OVER, "half of new", "clip now", solid="link"),
+    "clip-wear": Site(LEFT_OVER, "clip, inside", "clip, outside", solid="link"),
     "plate-height": Site(("higher by", "lower by"), "neighbour's plate", "side plate"),
     "hollow-depth": Site(("deeper by", "short by"), "side plate", "end of bore"),
 }
@@ -115,7 +118,14 @@ class Spot:
 
     @property
     def clashes(self) -> bool:
-        return self.nominal < 0 and self.site.words == ROOM
+        """Two bodies want the same room, and the check does not take it."""
+        return self.nominal < 0 and self.site.words == ROOM and not self.allowed
+
+    @property
+    def allowed(self) -> bool:
+        """Nothing less is asked for: a plate held tight by its seals, a clip that bears on its plate."""
+        low, high = self.mark.wanted_low, self.mark.wanted_high
+        return high is not None if low is None else self.nominal >= low
 
 
 def spot_of(mark: Mark, faces: Faces) -> Spot | None:
@@ -133,23 +143,25 @@ def spot_of(mark: Mark, faces: Faces) -> Spot | None:
 
 
 def in_words(spot: Spot) -> str:
-    """`gap 0.15 mm`, `clash 0.07 mm`, or the like; what is simply there needs no word."""
+    """`gap 0.15 mm`, `clash 0.07 mm`, or the like; what is simply there needs no word, and what is wanted is no clash."""
     word = spot.site.words[1 if spot.nominal < 0 else 0]
-    return f"{word} {hundredths(abs(spot.nominal))} mm".lstrip()
+    if spot.nominal < 0 and spot.allowed and spot.site.words == ROOM:
+        word = spot.site.allowed
+    return f"{word} {length(abs(spot.nominal))}".lstrip()
 
 
 def range_in_words(mark: Mark) -> str | None:
     """The interval, where it is one."""
     if mark.low is None or mark.high is None or mark.low == mark.high:
         return None
-    return f"{hundredths(mark.low)} to {hundredths(mark.high)}"
+    return span(mark.low, mark.high)
 
 
 def wanted_in_words(mark: Mark) -> str | None:
     """The limits of the proper band."""
     low, high = mark.wanted_low, mark.wanted_high
     if low is not None and high is not None:
-        return f"{hundredths(low)} to {hundredths(high)}"
+        return span(low, high)
     if low is not None:
-        return f"at least {hundredths(low)}"
-    return f"at most {hundredths(high)}" if high is not None else None
+        return f"at least {length(low)}"
+    return f"at most {length(high)}" if high is not None else None

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from generator.render.drawings.section_geometry import FAR_MM, Faces
 from generator.render.drawings.section_input import Mark
 from generator.render.drawings.section_places import Spot, in_words, range_in_words, wanted_in_words
+from generator.render.drawings.units import spelled
 
 _FITS = {
     "slip": "The side plate slides on and is drawn where it bears on the clip.",
@@ -46,7 +47,7 @@ def foot_lines(faces: Faces, panel: str | None, brief: bool = False) -> list[str
         lines.append("Dashed: not measured.")
     room = faces.values["bike_clearance"]
     if room.known != "missing" and room.mm > FAR_MM:
-        lines.append(f"Room to the bike {room.text} mm, too far away to draw.")
+        lines.append(f"Room to the bike {room.text}, too far away to draw.")
     return lines
 
 
@@ -81,12 +82,12 @@ def description(faces: Faces, deciding: Mark | None, spot: Spot | None, others: 
     ]
     if deciding is not None:
         parts.append(f"Deciding: {headline(deciding, spot)}.")
-        parts += [f"{word} {said} mm." for word, said in _limits(deciding) if said]
+        parts += [f"{word} {said}." for word, said in _limits(deciding) if said]
     parts += [f"{other.mark.label}: {in_words(other)}." for other in others]
     parts += [f"Known: {_known(faces)}."] if _known(faces) else []
     if missing := _missing(faces):
         parts.append(f"Not measured: {', '.join(missing)}.")
-    return " ".join(parts)
+    return spelled(" ".join(parts))
 
 
 def _limits(mark: Mark) -> tuple[tuple[str, str | None], ...]:
@@ -95,7 +96,7 @@ def _limits(mark: Mark) -> tuple[tuple[str, str | None], ...]:
 
 def _known(faces: Faces) -> str:
     return ", ".join(
-        f"{_NAMES.get(name, name.replace('_', ' '))} {value.text} mm"
+        f"{_NAMES.get(name, name.replace('_', ' '))} {value.text}"
         for name, value in faces.values.items()
         if value.known == "measured"
     )

@@ -9,6 +9,8 @@ from math import ceil, log10
 
 from markupsafe import Markup, escape
 
+from generator.render.drawings.units import pieces
+
 Attr = str | int | float | None
 
 WIDTH = 360.0  # of every drawing
@@ -110,7 +112,15 @@ def box_path(boxes: Iterable[tuple[float, float, float, float]], **attrs: Attr) 
 
 
 def text(x: float, y: float, words: str, **attrs: Attr) -> Markup:
-    return el("text", safe_text(words), x=round(x), y=y, **attrs)
+    spans = (_span(mm, inch) for mm, inch in pieces(words))
+    return el("text", Markup("").join(spans), x=round(x), y=y, **attrs)
+
+
+def _span(mm: str, inch: str) -> Markup:
+    """Where a page's style hides one of a pair, nothing moves: each line of a drawing has room for either."""
+    if not inch:
+        return safe_text(mm)
+    return el("tspan", safe_text(mm), class_="d-mm") + el("tspan", safe_text(inch), class_="d-in")
 
 
 def lettering(*children: Markup, size: float = 12.0) -> Markup:
@@ -139,13 +149,14 @@ def arrow(x1: float, y1: float, x2: float, y2: float, size: float = 5.0, **attrs
     return group(line(x1, y1, bx, by), head, **attrs)
 
 
-def short_document(height: float, label: str, *body: Markup, **attrs: Attr) -> Markup:
+def short_document(height: float, title: str, desc: str, *body: Markup, **attrs: Attr) -> Markup:
     """For a page that says in words around it what the drawing shows, and whose style sheet has the colours: without it
     the shapes are outlines.
     """
     box = f"0 0 {num(WIDTH)} {num(height)}"
     plain = [Markup(_STAND_IN.sub("", str(shapes))) for shapes in body]
-    return el("svg", *plain, viewBox=box, role="img", aria_label=clean(label), fill="none", **attrs)
+    said = (el("title", safe_text(title)), el("desc", safe_text(desc)) if desc else Markup(""))
+    return el("svg", *said, *plain, viewBox=box, role="img", fill="none", **attrs)
 
 
 def document(prefix: str, height: float, title: str, desc: str, *body: Markup, **attrs: Attr) -> Markup:

@@ -15,7 +15,7 @@ from generator.render.pages.book import GET_HOME, Book
 from generator.render.pages.facts import Anchor
 from generator.render.pages.fit_cells import verdict_of
 from generator.render.pages.pair_brief import check_lines, way_lines
-from generator.render.pages.pair_drawing import pair_drawing
+from generator.render.pages.pair_drawing import drawn_lengths, pair_drawing
 from generator.render.pages.pair_tables import PairRows, checks_table, no_go_ways, range_verdict, ways_table
 from generator.render.pages.search_terms import pair_terms
 from generator.render.routes import pair_route, part_route
@@ -99,6 +99,7 @@ def _page(
 def _tables(book: Book, fit: PairFit, rows: PairRows) -> Mapping[str, object]:
     return {
         "drawing": pair_drawing(book.dataset, fit),
+        "drawn": drawn_lengths(book.dataset, fit),
         "ways": ways_table(fit, rows),
         "no_go_ways": no_go_ways(book, fit),
         "checks": checks_table(fit, rows),

@@ -14,9 +14,14 @@ from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Quantity
 from generator.model.records import Clip, Link
 from generator.render.drawings.section import section_drawing
-from generator.render.drawings.section_input import Mark, Seals, SectionDimensions
+from generator.render.drawings.section_geometry import faces_of
+from generator.render.drawings.section_input import Mark, Seals, SectionDimensions, quantities
+from generator.render.drawings.section_lengths import WORDS, concerned
+from generator.render.lengths import shown_length
+from generator.render.pages.facts import Fact
 from generator.render.words.limits import edges_of_rung
 from generator.render.words.rungs import range_in_words
+from generator.render.words.said import Said
 
 CHAIN_FIELDS = (
     "bush_bore",
@@ -84,6 +89,21 @@ def pair_drawing(dataset: Dataset, fit: PairFit, brief: bool = False) -> Markup:
     return section_drawing(
         section_dimensions(dataset, fit), marks, deciding, "", title, _lettered(fit) if brief else None
     )
+
+
+def drawn_lengths(dataset: Dataset, fit: PairFit) -> tuple[Fact, ...]:
+    """The lengths of the drawing in both units, for whoever cannot turn the switch or see the picture."""
+    dims = section_dimensions(dataset, fit)
+    found, places = quantities(dims), concerned(faces_of(dims))
+    known = ((words, found[name]) for name, words in WORDS.items() if name in places)
+    return tuple(Fact(words, _length_said(length)) for words, length in known if length is not None)
+
+
+def _length_said(length: Quantity) -> Said:
+    """One length where it was read, both ends where it comes from elsewhere."""
+    if length.evidence in ("measured", "stated"):
+        return (shown_length(length.nominal),)
+    return (shown_length(length.low), " to ", shown_length(length.high), ", not measured")
 
 
 def _lettered(fit: PairFit) -> frozenset[str]:
