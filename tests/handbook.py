@@ -9,7 +9,7 @@ from urllib.parse import urldefrag
 
 from jinja2 import FileSystemLoader
 
-from generator.compute.fit.fits import fit_table
+from generator.compute.all_fits import AllFits, all_fits
 from generator.compute.fit.result import PairFit
 from generator.load.folder import load_club
 from generator.model.dataset import Dataset
@@ -30,8 +30,12 @@ def demo() -> Dataset:
 
 
 @cache
+def demo_all() -> AllFits:
+    return all_fits(demo())
+
+
 def demo_fits() -> tuple[PairFit, ...]:
-    return fit_table(demo())
+    return demo_all().pairs
 
 
 @cache

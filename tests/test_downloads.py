@@ -18,6 +18,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft7Validator
 
+from generator.compute.all_fits import all_fits
 from generator.compute.fit.fits import explain_pair, fit_table
 from generator.load.folder import load_club, load_shelf
 from generator.model.dataset import Dataset
@@ -54,7 +55,7 @@ def demo() -> Dataset:
 
 @cache
 def files() -> dict[str, Any]:
-    assets = data_files(demo(), fit_table(demo()), {"L104": ENTRY})
+    assets = data_files(demo(), all_fits(demo()), {"L104": ENTRY})
     return {asset.path.removeprefix("data/v1/"): json.loads(asset.content) for asset in assets}
 
 

@@ -14,7 +14,8 @@ from generator.compute.others.result import OtherFits
 from generator.compute.others.rulebook import rules_of
 from generator.compute.others.table import other_fits
 from generator.model.shipped import RUNGS, Rule
-from generator.render.contract.others_json import other_documents, others_assets
+from generator.render.contract.others_json import other_documents
+from generator.render.downloads.files import data_files
 from generator.render.downloads.table_files import tables_in
 from generator.render.page import Page, Site
 from generator.render.pages.parts import part_addresses, part_pages
@@ -25,15 +26,14 @@ from generator.render.words.part_phrases import PART_PHRASES
 from generator.render.words.part_why import part_why
 from generator.render.words.said import plain
 from tests.clubs import checked, exactly, unchecked
-from tests.handbook import Seen, address, demo, printed
+from tests.handbook import Seen, address, demo, demo_all, printed
 from tests.others_club import exact_club, raw_club
 
 STEMS = ("clips", "seals", "plates", "strips", "tools")
 
 
-@cache
 def demo_others() -> OtherFits:
-    return other_fits(demo())
+    return demo_all().others
 
 
 @cache
@@ -48,9 +48,13 @@ def bodies() -> dict[str, str]:
 
 @cache
 def documents() -> dict[str, Any]:
-    return {
-        a.path.removeprefix("data/v1/"): json.loads(a.content) for a in others_assets(demo(), demo_others())
+    """Those of this page's kinds, and the schemas beside them."""
+    names = other_documents(demo(), demo_others())
+    files = {
+        asset.path.removeprefix("data/v1/"): asset.content for asset in data_files(demo(), demo_all(), {})
     }
+    wanted = (f"{folder}{name}.json" for name in names for folder in ("", "schema/"))
+    return {path: json.loads(files[path]) for path in wanted}
 
 
 def test_each_kind_has_a_list_and_each_part_a_page() -> None:

@@ -10,14 +10,13 @@ from collections.abc import Iterator
 import pytest
 
 from generator.compute.fit.fits import explain_pair
-from generator.compute.fit.ways import ways_by_pair
 from generator.render import many
 from generator.render.contract.fits_json import explain_document
 from generator.render.page import Site
 from generator.render.routes import pair_route
 from generator.render.words.joint import clip_short
 from generator.site.content import site_of
-from tests.handbook import Seen, address, demo, demo_fits, printed
+from tests.handbook import Seen, address, demo, demo_all, demo_fits, printed
 
 
 @pytest.fixture(scope="module")
@@ -62,7 +61,7 @@ def test_each_pair_of_a_family_keeps_its_page_with_every_answer(bodies: dict[str
 
 
 def test_every_check_and_every_way_is_named_with_both_units(bodies: dict[str, str]) -> None:
-    ways = ways_by_pair(demo())
+    ways = demo_all().ways
     rules = demo().shelf.joint_rules
     for fit in demo_fits():
         if not fit.own_page or fit.option is None:

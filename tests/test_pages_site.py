@@ -4,7 +4,6 @@ import json
 import re
 from collections import Counter
 
-from generator.compute.fit.ways import ways_by_pair
 from generator.render.downloads.table_files import tables_in
 from generator.render.many import MANY_PAIRS
 from generator.render.pages.all_pairs import all_pairs_page
@@ -14,7 +13,7 @@ from generator.render.pages.pairs import chain_pairs_page
 from generator.render.routes import pair_route
 from generator.site.content import site_of
 from tests.clubs import checked
-from tests.handbook import bodies, demo, demo_fits, demo_site, led_to, printed, seen
+from tests.handbook import bodies, demo, demo_all, demo_fits, demo_site, led_to, printed, seen
 
 # what hand-written pages hold; the crawl of the built handbook looks at those
 WRITTEN = {"about/"}
@@ -65,7 +64,7 @@ def test_start_leads_to_every_bike_and_every_link_by_its_label() -> None:
 
 
 def test_rows_of_a_chain_carry_the_verdicts_of_the_engine() -> None:
-    book = book_of(demo(), demo_fits())
+    book = book_of(demo(), demo_fits(), demo_all().ways)
     for chain in demo().chains:
         table = chain_pairs_page(book, chain).context["table"]
         rows = {row.id: row for row in next(iter(tables_in(table))).rows}
@@ -92,7 +91,7 @@ def test_tables_and_their_files_have_names_of_their_own() -> None:
 
 
 def test_the_first_way_is_the_one_the_verdict_names() -> None:
-    ways = ways_by_pair(demo())
+    ways = demo_all().ways
     for fit in demo_fits():
         if fit.option is not None:
             first = ways[fit.chain, fit.link][0]
@@ -235,5 +234,5 @@ def test_a_club_with_next_to_nothing_has_a_handbook() -> None:
 def test_too_many_pairs_are_not_one_table() -> None:
     few, fits = demo(), demo_fits()
     many = fits * (MANY_PAIRS // len(fits) + 1)
-    assert all_pairs_page(book_of(few, fits)).context["table"] is not None
-    assert all_pairs_page(book_of(few, many)).context["table"] is None
+    assert all_pairs_page(book_of(few, fits, {})).context["table"] is not None
+    assert all_pairs_page(book_of(few, many, {})).context["table"] is None

@@ -10,10 +10,10 @@ from typing import Any
 
 import pytest
 
+from generator.compute.all_fits import all_fits
 from generator.compute.fit.clip_lost import makeshifts
 from generator.compute.fit.fits import fit_table
 from generator.compute.fit.result import PairFit
-from generator.compute.fit.ways import ways_by_pair
 from generator.model.dataset import Dataset
 from generator.render.words.basis import chance_sentence, evidence_sentence
 from generator.render.words.categories import SENTENCES
@@ -27,7 +27,7 @@ from generator.render.words.rungs import BY_NUMBERS, meaning, not_tested, verdic
 from generator.render.words.said import Said, figures_for, plain
 from generator.render.words.why import why
 from tests.clubs import shelf
-from tests.handbook import demo, demo_fits
+from tests.handbook import demo, demo_all, demo_fits
 from tests.joints import Piece, base_pieces, dataset_of, nm
 
 Pieces = dict[str, Piece]
@@ -43,7 +43,7 @@ def why_of(pieces: Pieces) -> list[str]:
 
 
 def why_of_fit(dataset: Dataset, fit: PairFit) -> list[str]:
-    return [plain(said) for said in why(dataset, fit, ways_by_pair(dataset).get((fit.chain, fit.link), ()))]
+    return [plain(said) for said in why(dataset, fit, all_fits(dataset).ways.get((fit.chain, fit.link), ()))]
 
 
 def with_dims(kind: str, plate_fit: str = "press", **dims: str) -> Pieces:
@@ -159,7 +159,7 @@ def test_a_refused_pair_says_what_is_not_known() -> None:
 
 
 def test_every_pair_of_the_demo_is_explained() -> None:
-    ways = ways_by_pair(demo())
+    ways = demo_all().ways
     for fit in demo_fits():
         said = [plain(paragraph) for paragraph in why(demo(), fit, ways.get((fit.chain, fit.link), ()))]
         assert said and all(text.strip() for text in said)

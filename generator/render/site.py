@@ -6,8 +6,7 @@ Goes in: a dataset, all its fits and the catalogue of problem codes.  Comes out:
 from collections.abc import Iterator, Sequence
 from itertools import chain
 
-from generator.compute.fit.result import PairFit
-from generator.compute.others.table import other_fits
+from generator.compute.all_fits import AllFits
 from generator.model.dataset import Dataset
 from generator.problems.catalogue import Catalogue
 from generator.render.downloads.files import data_files, files_of_tables, named_files
@@ -31,17 +30,17 @@ from generator.render.search.index import search_index
 from generator.render.table import Table
 
 
-def handbook_site(dataset: Dataset, fits: tuple[PairFit, ...], catalogue: Catalogue) -> Site:
+def handbook_site(dataset: Dataset, fits: AllFits, catalogue: Catalogue) -> Site:
     """Pages by kind, then by id; the two lists of pages and of files come last, since they name all others."""
-    elsewhere = tuple(elsewhere_pages(dataset, catalogue))
-    book = book_of(dataset, fits, (page.path for page in elsewhere))
+    elsewhere = (*part_pages(dataset, fits.others), *reference_pages(dataset, catalogue))
+    book = book_of(dataset, fits.pairs, fits.ways, (page.path for page in elsewhere))
     rows = {} if book.brief else all_rows(book)
     pages = (*club_pages(book, rows), *elsewhere)
     larger = tuple(_larger_tables(book, rows))
     assets = (*data_files(dataset, fits, catalogue), *_table_assets(dataset, pages, larger))
     listed = [page for page in pages if page.kind != "pair"] if book.brief else pages
     lists = list_pages(listed, assets, larger)
-    found = search_index(dataset, fits, (*pages, *lists))
+    found = search_index(dataset, fits.pairs, (*pages, *lists))
     return Site(
         facts=site_facts(dataset),
         pages=(*pages, *lists),
@@ -72,12 +71,6 @@ def site_values(dataset: Dataset) -> dict[str, object]:
         "clip_direction": clip_direction_drawing(),
         "counting": counting_drawing(),
     }
-
-
-def elsewhere_pages(dataset: Dataset, catalogue: Catalogue) -> Iterator[Page]:
-    """The other parts, and the pages that do not speak of one club."""
-    yield from part_pages(dataset, other_fits(dataset))
-    yield from reference_pages(dataset, catalogue)
 
 
 def club_pages(book: Book, rows: AllRows) -> Iterator[Page]:

@@ -5,8 +5,8 @@ Goes in: a club folder or its dataset.  Comes out: a Site, or the club's problem
 
 from pathlib import Path
 
+from generator.compute.all_fits import all_fits
 from generator.compute.checked import checked_dataset
-from generator.compute.fit.fits import fit_table
 from generator.load.folder import load_club, load_shelf
 from generator.load.problem_texts import load_catalogue
 from generator.model.dataset import Dataset
@@ -31,4 +31,4 @@ def club_site(club: Path) -> Site:
 
 def site_of(dataset: Dataset) -> Site:
     """Everything computed, then rendered."""
-    return handbook_site(dataset, fit_table(dataset), load_catalogue(shipped_root() / "data"))
+    return handbook_site(dataset, all_fits(dataset), load_catalogue(shipped_root() / "data"))

@@ -13,7 +13,7 @@ import numpy as np
 from generator.compute.fit.chance import chance_percent
 from generator.compute.fit.columns import Ints
 from generator.compute.fit.detail import look_at, option_fit
-from generator.compute.fit.judge import Closely, Judge, Verdicts, restricted
+from generator.compute.fit.judge import Closely, Judge, Verdicts, in_order, restricted
 from generator.compute.fit.next_reading import measure_next
 from generator.compute.fit.options import bench, same_family, why_refused
 from generator.compute.fit.result import MeasureNext, OptionFit, PairFit
@@ -28,7 +28,12 @@ def fit_table(
 ) -> tuple[PairFit, ...]:
     """The verdict on every pair (of the named chains and links, where given)."""
     judge = Judge(dataset, restricted(bench(dataset), chains, links))
-    choice = _choose(judge, judge.verdicts())
+    return fits_of(judge, judge.verdicts())
+
+
+def fits_of(judge: Judge, verdicts: Verdicts) -> tuple[PairFit, ...]:
+    """The best option of each pair, looked at closely."""
+    choice = _choose(judge, verdicts)
     looks = _Looks(judge, choice)
     return tuple(
         _pair(judge, looks, choice, c, li)
@@ -43,7 +48,7 @@ def explain_pair(dataset: Dataset, chain: str, link: str) -> tuple[PairFit, tupl
     fits: dict[int, OptionFit] = {}
     for closely in judge.closely(np.arange(len(judge.options))):
         fits |= {int(n): option_fit(judge, closely, at) for at, n in enumerate(closely.index)}
-    ordered = tuple(fits[int(n)] for n in _order(judge, verdicts))
+    ordered = tuple(fits[int(n)] for n in in_order(judge, verdicts))
     return fit_table(dataset, [chain], [link])[0], ordered
 
 
@@ -59,20 +64,11 @@ class _Choice:
     contradicted: Ints
 
 
-def _order(judge: Judge, verdicts: Verdicts) -> Ints:
-    """Options by pair, then worst rung, best rung, seals as made before makeshifts, slack, own clip
-    first: among equals nobody should be told to leave the seals out for a hundredth of slack."""
-    options = judge.options
-    pair = options.chain * max(len(judge.on.links), 1) + options.link
-    number = np.arange(len(options))
-    return np.lexsort((number, -verdicts.prefer, options.seals, verdicts.best, verdicts.worst, pair))
-
-
 def _choose(judge: Judge, verdicts: Verdicts) -> _Choice:
     options, on = judge.options, judge.on
     pairs = len(on.chains) * len(on.links)
     pair = options.chain * max(len(on.links), 1) + options.link
-    order = _order(judge, verdicts)
+    order = in_order(judge, verdicts)
     own = np.array([on.clip_at(link.record.clip) for link in on.links], dtype=np.int64)
     with_own = order[(own[options.link[order]] == options.clip[order]) & (options.clip[order] >= 0)]
     by_best = order[np.argsort(verdicts.best[order], kind="stable")]

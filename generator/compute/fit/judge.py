@@ -14,7 +14,6 @@ from numpy.typing import NDArray
 from generator.compute.fit.cases import cases, categories, pair_positions, trial_positions
 from generator.compute.fit.columns import Columns, Ints, taken
 from generator.compute.fit.evaluate import (
-    NO_SLACK,
     Categories,
     Judged,
     RowValues,
@@ -24,6 +23,7 @@ from generator.compute.fit.evaluate import (
 )
 from generator.compute.fit.joint import joint_columns, words_for
 from generator.compute.fit.options import Bench, Options, all_options
+from generator.compute.fit.packed import claims_of, orders_of, preference_of, ranks_of, worst_of
 from generator.compute.fit.quickly import Share, judge_quickly, shares_of
 from generator.compute.fit.result import Span
 from generator.compute.fit.rule_table import PLATE_FITS, effective_rules, joint_scale
@@ -56,11 +56,14 @@ class Closely:
 
 @dataclass(frozen=True, slots=True)
 class Verdicts:
-    """One entry an option; `prefer` orders options of equal rungs, greater first."""
+    """One entry an option; `prefer` orders options of equal rungs, greater first; `deciding` is the place of a rule in
+    the table; `adds_up` says whether the worst rung is that of small faults added up."""
 
     best: Rungs
     worst: Rungs
     prefer: Ints
+    deciding: Ints
+    adds_up: NDArray[np.bool_]
     contradicted: NDArray[np.bool_]
 
 
@@ -118,29 +121,31 @@ class Judge:
 
     def _new_plan(self, case: Case) -> Plan:
         known = dict(case)
-        rules = self.rules
-        if known["stopped"] == "yes":
-            rules = {id_: rules[id_] for id_ in ASKED_OF_STOPPED if id_ in rules}
-        return make_plan(rules, known, self.vocabularies[known["plate_fit"]], self.scale)
+        only = ASKED_OF_STOPPED if known["stopped"] == "yes" else None
+        return make_plan(self.rules, known, self.vocabularies[known["plate_fit"]], self.scale, only)
 
     def verdicts(self) -> Verdicts:
         """All options, quickly; those that a trial speaks of are looked at closely, as it narrows them."""
         size = len(self.options)
-        found = Verdicts(
-            np.zeros(size, dtype=np.int8),
-            np.zeros(size, dtype=np.int8),
-            np.zeros(size, dtype=np.int64),
-            np.zeros(size, dtype=bool),
-        )
+        best, worst = (np.zeros(size, dtype=np.int8) for _ in range(2))
+        claims = np.zeros(size, dtype=np.int64)
+        contradicted = np.zeros(size, dtype=bool)
         for case, index in self.cases:
             quick = judge_quickly(self._shares(case), self.options, self.columns, self.categories, index)
-            found.best[index], found.worst[index], found.prefer[index] = quick.best, quick.worst, quick.prefer
+            best[index], worst[index], claims[index] = quick.best, quick.worst, quick.claims
         for closely in self.closely(np.array(sorted(self.pair_trials), dtype=np.int64)):
-            found.best[closely.index] = closely.judged.best
-            found.worst[closely.index] = closely.judged.worst
-            found.prefer[closely.index] = _preference(closely)
-            found.contradicted[closely.index[sorted(closely.contradicted)]] = True
-        return found
+            index, judged = closely.index, closely.judged
+            best[index], worst[index], claims[index] = judged.best, judged.worst, _claims(closely)
+            contradicted[index[sorted(closely.contradicted)]] = True
+        by_word = np.array([rule.category is not None for rule in self.rules.values()])
+        return Verdicts(
+            best,
+            worst,
+            preference_of(claims, by_word),
+            orders_of(claims),
+            worst_of(claims) < worst,
+            contradicted,
+        )
 
     def _shares(self, case: Case) -> tuple[Share, ...]:
         if case not in self.shares:
@@ -208,16 +213,13 @@ TRIAL_SYMBOLS = (
 )
 
 
-def _preference(closely: Closely) -> Ints:
-    """Greater nominal slack first; a check decided by a word has none to spare and none lacking, a
-    check that cannot be judged comes last."""
+def _claims(closely: Closely) -> Ints:
+    """What decides each option, as the quick way writes it."""
     judged = closely.judged
-    by_category = np.array([check.category is not None for check in closely.plan.checks])
-    return np.where(
-        judged.slack != NO_SLACK,
-        judged.slack,
-        np.where(by_category[judged.deciding], 0, -NO_SLACK),
-    )
+    at = np.arange(len(closely.index))
+    ranks = ranks_of(judged.check_best[judged.deciding, at], judged.check_worst[judged.deciding, at])
+    orders = np.array([check.order for check in closely.plan.checks])
+    return claims_of(ranks, judged.slack, orders[judged.deciding])
 
 
 def restricted(on: Bench, chains: Sequence[str] | None, links: Sequence[str] | None) -> Bench:
@@ -227,3 +229,12 @@ def restricted(on: Bench, chains: Sequence[str] | None, links: Sequence[str] | N
         chains=tuple(c for c in on.chains if chains is None or c.id in chains),
         links=tuple(li for li in on.links if links is None or li.id in links),
     )
+
+
+def in_order(judge: Judge, verdicts: Verdicts) -> Ints:
+    """Options by pair, then worst rung, best rung, seals as made before makeshifts, slack, own clip
+    first: among equals nobody should be told to leave the seals out for a hundredth of slack."""
+    options = judge.options
+    pair = options.chain * max(len(judge.on.links), 1) + options.link
+    number = np.arange(len(options))
+    return np.lexsort((number, -verdicts.prefer, options.seals, verdicts.best, verdicts.worst, pair))

@@ -48,7 +48,7 @@ class Quick:
 
     best: Rungs
     worst: Rungs
-    prefer: Ints
+    claims: Ints
 
 
 class Packed:
@@ -58,25 +58,53 @@ class Packed:
     def __init__(self, size: int) -> None:
         self.marks = np.zeros(size, dtype=np.int32)
         self.claims = np.full(size, np.iinfo(np.int64).min)
-        # what stands for a slack where there is none: a word has none to spare and none lacking
-        self.unjudged = np.full(MOST_RULES, -NO_SLACK)
 
     def add(self, checks: Sequence[CheckPlan], rungs: CheckRungs, inverse: Ints | None) -> None:
         best, worst, slack = rungs
-        ranks = worst * np.int8(RUNGS) + best
+        ranks = ranks_of(best, worst)
+        orders = np.array([check.order for check in checks])[:, None]
+        claims: Ints = claims_of(ranks, slack, orders).max(axis=0)
         self.marks |= _spread(_marks(checks, ranks), inverse)
-        np.maximum(self.claims, _spread(_claims(checks, ranks, slack), inverse), out=self.claims)
-        for check in checks:
-            if check.category is not None:
-                self.unjudged[check.order] = 0
+        np.maximum(self.claims, _spread(claims, inverse), out=self.claims)
 
     def quick(self) -> Quick:
-        spare = (self.claims >> ORDER_BITS) & ((1 << SPARE_BITS) - 1)
-        order = MOST_RULES - 1 - (self.claims & (MOST_RULES - 1))
-        prefer = EXACT_BELOW - spare
-        np.copyto(prefer, self.unjudged.take(order), where=spare == 0)
         best, worst = self.marks & ((1 << BITS_OF_AN_END) - 1), self.marks >> BITS_OF_AN_END
-        return Quick(RUNG_OF_MARKS.take(best), RUNG_OF_MARKS.take(worst), prefer)
+        return Quick(RUNG_OF_MARKS.take(best), RUNG_OF_MARKS.take(worst), self.claims)
+
+
+def ranks_of(best: Rungs, worst: Rungs) -> Rungs:
+    return worst * np.int8(RUNGS) + best
+
+
+def claims_of(ranks: Rungs, slack: Ints, orders: Ints) -> Ints:
+    """Worst rung, then best rung, then least slack, then rule order; what has no slack comes last.
+    Raises RuleFault where there are more rules than can be told apart."""
+    if orders.max(initial=0) >= MOST_RULES:
+        raise RuleFault(f"at most {MOST_RULES} rules can be told apart")
+    claims: Ints = np.maximum(
+        EXACT_BELOW - slack, 0
+    )  # 0 where there is no slack, as that stands for more than any
+    claims |= (ranks - np.int64(RUNGS * RUNGS // 2)) << SPARE_BITS
+    claims <<= ORDER_BITS
+    claims |= MOST_RULES - 1 - orders
+    return claims
+
+
+def orders_of(claims: Ints) -> Ints:
+    """The place in the rule table of what decides."""
+    return MOST_RULES - 1 - (claims & (MOST_RULES - 1))
+
+
+def worst_of(claims: Ints) -> Ints:
+    """The worst rung of what decides; of the option it is another where small faults add up."""
+    return ((claims >> (ORDER_BITS + SPARE_BITS)) + RUNGS * RUNGS // 2) // RUNGS
+
+
+def preference_of(claims: Ints, by_word: NDArray[np.bool_]) -> Ints:
+    """The slack of what decides.  A word (by rule order) has none to spare and none lacking; a check that cannot be
+    judged comes last."""
+    spare = (claims >> ORDER_BITS) & ((1 << SPARE_BITS) - 1)
+    return np.where(spare > 0, EXACT_BELOW - spare, np.where(by_word[orders_of(claims)], 0, -NO_SLACK))
 
 
 def _marks(checks: Sequence[CheckPlan], ranks: NDArray[np.int8]) -> NDArray[np.int32]:
@@ -87,33 +115,21 @@ def _marks(checks: Sequence[CheckPlan], ranks: NDArray[np.int8]) -> NDArray[np.i
     return marks
 
 
-def _claims(checks: Sequence[CheckPlan], ranks: NDArray[np.int8], slack: NDArray[np.int64]) -> Ints:
-    """Worst rung, then best rung, then least slack, then rule order; what has no slack comes last."""
-    orders = np.array([check.order for check in checks])
-    if orders.max() >= MOST_RULES:
-        raise RuleFault(f"at most {MOST_RULES} rules can be told apart")
-    claims = np.maximum(EXACT_BELOW - slack, 0)  # 0 where there is no slack, as that stands for more than any
-    claims |= (ranks - np.int64(RUNGS * RUNGS // 2)) << SPARE_BITS
-    claims <<= ORDER_BITS
-    claims |= (MOST_RULES - 1 - orders)[:, None]
-    greatest: Ints = claims.max(axis=0)
-    return greatest
-
-
 def _spread(small: NDArray[Any], inverse: Ints | None) -> NDArray[Any]:
     return small if inverse is None else small.take(inverse)
 
 
-def _added_up(marks: NDArray[np.int32]) -> Rungs:
+def _rung_of_marks() -> Rungs:
     """The worst group, and small faults added up, for every way the marks of one end can be."""
-    overall: Rungs = np.zeros(len(marks), dtype=np.int8)
+    marks = np.arange(1 << BITS_OF_AN_END, dtype=np.int32)
+    rungs: Rungs = np.zeros(len(marks), dtype=np.int8)
     for rung in range(RUNG_BITS):
-        overall += (marks & (EVERY_GROUP << rung)) != 0
+        rungs += (marks & (EVERY_GROUP << rung)) != 0
     strained = np.zeros(len(marks), dtype=np.int8)
     for at in range(len(GROUPS)):
         strained += (marks & (1 << (RUNG_BITS * at))) != 0
-    overall[(overall == 1) & (strained >= GROUPS_THAT_ADD_UP)] = 2
-    return overall
+    rungs[(rungs == 1) & (strained >= GROUPS_THAT_ADD_UP)] = 2
+    return rungs
 
 
-RUNG_OF_MARKS = _added_up(np.arange(1 << BITS_OF_AN_END, dtype=np.int32))
+RUNG_OF_MARKS = _rung_of_marks()

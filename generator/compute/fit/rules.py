@@ -4,7 +4,7 @@ Goes in: validated Rule records.  Comes out: a Plan of integer rows (scale x nm)
 its edges as clauses of rows: an edge holds where, in every clause, some row is >= 0.
 """
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from generator.compute.fit.forms import Vocabulary
@@ -58,13 +58,19 @@ def applies(rule: Rule, case: Mapping[str, str]) -> bool:
     return all(case.get(key) in values for key, values in rule.when.items())
 
 
-def make_plan(rules: Mapping[str, Rule], case: Mapping[str, str], words: Vocabulary, scale: int) -> Plan:
-    """The plan of one case.  Raises RuleFault or FormFault where the table cannot be used."""
+def make_plan(
+    rules: Mapping[str, Rule],
+    case: Mapping[str, str],
+    words: Vocabulary,
+    scale: int,
+    only: Collection[str] | None = None,
+) -> Plan:
+    """The plan of one case, of all rules or only some.  Raises RuleFault or FormFault where the table cannot be used."""
     rows = _Rows()
     checks = tuple(
         _check_plan(order, id_, rule, rows_of(id_, rule, words, scale), rows)
         for order, (id_, rule) in enumerate(rules.items())
-        if applies(rule, case)
+        if applies(rule, case) and (only is None or id_ in only)
     )
     return Plan(scale, tuple(rows.rows), checks)
 

@@ -11,9 +11,11 @@ import numpy as np
 
 from generator.compute.fit.detail import look_at
 from generator.compute.fit.fits import DISAGREE
-from generator.compute.fit.judge import Judge
+from generator.compute.fit.judge import Closely, Judge
 from generator.compute.fit.options import SEALS, Bench, Options, bench, same_family, why_refused
+from generator.compute.fit.quickly import PARTS, parts_of
 from generator.compute.fit.result import Reading
+from generator.compute.fit.rules import Plan
 from generator.compute.others.close import fit_of, refused_fit
 from generator.compute.others.meeting import met
 from generator.compute.others.result import Met, PartFit
@@ -60,17 +62,33 @@ def _judged(dataset: Dataset, triples: list[Triple]) -> Mapping[tuple[Met, ...],
     on = bench(dataset)
     judge = Judge(dataset, on, _options(on, triples), rules)
     found = {}
+    alike: dict[tuple[int, ...], PartFit] = {}
     for closely in judge.closely(np.arange(len(triples))):
+        looked_at = _parts_looked_at(closely.plan)
         for at, number in enumerate(closely.index.tolist()):
             parts = met(*triples[number])
-            asks = {"seal": _kind_asked(*triples[number])}
-            doubtful = at in closely.contradicted
-            found[parts] = (
-                refused_fit("seal", parts, DISAGREE)
-                if doubtful
-                else fit_of(look_at(judge, closely, at), "seal", parts, rules, dataset.shelf, asks)
-            )
+            if at in closely.contradicted:
+                found[parts] = refused_fit("seal", parts, DISAGREE)
+                continue
+            key = _key(judge, closely, number, looked_at)
+            if key not in alike:
+                asks = {"seal": _kind_asked(*triples[number])}
+                alike[key] = fit_of(look_at(judge, closely, at), "seal", parts, rules, dataset.shelf, asks)
+            found[parts] = replace(alike[key], parts=parts)
     return found
+
+
+def _parts_looked_at(plan: Plan) -> tuple[str, ...]:
+    behind = {part for check in plan.checks for part in parts_of(plan, check)}
+    return tuple(part for part in PARTS if part in behind)
+
+
+def _key(judge: Judge, closely: Closely, number: int, looked_at: tuple[str, ...]) -> tuple[int, ...]:
+    """The same for joints that come out alike in every check: where the plate is pressed the chain alone decides.
+    A joint that was tried stands for itself."""
+    if number in judge.pair_trials:
+        return (number,)
+    return (-1, id(closely.plan), *(int(getattr(judge.options, part)[number]) for part in looked_at))
 
 
 def _options(on: Bench, triples: list[Triple]) -> Options:

@@ -1,6 +1,6 @@
 """Fits of clips, seals, side plates, strips and tools as published below data/v1/.
 
-Goes in: a dataset and its OtherFits.  Comes out: one asset a kind, and its schema beside it.
+Goes in: a dataset and its OtherFits.  Comes out: one document a kind.
 """
 
 from collections.abc import Iterable, Mapping
@@ -10,19 +10,8 @@ from generator.compute.fit.result import CheckFit, EdgeFit
 from generator.compute.others.result import NeighbourFit, OtherFits, PartFit
 from generator.model.dataset import Dataset
 from generator.model.shipped import RUNGS
-from generator.render.contract.envelope import Plain, document, in_mm, json_text
+from generator.render.contract.envelope import Plain, document, in_mm
 from generator.render.contract.fits_json import check_json, next_json, span_json
-from generator.render.page import Asset
-from generator.render.schema.others import other_schemas
-
-FOLDER = "data/v1"
-
-
-def others_assets(dataset: Dataset, others: OtherFits) -> tuple[Asset, ...]:
-    """Sorted by address."""
-    files = {f"{name}.json": found for name, found in other_documents(dataset, others).items()}
-    files |= {f"schema/{name}.json": schema for name, schema in other_schemas().items()}
-    return tuple(Asset(f"{FOLDER}/{name}", json_text(files[name])) for name in sorted(files))
 
 
 def other_documents(dataset: Dataset, others: OtherFits) -> dict[str, Plain]:

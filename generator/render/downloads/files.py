@@ -5,29 +5,33 @@ Goes in: a dataset, its fits and the catalogue of codes.  Comes out: assets belo
 
 from collections.abc import Iterable, Iterator
 
-from generator.compute.fit.result import PairFit
+from generator.compute.all_fits import AllFits
 from generator.model.dataset import Dataset
 from generator.problems.catalogue import Catalogue
 from generator.render.contract.envelope import Plain, document, json_text
 from generator.render.contract.fits_json import fits_lines
+from generator.render.contract.others_json import other_documents
 from generator.render.downloads.record_files import record_documents, record_schemas
 from generator.render.downloads.table_files import table_files, tables_with_files
 from generator.render.page import Asset, Page
 from generator.render.schema.club import club_schemas
 from generator.render.schema.contract import contract_schemas
+from generator.render.schema.others import other_schemas
 from generator.render.table import Table
 
 FOLDER = "data/v1"
 
 
-def data_files(dataset: Dataset, fits: Iterable[PairFit], catalogue: Catalogue) -> tuple[Asset, ...]:
+def data_files(dataset: Dataset, fits: AllFits, catalogue: Catalogue) -> tuple[Asset, ...]:
     """Sorted by address; each document has its schema under the same name in schema/, a club's own files in schema/club/."""
     documents = {
         **record_documents(dataset),
-        "fits.json": fits_lines(dataset, fits),
+        "fits.json": fits_lines(dataset, fits.pairs),
         "problems.json": problems_document(dataset, catalogue),
     }
-    schemas = record_schemas() | {f"{name}.json": schema for name, schema in contract_schemas().items()}
+    documents |= {f"{name}.json": found for name, found in other_documents(dataset, fits.others).items()}
+    contract = contract_schemas() | other_schemas()
+    schemas = record_schemas() | {f"{name}.json": schema for name, schema in contract.items()}
     files = documents | {f"schema/{name}": schema for name, schema in schemas.items()}
     files |= {f"schema/club/{name}": schema for name, schema in club_schemas().items()}
     return tuple(Asset(f"{FOLDER}/{name}", json_text(files[name])) for name in sorted(files))

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from generator.compute.fit.result import PairFit
-from generator.compute.fit.ways import Way, ways_by_pair
+from generator.compute.fit.ways import Way, Ways
 from generator.model.dataset import Dataset
 from generator.model.shipped import RUNGS
 from generator.render.many import many_pairs
@@ -27,7 +27,7 @@ class Book:
     fits: tuple[PairFit, ...]
     of_chain: Mapping[str, tuple[PairFit, ...]]
     of_link: Mapping[str, tuple[PairFit, ...]]
-    ways: Mapping[tuple[str, str], tuple[Way, ...]]
+    ways: Ways
     bikes_of: Mapping[str, tuple[str, ...]]
     others: frozenset[str] = frozenset()
     better: Mapping[str, tuple[PairFit, ...]] = field(default_factory=dict)  # by chain, what to use instead
@@ -37,14 +37,14 @@ class Book:
         return self.ways.get((fit.chain, fit.link), ())
 
 
-def book_of(dataset: Dataset, fits: tuple[PairFit, ...], others: Iterable[str] = ()) -> Book:
+def book_of(dataset: Dataset, fits: tuple[PairFit, ...], ways: Ways, others: Iterable[str] = ()) -> Book:
     of_chain = _grouped(fits, dataset.chains, lambda fit: fit.chain)
     return Book(
         dataset=dataset,
         fits=fits,
         of_chain=of_chain,
         of_link=_grouped(fits, dataset.links, lambda fit: fit.link),
-        ways=ways_by_pair(dataset),
+        ways=ways,
         bikes_of={
             chain: tuple(id_ for id_, bike in dataset.bikes.items() if bike.record.chain == chain)
             for chain in dataset.chains
