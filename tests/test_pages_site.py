@@ -190,7 +190,7 @@ def test_parts_are_listed_under_true_headings_best_first() -> None:
 def test_all_links_on_a_chain_stand_best_first() -> None:
     order = ["proper", "get-home", "last-resort", "cannot-judge", "no-go"]
     for chain in demo().chains:
-        table = chain_pairs_page(book_of(demo(), demo_fits()), chain).context["table"]
+        table = chain_pairs_page(book_of(demo(), demo_fits(), demo_all().ways), chain).context["table"]
         words = [
             row.cells[1].verdict.word for row in next(iter(tables_in(table))).rows if row.cells[1].verdict
         ]
