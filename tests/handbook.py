@@ -11,6 +11,7 @@ from jinja2 import FileSystemLoader
 
 from generator.compute.all_fits import AllFits, all_fits
 from generator.compute.fit.result import PairFit
+from generator.compute.others.result import OtherFits
 from generator.load.folder import load_club
 from generator.model.dataset import Dataset
 from generator.render.environment import environment, page_body
@@ -36,6 +37,10 @@ def demo_all() -> AllFits:
 
 def demo_fits() -> tuple[PairFit, ...]:
     return demo_all().pairs
+
+
+def demo_others() -> OtherFits:
+    return demo_all().others
 
 
 @cache

@@ -1,24 +1,18 @@
-"""Pages and files of clips, seals, side plates, strips and tools: each part there, each verdict beside its name.
+"""Pages of clips, seals, side plates, strips and tools: each part there, each verdict beside its name.
 
 Outside source of the inch figures: one inch is exactly 25.4 mm (international yard and pound agreement, 1959).
 """
 
-import json
 from functools import cache
-from typing import Any
 
 import pytest
-from jsonschema import Draft7Validator
 
-from generator.compute.others.result import OtherFits
 from generator.compute.others.rulebook import rules_of
 from generator.compute.others.table import other_fits
-from generator.model.shipped import RUNGS, Rule
-from generator.render.contract.others_json import other_documents
-from generator.render.downloads.files import data_files
+from generator.model.shipped import Rule
 from generator.render.downloads.table_files import tables_in
 from generator.render.page import Page, Site
-from generator.render.pages.parts import part_addresses, part_pages
+from generator.render.pages.parts import part_pages
 from generator.render.site import site_facts
 from generator.render.words.clearances import PHRASES
 from generator.render.words.part_categories import SENTENCES
@@ -26,14 +20,10 @@ from generator.render.words.part_phrases import PART_PHRASES
 from generator.render.words.part_why import part_why
 from generator.render.words.said import plain
 from tests.clubs import checked, exactly, unchecked
-from tests.handbook import Seen, address, demo, demo_all, printed
-from tests.others_club import exact_club, raw_club
+from tests.handbook import Seen, address, demo, demo_others, printed
+from tests.others_club import raw_club
 
 STEMS = ("clips", "seals", "plates", "strips", "tools")
-
-
-def demo_others() -> OtherFits:
-    return demo_all().others
 
 
 @cache
@@ -46,21 +36,10 @@ def bodies() -> dict[str, str]:
     return printed(Site(site_facts(demo()), tuple(pages().values())))
 
 
-@cache
-def documents() -> dict[str, Any]:
-    """Those of this page's kinds, and the schemas beside them."""
-    names = other_documents(demo(), demo_others())
-    files = {
-        asset.path.removeprefix("data/v1/"): asset.content for asset in data_files(demo(), demo_all(), {})
-    }
-    wanted = (f"{folder}{name}.json" for name in names for folder in ("", "schema/"))
-    return {path: json.loads(files[path]) for path in wanted}
-
-
 def test_each_kind_has_a_list_and_each_part_a_page() -> None:
     wanted = {f"{stem}/" for stem in STEMS}
     wanted |= {f"{stem}/{id_}/" for stem in STEMS for id_ in getattr(demo(), stem)}
-    assert set(pages()) == wanted == part_addresses(demo())
+    assert set(pages()) == wanted
 
 
 @pytest.mark.parametrize("stem", STEMS)
@@ -186,74 +165,10 @@ def test_search_words(path: str, words: set[str]) -> None:
     assert words <= set(pages()[path].search)
 
 
-def thinned(document: dict[str, Any]) -> dict[str, Any]:
-    """Every seventh of the entries of long lists: a validator takes its time."""
-    return {
-        name: value[::7] if isinstance(value, list) and len(value) > 100 else value
-        for name, value in document.items()
-    }
-
-
-def test_a_wrong_entry_breaks_its_schema() -> None:
-    validator = Draft7Validator(documents()["schema/clip_links.json"])
-    whole = thinned(documents()["clip_links.json"])
-    for wrong in ({"best": 4}, {"word": "maybe"}, {"chain": "blue-520"}, {"checks": [{"id": "x"}]}):
-        entry = whole["pairs"][0] | wrong
-        assert not validator.is_valid(whole | {"pairs": [entry]}), wrong
-
-
-@pytest.mark.parametrize("name", ["clip_links", "seal_fits", "plate_fits", "strip_fits", "tool_fits"])
-def test_files_keep_to_their_schema(name: str) -> None:
-    schema = documents()[f"schema/{name}.json"]
-    Draft7Validator.check_schema(schema)
-    document = documents()[f"{name}.json"]
-    assert list(Draft7Validator(schema).iter_errors(thinned(document))) == []
-    assert document["schema"] == f"{name}/1"
-    assert document["data_version"] == demo().data_version
-    assert document["as_of"] == demo().as_of.isoformat()
-
-
-def test_files_hold_every_fit_sorted() -> None:
-    found, others = documents(), demo_others()
-    pairs = [(each["clip"], each["link"]) for each in found["clip_links.json"]["pairs"]]
-    assert pairs == sorted(pairs)
-    assert len(pairs) == len(others.clip_links)
-    joints = [(e["seal"], e["chain"], e["links"]) for e in found["seal_fits.json"]["joints"]]
-    assert joints == sorted(joints)
-    assert sum(len(links) for _, _, links in joints) == len(others.seals)
-    assert len(found["strip_fits.json"]["neighbours"]) == len(others.neighbours)
-    assert len(found["tool_fits.json"]["keys"]) == len(others.keys)
-
-
-def test_words_and_rungs_in_files_agree() -> None:
-    for name, document in documents().items():
-        if name.startswith("schema/"):
-            continue
-        for each in (
-            e for part in document.values() if isinstance(part, list) for e in part if isinstance(e, dict)
-        ):
-            best, worst = each["best"], each["worst"]
-            assert (best is None) == (worst is None) == (each["refused"] is not None)
-            if best is None:
-                assert each["word"] == "cannot-judge"
-            else:
-                assert each["word"] == (RUNGS[best] if best == worst else "measure-first")
-
-
-def test_a_difference_of_elongation_is_in_per_cent() -> None:
-    document = other_documents(exact_club(), other_fits(exact_club()))["strip_fits"]
-    (pair,) = document["pairs"]
-    check = next(each for each in pair["checks"] if each["id"] == "strip-elongation")
-    assert check["clearance_mm"] is None
-    # 0.1 - 0.4, each +-0.05 for what was rounded away in writing
-    assert check["clearance_percent"] == {"low": -0.4, "nominal": -0.3, "high": -0.2}
-    assert {edge["at_percent"] for edge in check["edges"]} == {-0.5, 0.5, -1.0, 1.0}
-
-
 def test_a_club_without_these_parts_has_its_lists_all_the_same() -> None:
     raw = {**raw_club(link={"clip": None, "seals": None}), **{stem: {} for stem in STEMS}}
     dataset = exactly(unchecked(raw))
-    made = part_pages(dataset, other_fits(dataset))
+    made = tuple(part_pages(dataset, other_fits(dataset)))
     assert [page.path for page in made] == [f"{stem}/" for stem in STEMS]
     assert all("written down" in body for body in printed(Site(site_facts(dataset), made)).values())
 
@@ -263,7 +178,7 @@ def test_free_text_is_shown_as_typed() -> None:
     raw = raw_club()
     raw["clips"]["c10"] |= {"name": hostile, "note": hostile, "kept_in": hostile}
     dataset = checked(raw)
-    made = part_pages(dataset, other_fits(dataset))
+    made = tuple(part_pages(dataset, other_fits(dataset)))
     body = printed(Site(site_facts(dataset), made))["clips/c10/"]
     assert "<b>tin" not in body
     assert body.count("&lt;b&gt;tin&lt;/b&gt; &amp; {{ 7 * 7 }}") >= 3

@@ -3,7 +3,7 @@
 Goes in: a dataset and its PairFits.  Comes out: plain documents of schema fits/1 and explain/1.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 
 from generator.compute.fit.result import CheckFit, EdgeFit, MeasureNext, OptionFit, PairFit, Reading, Span
 from generator.model.dataset import Dataset
@@ -12,21 +12,18 @@ from generator.render.contract.envelope import Plain, document, in_mm
 from generator.render.many import many_pairs
 from generator.render.routes import pair_route
 
+# how the keys of numbers in a unit end
+UNIT_ENDS = {"mm": "mm", "kN": "kn", "%": "percent"}
+
 
 def fits_document(dataset: Dataset, fits: Iterable[PairFit]) -> Plain:
-    """Schema fits/1: every chain x link pair, sorted by chain and link."""
-    return fits_lines(dataset, fits) | {"pairs": list(_pairs(dataset, fits))}
+    """Schema fits/1: every chain x link pair, sorted by chain and link.
 
-
-def fits_lines(dataset: Dataset, fits: Iterable[PairFit]) -> Plain:
-    """The same with pairs still to be made, one at a time: all at once they fill a third of a gigabyte."""
-    body = {"club": dataset.club.id, "rungs": list(RUNGS), "pairs": _pairs(dataset, fits)}
-    return document("fits/1", dataset, body)
-
-
-def _pairs(dataset: Dataset, fits: Iterable[PairFit]) -> Iterator[Plain]:
+    `pairs` is an iterator, read once as the text is written: all at once they fill a third of a gigabyte.
+    """
     brief = many_pairs(dataset)
-    return (pair_json(fit, brief) for fit in fits)
+    pairs = (pair_json(fit, brief) for fit in fits)
+    return document("fits/1", dataset, {"club": dataset.club.id, "rungs": list(RUNGS), "pairs": pairs})
 
 
 def explain_document(dataset: Dataset, fit: PairFit, options: Sequence[OptionFit]) -> Plain:
@@ -82,7 +79,7 @@ def option_json(option: OptionFit) -> Plain:
 
 
 def check_json(check: CheckFit, brief: bool = False) -> Plain:
-    """A strength has its numbers in kN; its lengths are null."""
+    """A strength has its numbers in kN, an elongation in per cent; its lengths are null."""
     edges = () if brief else check.edges
     plain: Plain = {
         "id": check.id,
@@ -96,13 +93,13 @@ def check_json(check: CheckFit, brief: bool = False) -> Plain:
     }
     if check.category is not None:
         plain["category"] = check.category
-    if check.unit == "kN":
-        plain["clearance_kn"] = span_json(check.clearance)
+    if check.unit != "mm":
+        plain[f"clearance_{UNIT_ENDS[check.unit]}"] = span_json(check.clearance)
     return plain
 
 
 def edge_json(edge: EdgeFit, unit: str) -> Plain:
-    suffix = "mm" if unit == "mm" else "kn"
+    suffix = UNIT_ENDS[unit]
     return {
         "rung": RUNGS[edge.rung],
         "side": edge.side,

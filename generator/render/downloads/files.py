@@ -9,7 +9,7 @@ from generator.compute.all_fits import AllFits
 from generator.model.dataset import Dataset
 from generator.problems.catalogue import Catalogue
 from generator.render.contract.envelope import Plain, document, json_text
-from generator.render.contract.fits_json import fits_lines
+from generator.render.contract.fits_json import fits_document
 from generator.render.contract.others_json import other_documents
 from generator.render.downloads.record_files import record_documents, record_schemas
 from generator.render.downloads.table_files import table_files, tables_with_files
@@ -26,7 +26,7 @@ def data_files(dataset: Dataset, fits: AllFits, catalogue: Catalogue) -> tuple[A
     """Sorted by address; each document has its schema under the same name in schema/, a club's own files in schema/club/."""
     documents = {
         **record_documents(dataset),
-        "fits.json": fits_lines(dataset, fits.pairs),
+        "fits.json": fits_document(dataset, fits.pairs),
         "problems.json": problems_document(dataset, catalogue),
     }
     documents |= {f"{name}.json": found for name, found in other_documents(dataset, fits.others).items()}

@@ -19,8 +19,8 @@ GOES_ON = ("proper", "get-home", "last-resort")
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """Fits stand in the order of ids; `bikes_of` names the bikes that run a chain; `others` are the
-    addresses of pages made elsewhere, so that nothing leads to a page there is not.
+    """Fits stand in the order of ids; `bikes_of` names the bikes that run a chain; `elsewhere` are the
+    addresses of pages made from something else, so that nothing leads to a page there is not.
     """
 
     dataset: Dataset
@@ -29,7 +29,7 @@ class Book:
     of_link: Mapping[str, tuple[PairFit, ...]]
     ways: Ways
     bikes_of: Mapping[str, tuple[str, ...]]
-    others: frozenset[str] = frozenset()
+    elsewhere: frozenset[str] = frozenset()
     better: Mapping[str, tuple[PairFit, ...]] = field(default_factory=dict)  # by chain, what to use instead
     brief: bool = False  # so many pairs that each is said in few bytes
 
@@ -37,7 +37,7 @@ class Book:
         return self.ways.get((fit.chain, fit.link), ())
 
 
-def book_of(dataset: Dataset, fits: tuple[PairFit, ...], ways: Ways, others: Iterable[str] = ()) -> Book:
+def book_of(dataset: Dataset, fits: tuple[PairFit, ...], ways: Ways, elsewhere: Iterable[str] = ()) -> Book:
     of_chain = _grouped(fits, dataset.chains, lambda fit: fit.chain)
     return Book(
         dataset=dataset,
@@ -49,7 +49,7 @@ def book_of(dataset: Dataset, fits: tuple[PairFit, ...], ways: Ways, others: Ite
             chain: tuple(id_ for id_, bike in dataset.bikes.items() if bike.record.chain == chain)
             for chain in dataset.chains
         },
-        others=frozenset(others),
+        elsewhere=frozenset(elsewhere),
         better={chain: _better(dataset, group) for chain, group in of_chain.items()},
         brief=many_pairs(dataset),
     )

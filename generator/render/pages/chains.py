@@ -107,7 +107,7 @@ def chain_facts(book: Book, part: Part[Chain]) -> tuple[Fact, ...]:
     size = f"sizes/{record.size_code.lower()}/"
     return present(
         (
-            fact("Size code", record.size_code, size if size in book.others else ""),
+            fact("Size code", record.size_code, size if size in book.elsewhere else ""),
             fact("Kind", kind_in_words(record)),
             fact("Its own joint", record.own_joint),
             fact("Runs with link", own, to) if own else None,

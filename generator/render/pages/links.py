@@ -128,7 +128,7 @@ def link_facts(book: Book, part: Part[Link]) -> tuple[Fact, ...]:
         (
             fact("How many", record.count),
             fact_of(record, "Kept in", "kept_in"),
-            fact("Size code", record.size_code, size if size in book.others else ""),
+            fact("Size code", record.size_code, size if size in book.elsewhere else ""),
             fact("Made for", f"{record.made_for} chain" if record.made_for != "unknown" else "not known"),
             fact("Closed by", record.closure),
             fact("Side plate", record.plate_fit),
@@ -150,4 +150,4 @@ def _led_to(book: Book, name: str, kind: str, id_: str | None) -> Fact | None:
     if id_ is None:
         return None
     to = part_route(kind, id_)
-    return fact(name, id_, to if to in book.others else "")
+    return fact(name, id_, to if to in book.elsewhere else "")

@@ -192,7 +192,7 @@ def recipe_anchor(book: Book, fit: PairFit) -> Anchor | None:
     reading = next_reading(fit)
     found = recipe_of(book.dataset, reading.kind, reading.field) if reading else None
     to = f"measuring/{found[0]}/" if found else ""
-    return Anchor(found[1].title, to) if found and to in book.others else None
+    return Anchor(found[1].title, to) if found and to in book.elsewhere else None
 
 
 def makeshift_lines(dataset: Dataset, fit: PairFit) -> tuple[MakeshiftLine, ...]:

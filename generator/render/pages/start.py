@@ -94,7 +94,7 @@ def bag_groups(book: Book) -> Iterator[LabelGroup]:
 
 
 def _has_page(book: Book, kind: str, part: Part[Record]) -> bool:
-    return kind == "link" or part_route(kind, part.id) in book.others
+    return kind == "link" or part_route(kind, part.id) in book.elsewhere
 
 
 def _label(kind: str, part: Part[Record]) -> Label:

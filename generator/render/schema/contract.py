@@ -5,30 +5,28 @@ Goes in: the closed lists of the models.  Comes out: one schema a document, by n
 
 from typing import Any, get_args
 
-from generator.compute.fit.result import Word
-from generator.model.quantity import EVIDENCE_ORDER
-from generator.model.shipped import RUNGS, Group
+from generator.model.shipped import RUNGS
 from generator.problems.problem import Level
-from generator.render.many import MANY_PAIRS
 from generator.render.schema.draft7 import Plain
 from generator.render.schema.envelope import closed, published, whole
+from generator.render.schema.verdict import (
+    ADDS_UP,
+    EVIDENCE,
+    LENGTH,
+    RUNG,
+    TEXT,
+    TEXT_OR_NULL,
+    check,
+    club_and_rungs,
+    or_null,
+    verdict,
+)
 
-TEXT = {"type": "string"}
-TEXT_OR_NULL = {"type": ["string", "null"]}
-LENGTH = {"type": ["number", "null"], "description": "Millimetres, at most six decimals; null: not known"}
-RUNG = {"type": "integer", "minimum": 0, "maximum": 3, "description": "0 proper .. 3 no-go"}
-RUNG_OR_NULL = {"anyOf": [RUNG, {"type": "null"}]}
-EVIDENCE = {"enum": list(EVIDENCE_ORDER), "description": "The weakest of what it rests on"}
 OPTION = {
     "closure": {"enum": ["clip", "rivet", "screw"]},
     "clip": {**TEXT_OR_NULL, "description": "Bag label of the clip"},
     "seals": {"enum": ["fitted", "left-out", "packed", "none"]},
 }
-READING = {"part": TEXT, "id": TEXT, "field": TEXT}
-CHECKS = (
-    "Every check of the chosen option, the deciding one with its edges; the others have theirs in clubs of up to "
-    f"{MANY_PAIRS} pairs, beyond that the limits stand in fit_rules.json"
-)
 
 
 def contract_schemas() -> dict[str, Plain]:
@@ -42,39 +40,26 @@ def contract_schemas() -> dict[str, Plain]:
 
 
 def fits_schema() -> Plain:
-    body = _rungs() | {"pairs": {"type": "array", "items": pair()}}
+    body = club_and_rungs() | {"pairs": {"type": "array", "items": _pair()}}
     return published("fits/1", "Every chain with every connecting link, sorted by chain and link", body)
 
 
 def explain_schema() -> Plain:
-    body = _rungs() | {"pair": pair(), "options": {"type": "array", "items": _option()}}
+    body = club_and_rungs() | {"pair": _pair(), "options": {"type": "array", "items": _option()}}
     return published("explain/1", "One pair as in fits/1, with all its options, best first", body)
 
 
-def _rungs() -> Plain:
-    return {"club": TEXT, "rungs": {"const": list(RUNGS)}}
-
-
-def pair() -> Plain:
+def _pair() -> Plain:
     """One chain and one link; `refused` says why there is no verdict."""
     return closed(
         {
             "chain": TEXT,
             "link": TEXT,
-            "word": {
-                "enum": list(get_args(Word)),
-                "description": "measure-first exactly when best differs from worst",
-            },
-            "best": RUNG_OR_NULL,
-            "worst": RUNG_OR_NULL,
-            "refused": {**TEXT_OR_NULL, "description": "Why no verdict is given"},
+            **verdict(),
             "strength": {"enum": ["dry-fitted", "by-numbers"]},
-            "option": _or_null(closed(OPTION)),
-            "deciding": {**TEXT_OR_NULL, "description": "Id of the check that decides"},
+            "option": or_null(closed(OPTION)),
             "slack_mm": LENGTH,
-            "checks": {"type": "array", "items": _check(), "description": CHECKS},
-            "measure_next": _or_null(closed({**READING, "to_within_mm": LENGTH})),
-            "chance_percent": _or_null(
+            "chance_percent": or_null(
                 closed({rung: {"type": "integer", "minimum": 0, "maximum": 100} for rung in RUNGS})
             ),
             "evidence": EVIDENCE,
@@ -92,50 +77,11 @@ def _option() -> Plain:
             "worst": RUNG,
             "deciding": TEXT,
             "slack_mm": LENGTH,
-            "adds_up": {"type": "boolean", "description": "Four or more groups at get-home make last-resort"},
+            "adds_up": ADDS_UP,
             "trials": {"type": "array", "items": TEXT},
-            "checks": {"type": "array", "items": _check()},
+            "checks": {"type": "array", "items": check()},
         }
     )
-
-
-def _check() -> Plain:
-    """A strength has its numbers in kN, a category has neither clearance nor edges."""
-    edge = {
-        "rung": {"enum": list(RUNGS)},
-        "side": {"enum": ["low", "high"]},
-        "at_mm": LENGTH,
-        "at_kn": LENGTH | {"description": "Kilonewtons"},
-        "slack_mm": _span(),
-        "slack_kn": _span(),
-    }
-    return closed(
-        {
-            "id": TEXT,
-            "group": {"enum": list(get_args(Group))},
-            "best": RUNG,
-            "worst": RUNG,
-            "clearance_mm": _span(),
-            "clearance_kn": _span(),
-            "category": TEXT,
-            "missing": {"type": "array", "items": closed(READING)},
-            "evidence": EVIDENCE,
-            "edges": {
-                "type": "array",
-                "items": closed(edge, optional=("at_mm", "at_kn", "slack_mm", "slack_kn")),
-            },
-        },
-        optional=("clearance_kn", "category"),
-    )
-
-
-def _span() -> Plain:
-    number = {"type": "number"}
-    return _or_null(closed({"low": number, "nominal": number, "high": number}))
-
-
-def _or_null(schema: Plain) -> Plain:
-    return {"anyOf": [schema, {"type": "null"}]}
 
 
 def check_schema() -> Plain:

@@ -1,0 +1,205 @@
+"""The files of clips, seals, side plates, strips and tools: true to their schemas, and the same as the pages say.
+
+Outside source: the engine's fits, and the cells of the tables on the pages, each made on its own way from the fits.
+"""
+
+import json
+from collections.abc import Iterable, Iterator
+from functools import cache
+from typing import Any
+
+import pytest
+from jsonschema import Draft7Validator
+
+from generator.compute.others.table import other_fits
+from generator.model.shipped import RUNGS
+from generator.render.contract.others_json import other_documents
+from generator.render.pages.parts.goes_with import AT_A_GLANCE
+from generator.render.pages.reference.file_words import FILES
+from tests.handbook import demo, demo_others, demo_site
+from tests.others_club import exact_club
+
+NAMES = ("clip_links", "plate_fits", "seal_fits", "strip_fits", "tool_fits")
+
+
+@cache
+def site_files() -> dict[str, str]:
+    """What the site has below data/v1/, by name."""
+    return {
+        asset.path.removeprefix("data/v1/"): asset.content
+        for asset in demo_site().assets
+        if isinstance(asset.content, str) and asset.path.startswith("data/v1/")
+    }
+
+
+@cache
+def documents() -> dict[str, Any]:
+    names = [f"{folder}{name}.json" for name in NAMES for folder in ("", "schema/")]
+    return {name: json.loads(site_files()[name]) for name in names}
+
+
+def thinned(document: dict[str, Any]) -> dict[str, Any]:
+    """Every seventh of the entries of long lists: a validator takes its time."""
+    return {
+        name: value[::7] if isinstance(value, list) and len(value) > 100 else value
+        for name, value in document.items()
+    }
+
+
+def test_a_wrong_entry_breaks_its_schema() -> None:
+    validator = Draft7Validator(documents()["schema/clip_links.json"])
+    whole = thinned(documents()["clip_links.json"])
+    for wrong in ({"best": 4}, {"word": "maybe"}, {"chain": "blue-520"}, {"checks": [{"id": "x"}]}):
+        entry = whole["pairs"][0] | wrong
+        assert not validator.is_valid(whole | {"pairs": [entry]}), wrong
+
+
+@pytest.mark.parametrize("name", ["clip_links", "seal_fits", "plate_fits", "strip_fits", "tool_fits"])
+def test_files_keep_to_their_schema(name: str) -> None:
+    schema = documents()[f"schema/{name}.json"]
+    Draft7Validator.check_schema(schema)
+    document = documents()[f"{name}.json"]
+    assert list(Draft7Validator(schema).iter_errors(thinned(document))) == []
+    assert document["schema"] == f"{name}/1"
+    assert document["data_version"] == demo().data_version
+    assert document["as_of"] == demo().as_of.isoformat()
+
+
+def test_files_hold_every_fit_sorted() -> None:
+    found, others = documents(), demo_others()
+    pairs = [(each["clip"], each["link"]) for each in found["clip_links.json"]["pairs"]]
+    assert pairs == sorted(pairs)
+    assert len(pairs) == len(others.clip_links)
+    joints = [(e["seal"], e["chain"], e["links"]) for e in found["seal_fits.json"]["joints"]]
+    assert joints == sorted(joints)
+    assert sum(len(links) for _, _, links in joints) == len(others.seals)
+    assert len(found["strip_fits.json"]["neighbours"]) == len(others.neighbours)
+    assert len(found["tool_fits.json"]["keys"]) == len(others.keys)
+
+
+def test_words_and_rungs_in_files_agree() -> None:
+    for name, document in documents().items():
+        if name.startswith("schema/"):
+            continue
+        for each in (
+            e for part in document.values() if isinstance(part, list) for e in part if isinstance(e, dict)
+        ):
+            best, worst = each["best"], each["worst"]
+            assert (best is None) == (worst is None) == (each["refused"] is not None)
+            if best is None:
+                assert each["word"] == "cannot-judge"
+            else:
+                assert each["word"] == (RUNGS[best] if best == worst else "measure-first")
+
+
+def test_a_difference_of_elongation_is_in_per_cent() -> None:
+    document = other_documents(exact_club(), other_fits(exact_club()))["strip_fits"]
+    (pair,) = document["pairs"]
+    check = next(each for each in pair["checks"] if each["id"] == "strip-elongation")
+    assert check["clearance_mm"] is None
+    # 0.1 - 0.4, each +-0.05 for what was rounded away in writing
+    assert check["clearance_percent"] == {"low": -0.4, "nominal": -0.3, "high": -0.2}
+    assert {edge["at_percent"] for edge in check["edges"]} == {-0.5, 0.5, -1.0, 1.0}
+
+
+# --- the same as on the pages ---
+
+
+def table(id_: str) -> list[dict[str, Any]]:
+    """The rows of a table of a page, from its file; none where the page has no such table."""
+    text = site_files().get(f"tables/{id_}.json")
+    return json.loads(text)["rows"] if text else []
+
+
+def said(entry: dict[str, Any]) -> tuple[Any, ...]:
+    """Verdict, range, and the deciding clearance with its ends, as the columns of a page's table have them."""
+    checks: dict[str, dict[str, Any]] = {check["id"]: check for check in entry["checks"]}
+    check = checks.get(entry["deciding"], {})
+    span = (None if "category" in check else check.get("clearance_mm")) or {}
+    best, worst = entry["best"], entry["worst"]
+    words = f"{RUNGS[best]} to {RUNGS[worst]}" if best != worst else None
+    return (entry["word"], words, *(rounded(span.get(end)) for end in ("nominal", "low", "high")))
+
+
+def shown(row: dict[str, Any]) -> tuple[Any, ...]:
+    numbers = (row.get(f"{name}_mm") for name in ("found", "at_least", "at_most"))
+    return (row["verdict"], row.get("verdict_range"), *map(rounded, numbers))
+
+
+def rounded(number: float | None) -> float | None:
+    """To a tenth of a micrometre: a page has whole nanometres, a file may have halves."""
+    return None if number is None else round(number, 4)
+
+
+def by_table() -> Iterator[tuple[str, str, list[dict[str, Any]]]]:
+    """Table, its first column, and the entries of a file that it should hold."""
+    for name, key, kind, other in (
+        ("clip_links", "pairs", "clip", "link"),
+        ("plate_fits", "pairs", "plate", "link"),
+        ("strip_fits", "pairs", "strip", "chain"),
+        ("tool_fits", "pairs", "tool", "chain"),
+        ("tool_fits", "pairs", "tool", "link"),
+    ):
+        column = {"link": "connecting_link", "chain": "chain"}[other]
+        for id_ in getattr(demo(), f"{kind}s"):
+            entries = [e for e in documents()[f"{name}.json"][key] if e[kind] == id_ and other in e]
+            if entries:
+                renamed = [{**entry, "first": entry[other]} for entry in entries]
+                yield f"{kind}-{id_}-{other}s", column, renamed
+
+
+def test_every_row_of_a_page_is_the_entry_of_its_file() -> None:
+    rows = 0
+    for id_, column, entries in by_table():
+        found = {row[column]: shown(row) for row in table(id_)}
+        hidden = {e["first"] for e in entries if e["best"] == 3 and e["deciding"] in AT_A_GLANCE}
+        assert found == {e["first"]: said(e) for e in entries if e["first"] not in hidden}, id_
+        rows += len(found)
+    assert rows > 400
+
+
+def test_every_joint_of_a_seal_is_the_entry_of_its_file() -> None:
+    """A page may join what differs only in checks that do not decide."""
+    for seal in demo().seals:
+        entries = [e for e in documents()["seal_fits.json"]["joints"] if e["seal"] == seal]
+        in_file = {(e["chain"], link, *said(e)) for e in entries for link in e["links"]}
+        on_page = {
+            (row["chain"], link, *shown(row))
+            for row in table(f"seal-{seal}-joints")
+            for link in row["connecting_links"].split(", ")
+        }
+        assert on_page == in_file and on_page, seal
+
+
+def test_every_link_between_chain_and_strip_is_the_entry_of_its_file() -> None:
+    entries = documents()["strip_fits.json"]["neighbours"]
+    for strip in demo().strips:
+        of_strip = {(e["chain"], e["link"]): said(e) for e in entries if e["strip"] == strip}
+        rows = table(f"strip-{strip}-links")
+        assert rows
+        for row in rows:
+            assert shown(row) == of_strip[row["chain"], row["connecting_link"]]
+
+
+def test_the_downloads_page_tells_each_file_and_its_schema() -> None:
+    rows = {row["file"]: row for row in table("files")}
+    for name in NAMES:
+        row = rows[f"{name}.json"]
+        assert row["what_it_holds"] == FILES[f"{name}.json"]
+        assert row["schema"] == f"schema/{name}.json"
+
+
+def test_where_pairs_are_many_only_the_deciding_check_has_its_edges(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("generator.render.many.MANY_PAIRS", 0)
+    brief = other_documents(demo(), demo_others())
+    for name in ("clip_links", "plate_fits"):
+        whole = documents()[f"{name}.json"]["pairs"]
+        for short, full in zip(brief[name]["pairs"], whole, strict=True):
+            assert list(with_edges(short["checks"])) == [
+                check["id"] for check in full["checks"] if check["edges"] and check["id"] == full["deciding"]
+            ]
+            assert len(short["checks"]) == len(full["checks"])
+
+
+def with_edges(checks: Iterable[dict[str, Any]]) -> Iterator[str]:
+    return (check["id"] for check in checks if check["edges"])
