@@ -5,7 +5,7 @@ engine's own columns, plans and evaluator do the work.  Trials are left out: a t
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -137,8 +137,3 @@ def _joined(columns: Sequence[Column]) -> Column:
     ]
     missing: Mask = np.concatenate([column.missing for column in columns])
     return Column(ends[0], ends[1], ends[2], missing)
-
-
-def with_rules(dataset: Dataset, rules: Mapping[str, Rule]) -> Dataset:
-    """The same club under other rules."""
-    return replace(dataset, shelf=replace(dataset.shelf, joint_rules=rules))

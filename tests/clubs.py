@@ -11,13 +11,15 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 import yaml
+from pydantic import BaseModel
 
 from generator.load.files import read_club
 from generator.load.folder import load_shelf
 from generator.model.dataset import Dataset, Part, Shelf, TrialFacts
 from generator.model.node import LoadedFolder
 from generator.model.quantity import Quantity
-from generator.model.records import Record
+from generator.model.records import RECORD_KINDS, Club, Record
+from generator.model.wear_row import WearRow
 from generator.problems import Problem
 from generator.validate.dataset import build_dataset
 from generator.validate.draft import draft_club
@@ -36,6 +38,8 @@ KIND_OF = {
     "tools": "tool",
     "bikes": "bike",
 }
+# the models of all files a club has
+CLUB_KINDS: tuple[type[BaseModel], ...] = (Club, *RECORD_KINDS, WearRow)
 Raw = Mapping[str, Any]
 R = TypeVar("R", bound=Record)
 

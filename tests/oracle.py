@@ -531,12 +531,6 @@ def judge(dims: Dims, words: Words, option: str) -> Joint:
     return Joint(option, best, worst, deciding, checks)
 
 
-def options_of(dims: Dims, words: Words) -> list[str]:
-    """Seals fitted or left out where there are some, else none; packed where there are washers."""
-    have = "s" in dims or "seal_shape" in words
-    return (["fitted", "left-out"] if have else ["none"]) + (["packed"] if "w" in dims else [])
-
-
 def rank(joint: Joint) -> tuple[int, int, int, int, Fraction]:
     """Worst rung, best rung, seals as made before makeshifts, then the larger slack of the deciding check:
     a yes-or-no check counts as nothing to spare, one with a missing dimension comes last."""

@@ -14,7 +14,6 @@ class ReadCell:
     text: str = ""
     note: str = ""
     span: str = ""
-    is_length: bool = False
     is_verdict: bool = False
 
 
@@ -50,7 +49,6 @@ class PageTables(HTMLParser):
         elif tag in ("span", "b", "i"):
             self.classes.append(given.get("class", tag))
             if self.cell is not None:
-                self.cell.is_length |= given.get("class") == "len" and not self.cell.text
                 self.cell.is_verdict |= given.get("class", "").startswith("verdict ")
 
     def handle_endtag(self, tag: str) -> None:

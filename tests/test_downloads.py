@@ -34,11 +34,12 @@ from generator.render.downloads.record_files import record_documents
 from generator.render.downloads.table_files import table_files, tables_in
 from generator.render.lengths import shown_length
 from generator.render.page import Page
-from generator.render.schema.club import CLUB_KINDS, club_schemas
+from generator.render.schema.club import club_schemas
 from generator.render.schema.contract import contract_schemas
 from generator.render.table import Cell, Column, Download, Row, Table
 from generator.render.verdicts import shown_verdict
 from generator.validate.dataset import build_dataset
+from tests.clubs import CLUB_KINDS
 
 ROOT = Path(__file__).parents[1]
 ENTRY = CatalogueEntry(

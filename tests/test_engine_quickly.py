@@ -8,8 +8,8 @@ import pytest
 
 from generator.compute.fit.evaluate import NO_SLACK
 from generator.compute.fit.judge import Judge
-from generator.compute.fit.options import bench
-from generator.compute.fit.quickly import PARTS, distinct, parts_of
+from generator.compute.fit.options import PARTS, bench
+from generator.compute.fit.quickly import distinct, parts_of
 from generator.load.folder import load_club
 from generator.model.dataset import Dataset
 from generator.validate.dataset import build_dataset

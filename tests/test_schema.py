@@ -13,9 +13,10 @@ from pydantic import BaseModel, TypeAdapter, ValidationError
 from generator.cli.schema import schema
 from generator.model.records import RECORD_KINDS, Chain, Club, Link
 from generator.model.wear_row import WearRow
-from generator.render.schema.club import CLUB_KINDS, club_schemas, schema_file
+from generator.render.schema.club import club_schemas, schema_file
 from generator.render.schema.field_facts import field_facts
 from generator.render.schema.starter import schema_text
+from tests.clubs import CLUB_KINDS
 from tests.editor_yaml import as_editor_reads
 
 ROOT = Path(__file__).parents[1]

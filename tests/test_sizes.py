@@ -18,6 +18,7 @@ from generator.compute.size_by_size import KINDS, Crossing, motorcycle_codes, si
 from generator.model.dataset import Part
 from generator.model.length import parse_length
 from generator.model.records import Chain, Instrument, Link
+from generator.render.pages.reference.naming_words import naming_lines
 from generator.validate.measure import quantity_of
 from tests.clubs import checked, shelf
 from tests.handbook import demo
@@ -162,3 +163,12 @@ def test_shares_are_in_thousandths_strongest_word_first() -> None:
 def test_a_citation_is_taken_apart() -> None:
     assert cited("jis-note[row 520]") == ("jis-note", "row 520")
     assert cited("jis-note") == ("jis-note", "")
+
+
+def test_a_code_whose_width_is_not_known_does_not_break_the_rule() -> None:
+    size = shelf().sizes["520"]
+    bare = replace(size, dims={name: value for name, value in size.dims.items() if name != "inner_width"})
+    lines = naming_lines(demo(), bare)
+    assert lines is not None
+    assert lines.follows == "520 follows the naming rule."
+    assert lines.width[-1] == ". The width is not known."

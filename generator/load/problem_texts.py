@@ -1,6 +1,6 @@
 """Reads the catalogue of problem codes that ships.
 
-Goes in: the shipped data folder.  Comes out: the catalogue, and the small base club its samples lie over.
+Goes in: the shipped data folder.  Comes out: the catalogue.
 """
 
 from pathlib import Path
@@ -17,8 +17,3 @@ def load_catalogue(data: Path) -> Catalogue:
     if node is None or problems:
         raise ValueError(f"{name} is not well-formed: {problems}")
     return catalogue_of(cast("dict[str, Any]", to_plain(node)))
-
-
-def load_base_club(data: Path) -> dict[str, bytes]:
-    """The files of the base club by name."""
-    return {path.name: path.read_bytes() for path in sorted((data / "problems_base").iterdir())}

@@ -72,6 +72,17 @@ def column(quantities: Iterable[Quantity | None]) -> Column:
     return Column(table[:, 0].copy(), table[:, 1].copy(), table[:, 2].copy(), table[:, 3].astype(bool))
 
 
+# code per entry, words by code
+Coded = tuple[NDArray[np.int8], Sequence[str]]
+
+
+def coded(values: Sequence[str], index: Ints) -> Coded:
+    """One word a part, seen through an index."""
+    words = tuple(sorted(set(values)))
+    codes = np.array([words.index(value) for value in values], dtype=np.int8)
+    return codes[index], words
+
+
 def dims_columns(dims: Sequence[Mapping[str, Quantity]], fields: Mapping[str, str]) -> dict[str, Column]:
     """Symbol -> column over the parts, for each symbol's field."""
     return {symbol: column(d.get(field) for d in dims) for symbol, field in fields.items()}

@@ -13,7 +13,7 @@ import numpy as np
 
 from generator.compute.fit.columns import Spread, column, dims_columns
 from generator.compute.fit.forms import Form, Vocabulary
-from generator.compute.fit.options import NOTHING, Bench, Options
+from generator.compute.fit.options import NOTHING, Bench, Options, Parts
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Quantity, weakest
 from generator.model.records import Chain, Clip, Link
@@ -48,18 +48,20 @@ CLIP_FIELDS = {
     "csp": "pin_spacing",
     "bow": "bow",
 }
-SYMBOLS = (
-    *CHAIN_FIELDS,
-    *LINK_FIELDS,
-    *CLIP_FIELDS,
-    *("s", "w", "p", "pl", "hold", "C", "own_out"),
-)
+# the parts of an option that each dimension is read from
+PARTS_BEHIND: Mapping[str, Parts] = {
+    **dict.fromkeys((*CHAIN_FIELDS, "p", "C", "own_out"), ("chain",)),
+    **dict.fromkeys((*LINK_FIELDS, "pl"), ("link",)),
+    **dict.fromkeys(CLIP_FIELDS, ("clip",)),
+    **dict.fromkeys(("s", "w"), ("seal_set",)),
+    "hold": ("link", "clip"),
+}
 
 
 @cache
 def words_for(plate_fit: str) -> Vocabulary:
     """What each name in a rule stands for, where the side plate sits as `plate_fit` says."""
-    words = {name: Form(((name, Fraction(1)),), Fraction(0)) for name in SYMBOLS}
+    words = {name: Form(((name, Fraction(1)),), Fraction(0)) for name in PARTS_BEHIND}
     # widest inside width at which this clip still enters and holds
     stop = words["hold"].plus(words["t"], Fraction(-1))
     seat = {"slip": stop, "press": words["b3"], "press-to-shoulder": words["M"]}[plate_fit]
@@ -194,16 +196,3 @@ def own_stick_out(dataset: Dataset, chain: Part[Chain]) -> Quantity | None:
 def halved(quantity: Quantity) -> Quantity:
     """Half of an interval, its ends rounded outward."""
     return Quantity(quantity.low // 2, quantity.nominal // 2, -(-quantity.high // 2), quantity.evidence)
-
-
-def fields_behind(symbol: str) -> tuple[str, str] | None:
-    """(part kind, field) of a directly read symbol, None for a derived one."""
-    tables: Mapping[str, Mapping[str, str]] = {
-        "chain": CHAIN_FIELDS,
-        "link": LINK_FIELDS,
-        "clip": CLIP_FIELDS,
-    }
-    for kind, fields in tables.items():
-        if symbol in fields:
-            return kind, fields[symbol]
-    return ("seal", "thickness") if symbol in ("s", "w") else None

@@ -11,7 +11,8 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from generator.compute.fit.cases import cases, categories, pair_positions, trial_positions
+from generator.compute.fit.cases import cases
+from generator.compute.fit.categories import categories
 from generator.compute.fit.columns import Columns, Ints, taken
 from generator.compute.fit.evaluate import (
     Categories,
@@ -29,7 +30,7 @@ from generator.compute.fit.result import Span
 from generator.compute.fit.rule_table import PLATE_FITS, effective_rules, joint_scale
 from generator.compute.fit.rules import Case, Clauses, Plan, make_plan
 from generator.compute.fit.tighten import Proofs, proofs, tighten
-from generator.compute.fit.trials import bounds, pair_bounds
+from generator.compute.fit.trials import bounds, pair_bounds, pair_positions, symbols_bound, trial_positions
 from generator.model.dataset import Dataset, TrialFacts
 from generator.model.records import Trial
 from generator.model.shipped import Rule
@@ -87,6 +88,7 @@ class Judge:
         self.categories: Categories = categories(dataset, on, self.options)
         self.rules = effective_rules(dataset) if rules is None else rules
         self.vocabularies = {fit: words_for(fit) for fit in PLATE_FITS}
+        self.bound_by_trials = symbols_bound(self.vocabularies.values())
         self.scale = joint_scale(self.rules)
         self.plans: dict[Case, Plan] = {} if plans is None else plans
         self.shares: dict[Case, tuple[Share, ...]] = {}
@@ -166,7 +168,7 @@ class Judge:
 
     def _chunk(self, plan: Plan, plate_fit: str, index: Ints) -> Closely:
         names = {name for row in plan.rows for name, _ in row.terms}
-        columns = taken(self.columns, sorted(names | set(TRIAL_SYMBOLS)), index)
+        columns = taken(self.columns, sorted(names | self.bound_by_trials), index)
         values = row_values(plan.rows, columns, len(index))
         contradicted = frozenset(self._tighten(values, plan, columns, plate_fit, index))
         words = {name: category.take(index) for name, category in self.categories.items()}
@@ -190,27 +192,6 @@ class Judge:
                 self.proofs[key] = proofs(plan, [*own, *others])
             if not tighten(values, self.proofs[key], columns, at):
                 yield at
-
-
-# dimensions a trial may speak of though no rule of the case does
-TRIAL_SYMBOLS = (
-    "d3",
-    "d",
-    "gw",
-    "k",
-    "hold",
-    "t",
-    "b3",
-    "M",
-    "b2b",
-    "cs",
-    "gd",
-    "cm",
-    "csp",
-    "pl",
-    "tc",
-    "L",
-)
 
 
 def _claims(closely: Closely) -> Ints:

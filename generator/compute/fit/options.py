@@ -18,6 +18,9 @@ from generator.model.records import Chain, Clip, Link, SealSet
 # as made first, makeshifts after; a link made without seals has none
 SEALS: tuple[str, ...] = ("fitted", "none", "left-out", "packed")
 NOTHING = -1
+# the parts of an option, in the order in which they are combined to one number
+PARTS = ("chain", "link", "clip", "seal_set")
+Parts = tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)

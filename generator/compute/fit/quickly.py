@@ -9,32 +9,13 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from generator.compute.fit.categories import PARTS_OF_CATEGORY
 from generator.compute.fit.columns import Ints, Spread, taken
 from generator.compute.fit.evaluate import Categories, check_rungs, row_values
-from generator.compute.fit.joint import CHAIN_FIELDS, CLIP_FIELDS, LINK_FIELDS
-from generator.compute.fit.options import Options
+from generator.compute.fit.joint import PARTS_BEHIND
+from generator.compute.fit.options import PARTS, Options, Parts
 from generator.compute.fit.packed import Packed, Quick
 from generator.compute.fit.rules import CheckPlan, Clauses, Plan
-
-# the parts of an option, in the order in which they are combined to one number
-PARTS = ("chain", "link", "clip", "seal_set")
-Parts = tuple[str, ...]
-PARTS_BEHIND: Mapping[str, Parts] = {
-    **dict.fromkeys((*CHAIN_FIELDS, "p", "C", "own_out"), ("chain",)),
-    **dict.fromkeys((*LINK_FIELDS, "pl"), ("link",)),
-    **dict.fromkeys(CLIP_FIELDS, ("clip",)),
-    **dict.fromkeys(("s", "w"), ("seal_set",)),
-    "hold": ("link", "clip"),
-}
-PARTS_OF_CATEGORY: Mapping[str, Parts] = {
-    # tried: a pair that was tried is looked at closely afterwards, so that here no option of it counts
-    **dict.fromkeys(("size", "thumb", "kind", "joint", "tried"), ("chain", "link")),
-    **dict.fromkeys(("half", "condition"), ("link",)),
-    **dict.fromkeys(("always", "screw"), ()),
-    "clip-history": ("clip",),
-    "wear": ("chain",),
-    "seal": ("chain", "seal_set"),
-}
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,15 +1,20 @@
-"""What a dry fit proves: bounds on clearances, and one word for what was seen.
+"""What a dry fit proves: bounds on clearances, one word for what was seen, and of which options it speaks.
 
-Goes in: a trial.  Comes out: linear forms with the interval the trial puts them in.
+Goes in: a trial.  Comes out: linear forms with the interval the trial puts them in, and positions of options.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+import numpy as np
+
+from generator.compute.fit.columns import Ints
 from generator.compute.fit.forms import Form, parse_form
+from generator.compute.fit.options import SEALS, Bench, Options
 from generator.model.dataset import Dataset, TrialFacts
 from generator.model.quantity import Quantity
+from generator.model.records import Trial
 
 # (field of the trial, its value, where the plate sits or None for all, form, low, high) in mm;
 # common practice, no source: a clip that snaps on by hand and stays has shown its seat, mouth and
@@ -29,6 +34,8 @@ SEEN: tuple[tuple[str, bool, str | None, str, str | None, str | None], ...] = (
 )
 # what holds whatever the clip and the seals: pins, bushes and the neighbour link
 OF_THE_PAIR = ("enters", "width_at_neighbour")
+# no part has this position
+NOWHERE = -2
 # a reading of the trial equals this form
 READ: tuple[tuple[str, str], ...] = (
     ("width_at_joint", "seat + 2 * t"),
@@ -74,6 +81,12 @@ def _nm(text: str | None, words: Mapping[str, Form]) -> Fraction | None:
     return None if text is None else _form(text, words).constant
 
 
+def symbols_bound(vocabularies: Iterable[Mapping[str, Form]]) -> frozenset[str]:
+    """The dimensions a trial may speak of, though no rule of the case does."""
+    texts = {text for _, _, _, text, _, _ in SEEN} | {text for _, text in READ}
+    return frozenset(name for words in vocabularies for text in texts for name, _ in _form(text, words).terms)
+
+
 def tried_word(trial: TrialFacts, dataset: Dataset) -> str:
     """went-together only where everything was tried and went; did-not-go where anything refused.
 
@@ -90,3 +103,20 @@ def tried_word(trial: TrialFacts, dataset: Dataset) -> str:
     needs_clip = link.closure == "clip"
     went = seen.enters and seen.bends and (seen.clip_on or not needs_clip)
     return "went-together" if went else "not-tried"
+
+
+def pair_positions(trial: Trial, on: Bench, options: Options) -> Ints:
+    """Every option of the chain and the link of a trial."""
+    chain_at = next((i for i, chain in enumerate(on.chains) if chain.id == trial.chain), NOWHERE)
+    link_at = next((i for i, link in enumerate(on.links) if link.id == trial.link), NOWHERE)
+    return np.flatnonzero((options.chain == chain_at) & (options.link == link_at))
+
+
+def trial_positions(trial: Trial, on: Bench, options: Options) -> Ints:
+    """The options with the clip and the seals of a trial; without a clip named it was the link's own."""
+    at = pair_positions(trial, on, options)
+    own = next((link.record.clip for link in on.links if link.id == trial.link), None)
+    clip_at = on.clip_at(trial.clip or own)
+    same_clip, same_seals = options.clip[at] == clip_at, options.seals[at] == SEALS.index(trial.seals)
+    found: Ints = at[same_clip & same_seals]
+    return found

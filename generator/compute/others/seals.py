@@ -12,8 +12,8 @@ import numpy as np
 from generator.compute.fit.detail import look_at
 from generator.compute.fit.fits import DISAGREE
 from generator.compute.fit.judge import Closely, Judge
-from generator.compute.fit.options import SEALS, Bench, Options, bench, same_family, why_refused
-from generator.compute.fit.quickly import PARTS, parts_of
+from generator.compute.fit.options import PARTS, SEALS, Bench, Options, bench, same_family, why_refused
+from generator.compute.fit.quickly import parts_of
 from generator.compute.fit.result import Reading
 from generator.compute.fit.rules import Plan
 from generator.compute.others.close import fit_of, refused_fit

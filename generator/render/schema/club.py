@@ -5,8 +5,6 @@ Goes in: the record models.  Comes out: one schema a file, by the name of the sc
 
 from typing import Any
 
-from pydantic import BaseModel
-
 from generator.model.fields import ID_PATTERN
 from generator.model.records import RECORD_KINDS, Club
 from generator.model.wear_row import WearRow
@@ -14,7 +12,6 @@ from generator.render.schema.draft7 import DRAFT, record_parts
 from generator.render.schema.quantities import quantity_definitions
 
 Plain = dict[str, Any]
-CLUB_KINDS: tuple[type[BaseModel], ...] = (Club, *RECORD_KINDS, WearRow)
 
 
 def club_schemas() -> dict[str, Plain]:

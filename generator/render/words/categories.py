@@ -48,7 +48,6 @@ SENTENCES: Mapping[tuple[str, str], str] = {
     ("rule-of-thumb", "hopeless"): "{unmeasured} not measured, and the size codes alone rule it out.",
     ("chain-kind", "same"): "Link and chain are both {made_for}.",
     ("chain-kind", "differs"): "The link was made for {made_for} chain, this chain is {chain_kind}.",
-    ("chain-kind", "unknown"): "It is not known whether link and chain are of one kind, plain or sealed.",
     ("seal-kind", "same"): "The seals have the section the chain was made with ({chain_seal}).",
     ("seal-kind", "as-squeezed"): (
         "The seals have another section than the chain's ({chain_seal}), but they are measured and cover the bush."

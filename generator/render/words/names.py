@@ -81,8 +81,3 @@ def listed(names: list[str]) -> str:
     if len(names) < 2:
         return "".join(names)
     return f"{', '.join(names[:-1])} and {names[-1]}"
-
-
-def part_name(part: Part[Record]) -> str:
-    """The id as written on the bag, and what people call it."""
-    return f"{part.id} ({part.record.name})" if part.record.name else part.id

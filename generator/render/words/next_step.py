@@ -15,7 +15,6 @@ from generator.render.words.said import Said
 _LOOK: Mapping[str, str] = {
     "rule-of-thumb": "Measure chain and link: width over the bush ends and bore of the bush, pin diameter and pin reach first.",
     "clip-history": "Ask whether the clip has ever been off its link, and write it down; if nobody knows, take a new clip.",
-    "chain-kind": "Look between the plates of the chain: seals or none, and write it down.",
     "seal-kind": "Look at the section of the seals, round or four-lobed, on chain and link, and write it down.",
     "joint-kind": "Look at how the chain itself is joined, pressed, riveted or sliding, and write it down.",
     "chain-worn": "Measure how far the chain is worn: the length over an even number of pitches, pulled taut.",

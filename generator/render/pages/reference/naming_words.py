@@ -5,7 +5,7 @@ Goes in: a size.  Comes out: sentences whose lengths are still lengths, and whet
 
 from dataclasses import dataclass
 
-from generator.compute.naming import RULE_SOURCE, NamedSize, naming_of
+from generator.compute.naming import RULE_SOURCE, NamedSize, Naming, naming_of
 from generator.model.dataset import Dataset, SizeCodeEntry
 from generator.render.lengths import ShownLength, shown_length
 from generator.render.pages.reference.cells import decimals_of, source_cell
@@ -31,7 +31,7 @@ def naming_lines(dataset: Dataset, size: SizeCodeEntry) -> NamingLines | None:
     return NamingLines(
         pitch=_pitch(naming.pitch),
         width=_width(naming.width),
-        follows=_follows(size.code, naming.pitch.agrees, naming.width.agrees),
+        follows=_follows(size.code, naming),
         source=source_cell(dataset.shelf, RULE_SOURCE),
     )
 
@@ -69,10 +69,10 @@ def _width(named: NamedSize) -> Said:
     )
 
 
-def _follows(code: str, pitch: bool | None, width: bool | None) -> str:
-    if pitch and width:
+def _follows(code: str, naming: Naming) -> str:
+    if naming.follows:
         return f"{code} follows the naming rule."
-    if pitch:
+    if naming.pitch.agrees:
         return f"{code} breaks the naming rule: its last two digits do not give the width."
     return f"{code} breaks the naming rule: it is a name, and no sum gives its sizes."
 

@@ -1,0 +1,143 @@
+"""The closed values behind the rules that are not about numbers: size codes, kinds, histories, what was tried.
+
+Goes in: a dataset and its options.  Comes out: by name of the category, one value an option.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from itertools import product
+
+import numpy as np
+
+from generator.compute.fit.columns import Ints, coded
+from generator.compute.fit.evaluate import Categories, Category
+from generator.compute.fit.options import Bench, Options, Parts
+from generator.compute.fit.sizes import SIZE_RELATIONS, size_relation
+from generator.compute.fit.trials import pair_positions, trial_positions, tried_word
+from generator.compute.fit.wear_state import wear_state
+from generator.model.dataset import Dataset, Part
+from generator.model.records import Chain, Link, SealSet
+
+# without any of these a part is not measured, and only rules of thumb speak
+CHAIN_READINGS = ("bush_bore", "over_inner_plates", "over_bush_ends", "between_outer_plates")
+LINK_READINGS = ("pin_diameter", "pin_reach", "clip_stop", "pin_length", "side_plate_thickness")
+# the parts of an option that decide its value
+PARTS_OF_CATEGORY: Mapping[str, Parts] = {
+    # tried: a pair that was tried is looked at closely afterwards, so that here no option of it counts
+    **dict.fromkeys(("size", "thumb", "kind", "joint", "tried"), ("chain", "link")),
+    **dict.fromkeys(("half", "condition"), ("link",)),
+    **dict.fromkeys(("always", "screw"), ()),
+    "clip-history": ("clip",),
+    "wear": ("chain",),
+    "seal": ("chain", "seal_set"),
+}
+
+
+def categories(dataset: Dataset, on: Bench, options: Options) -> Categories:
+    """Name of each category -> value per option."""
+    histories = [*(clip.record.history for clip in on.clips), "unknown"]
+    return {
+        "size": _by_pair(on, options, lambda c, li: _size(dataset, c, li), SIZE_RELATIONS),
+        "thumb": _by_pair(on, options, lambda c, li: _thumb(dataset, c, li), THUMBS),
+        "kind": _by_pair(on, options, _kind, ("same", "differs")),
+        "seal": _seal_kind(on, options),
+        "joint": _by_pair(on, options, _joint, ("as-strong", "weaker", "unknown")),
+        "half": _by_link(on, options, lambda li: "half" if li.record.half_link else "whole"),
+        "condition": _by_link(on, options, lambda li: li.record.condition),
+        "clip-history": _category(histories, options.clip),
+        "wear": _category([wear_state(dataset, chain) for chain in on.chains], options.chain),
+        "always": _category(["always"], np.zeros_like(options.link)),
+        "screw": _category(["own"], np.zeros_like(options.link)),
+        "tried": _tried(dataset, on, options),
+    }
+
+
+def _category(values: Sequence[str], index: Ints) -> Category:
+    codes, words = coded(values, index)
+    return Category(codes, tuple(words))
+
+
+def _by_link(on: Bench, options: Options, word: Callable[[Part[Link]], str]) -> Category:
+    return _category([word(link) for link in on.links], options.link)
+
+
+def _by_pair(
+    on: Bench, options: Options, word: Callable[[Part[Chain], Part[Link]], str], words: Sequence[str]
+) -> Category:
+    pairs = [words.index(word(chain, link)) for chain, link in product(on.chains, on.links)]
+    codes = np.array(pairs, dtype=np.int8)[options.chain * len(on.links) + options.link]
+    return Category(codes, tuple(words))
+
+
+def _size(dataset: Dataset, chain: Part[Chain], link: Part[Link]) -> str:
+    sizes = dataset.shelf.sizes
+    if chain.record.size_code not in sizes or link.record.size_code not in sizes:
+        return "same"  # refused elsewhere; never evaluated
+    return size_relation(sizes[link.record.size_code], sizes[chain.record.size_code])
+
+
+THUMBS = ("measured", "possible", "makeshift", "hopeless")
+
+
+def _thumb(dataset: Dataset, chain: Part[Chain], link: Part[Link]) -> str:
+    """What the size codes and kinds alone allow, where either part has no readings."""
+    if _measured(chain.dims, CHAIN_READINGS) and _measured(link.dims, LINK_READINGS):
+        return "measured"
+    size = _size(dataset, chain, link)
+    if size in ("other-pitch", "narrower-on-wider", "other-roller"):
+        return "hopeless"
+    return "possible" if size == "same" and _kind(chain, link) == "same" else "makeshift"
+
+
+def _measured(dims: Mapping[str, object], fields: Sequence[str]) -> bool:
+    return any(field in dims for field in fields)
+
+
+def _kind(chain: Part[Chain], link: Part[Link]) -> str:
+    return "same" if chain.record.kind == link.record.made_for else "differs"
+
+
+def _joint(chain: Part[Chain], link: Part[Link]) -> str:
+    """A plate that slides on is weaker than a pressed or riveted joint of the chain itself."""
+    if link.record.plate_fit != "slip" or chain.record.own_joint == "clip-slip":
+        return "as-strong"
+    return "unknown" if chain.record.own_joint == "unknown" else "weaker"
+
+
+def _seal_kind(on: Bench, options: Options) -> Category:
+    words = ("same", "as-squeezed", "differs", "unknown")
+    table = [
+        words.index(
+            _seal_word(chain.record.seal, seal.record.shape, seal.record.covers_bush, _is_measured(seal))
+        )
+        for chain, seal in product(on.chains, on.seals)
+    ]
+    width = max(len(on.seals), 1)
+    codes = np.array([*table, *([0] if not table else [])], dtype=np.int8)
+    return Category(codes[(options.chain * width + np.maximum(options.seal_set, 0)) % len(codes)], words)
+
+
+def _is_measured(seal: Part[SealSet]) -> bool:
+    """A remembered thickness is no reason to trust another section."""
+    thickness = seal.dims.get("thickness")
+    return thickness is not None and thickness.evidence == "measured"
+
+
+def _seal_word(chain_seal: str, shape: str, covers: str, measured: bool) -> str:
+    if "unknown" in (chain_seal, shape):
+        return "unknown"
+    if chain_seal == shape:
+        return "same"
+    return "as-squeezed" if covers == "yes" and measured else "differs"
+
+
+TRIED = ("not-tried", "went-together", "stiff", "plate-moves", "did-not-go")
+
+
+def _tried(dataset: Dataset, on: Bench, options: Options) -> Category:
+    """What was seen with this clip and these seals; pins that do not enter speak for every option."""
+    codes = np.zeros(len(options), dtype=np.int8)
+    for trial in dataset.trials.values():
+        speaks_of = pair_positions if trial.record.enters is False else trial_positions
+        at = speaks_of(trial.record, on, options)
+        codes[at] = np.maximum(codes[at], TRIED.index(tried_word(trial, dataset)))
+    return Category(codes, TRIED)
