@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 from generator.render.page import Page
+from generator.render.routes import pair_route
 from generator.render.search.entry import shortened
 from generator.render.search.index import FILE, STOP_WORDS, search_entries, search_index
 from generator.render.search.pairs import DIGITS, verdict_said
@@ -91,6 +92,23 @@ def test_both_labels_lead_to_the_pair_and_its_verdict() -> None:
         assert f"pairs/{fit.chain}/{wanted}" in search().find(f"{fit.link} on {fit.chain}")[:3]
         if not fit.own_page:
             assert fit.link in seen(f"pairs/{fit.chain}/").ids
+
+
+def test_a_link_and_some_of_a_chain_lead_to_the_pair() -> None:
+    """Where only a few chains have the word; `tin 3 red 520` could be any of several chains."""
+    for text, chain, link in (
+        ("tin-3-red blue", "blue-520", "tin-3-red"),
+        ("blue tin-3-red", "blue-520", "tin-3-red"),
+        ("tin 1 grey on the black", "black-525", "tin-1-grey"),
+    ):
+        assert search().find(text)[0].startswith(f"pairs/{chain}/") and link in search().find(text)[0], text
+    for chain in demo().chains:
+        word = chain.split("-")[0]
+        if sum(word in other.split("-") for other in demo().chains) == 1:
+            at = next(fit for fit in demo_fits() if (fit.chain, fit.link) == (chain, "tin-3-red"))
+            assert search().find(f"tin-3-red {word}")[0] == pair_route(at)
+    assert search().find("tin 3 red 520")[0] == "links/tin-3-red/"
+    assert search().find("tin 3 red")[0] == "links/tin-3-red/"
 
 
 def test_a_proper_pair_that_nobody_tried_says_so_in_the_list() -> None:

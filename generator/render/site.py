@@ -17,6 +17,7 @@ from generator.render.pages.all_pairs import all_pairs_page
 from generator.render.pages.bikes import bike_pages
 from generator.render.pages.book import Book, book_of
 from generator.render.pages.chains import chain_pages
+from generator.render.pages.clip_lost import clip_lost_page
 from generator.render.pages.fits_tables import all_on_chain
 from generator.render.pages.links import link_pages
 from generator.render.pages.pair import brief_pair_page, pair_page
@@ -26,6 +27,7 @@ from generator.render.pages.parts import part_pages
 from generator.render.pages.reference import reference_pages
 from generator.render.pages.reference.lists import list_pages
 from generator.render.pages.start import start_page
+from generator.render.pages.worth import worth_page
 from generator.render.search.index import search_index
 from generator.render.table import Table
 
@@ -76,6 +78,8 @@ def site_values(dataset: Dataset) -> dict[str, object]:
 def club_pages(book: Book, rows: AllRows) -> Iterator[Page]:
     """The pages of the club's own bikes, chains, links and pairs."""
     yield start_page(book)
+    yield clip_lost_page(book)
+    yield worth_page(book)
     yield from chain_pages(book)
     yield from link_pages(book)
     yield all_pairs_page(book)

@@ -18,6 +18,7 @@
   var WHOLE = { label: 2, title: 1.6, phrase: 1.5 }; // what it adds when all of a name is typed
   var LONGEST_NAME = 40;
   var LENGTH_RARITY = 4;
+  var MOST_PAIRS = 3;
   var SIZE = "size code";
 
   /* ---- the index in the form that ranking wants: word -> [doc, weight, doc, weight, ...] ---- */
@@ -154,15 +155,47 @@
   }
 
   /* ---- a chain and a link typed together: their pair ---- */
+  var wordsOfLabels = new Map();
+
+  function wordsOf(label) {
+    if (!wordsOfLabels.has(label)) { wordsOfLabels.set(label, readLabel(label).words); }
+    return wordsOfLabels.get(label);
+  }
+
   function taken(label, known, used) {
     var now = new Set(used);
-    var all = readLabel(label).words.every(function (word) {
+    var all = wordsOf(label).every(function (word) {
       for (var i = 0; i < known.length; i += 1) {
         if (!now.has(i) && known[i].has(word)) { now.add(i); return true; }
       }
       return false;
     });
     return all ? now : null;
+  }
+
+  /* the same where only some words of the label are typed, as far as they go */
+  function partly(label, known, used) {
+    var now = new Set(used);
+    wordsOf(label).forEach(function (word) {
+      var at = known.findIndex(function (words, i) { return !now.has(i) && words.has(word); });
+      if (at >= 0) { now.add(at); }
+    });
+    return now.size === known.length && now.size > used.size;
+  }
+
+  /* the label of a link and some of a chain's, nothing else typed: a pair where that leaves only a few */
+  function begunPairs(known) {
+    var found = [];
+    var links = index.links.map(function (link) { return taken(link, known, new Set()); });
+    if (!links.some(Boolean)) { return found; }
+    Object.keys(index.pairs).sort().forEach(function (chain) {
+      index.links.forEach(function (link, i) {
+        if (links[i] && partly(chain, known, links[i])) {
+          found.push({ chain: chain, link: link, at: parseInt(index.pairs[chain][i], 36), words: known.length });
+        }
+      });
+    });
+    return found.length <= MOST_PAIRS ? found : [];
   }
 
   function pairsOf(known) {
@@ -176,7 +209,7 @@
       });
     });
     found.sort(function (a, b) { return b.words - a.words; });
-    return found.slice(0, 3).map(function (pair) {
+    return (found.length ? found.slice(0, MOST_PAIRS) : begunPairs(known)).map(function (pair) {
       return {
         path: "pairs/" + pair.chain + (pair.at % 2 ? "/" + pair.link + "/" : "/#" + pair.link),
         title: pair.link + " on " + pair.chain,

@@ -22,6 +22,7 @@ MORE = (
     "sprocketretainer", "masterlink", "x ring", "O-RING blue", "o", "x", "on", "heavy", "mh", "h2", "b2p", "zzzz",
     "Ünïcode", "блок", "<script>alert(1)</script>", "constructor", "__proto__", "10 a", "a", "  ", "-", "|", "''",
     "tin 3 red grey 520 blue 520", "readings of the chain that nobody has measured and what to do about it on a ride",
+    "tin-3-red blue", "tin 3 red 520", "blue-520 red", "blue 520 tin 3", "lost my clip", "repair",
 )  # fmt: skip
 TYPED = """text => {
   const field = document.getElementById("handbook-search");

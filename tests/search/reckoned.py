@@ -3,6 +3,7 @@
 Goes in: the index as it is published, and what somebody typed.  Comes out: addresses, best first.
 """
 
+import itertools
 import json
 import re
 from collections import defaultdict
@@ -16,6 +17,7 @@ from tests.search.typed import TypedLength, apart, is_word, one_off, stem, typed
 LABEL, TITLE, PHRASE, KIND, WORDS, SAYS, FIELD, LENGTH = 10, 8, 6, 6, 3.5, 3, 5, 6
 WHOLE_LABEL, WHOLE_TITLE, WHOLE_PHRASE = 2, 1.6, 1.5
 LENGTH_RARITY = 4
+MOST_PAIRS = 3
 
 
 class Name(NamedTuple):
@@ -251,7 +253,20 @@ class Search:
                     found.append(
                         (-len(both), f"pairs/{chain}/{link}/" if own_page else f"pairs/{chain}/#{link}")
                     )
-        return [path for _, path in sorted(found, key=lambda pair: pair[0])[:3]]
+        if not found:
+            return self._begun_pairs(known)
+        return [path for _, path in sorted(found, key=lambda pair: pair[0])[:MOST_PAIRS]]
+
+    def _begun_pairs(self, known: Sequence[frozenset[str]]) -> list[str]:
+        """The label of a link, and some of a chain's."""
+        links = {link: _taken(link, known, frozenset()) for link in self.links}
+        found = []
+        for chain in sorted(self.rows):
+            for number, (link, used) in enumerate(links.items()):
+                if used and _partly(chain, known, used):
+                    own_page = int(self.rows[chain][number], 36) % 2
+                    found.append(f"pairs/{chain}/{link}/" if own_page else f"pairs/{chain}/#{link}")
+        return found if len(found) <= MOST_PAIRS else []
 
 
 def nearness(length: TypedLength, micrometres: int) -> float:
@@ -274,6 +289,15 @@ def _whole(name: Name, hit: set[str], words: Sequence[str], count: int) -> float
     in_order = any(stems[start : start + len(name.words)] == name.words for start in starts)
     share = min(1, len(name.words) / count)
     return (name.worth + (0.5 if in_order else 0)) * share * share
+
+
+def _partly(label: str, known: Sequence[frozenset[str]], used: frozenset[int]) -> bool:
+    """Whether some words of the label are all that is typed beside what is used already."""
+    now = used
+    for word in typed_label(label).words:
+        free = (number for number in range(len(known)) if number not in now and word in known[number])
+        now = now | frozenset(itertools.islice(free, 1))
+    return len(now) == len(known) and len(now) > len(used)
 
 
 def _taken(label: str, known: Sequence[frozenset[str]], used: frozenset[int]) -> frozenset[int] | None:

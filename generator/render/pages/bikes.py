@@ -23,10 +23,13 @@ from generator.render.pages.facts import (
     sentence,
 )
 from generator.render.pages.fits_tables import in_count, links_on_chain
+from generator.render.pages.makeshifts import PAGE as CLIP_LOST
+from generator.render.pages.makeshifts import lost_clip
 from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
 from generator.render.routes import part_route
 from generator.render.table import Cell, Column, Row, Table
+from generator.render.words.rungs import NO_SOURCE
 
 BIKES = "bikes/"
 GET_HOME, NO_GO = 1, 3
@@ -117,6 +120,9 @@ def bike_page(book: Book, id_: str) -> Page:
         "chain": Anchor(chain, part_route("chain", chain)),
         "chain_kind": _kind_of(book, chain),
         "all_pairs": f"pairs/{chain}/",
+        "lost": lost_clip(book, chain),
+        "no_source": NO_SOURCE,
+        "clip_lost": CLIP_LOST,
         "readings": readings_table(book.dataset, part),
         "not_measured": not_measured(book.dataset, part),
     }

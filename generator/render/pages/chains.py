@@ -13,10 +13,14 @@ from generator.render.pages.downloads import with_downloads
 from generator.render.pages.facts import Fact, fact, instrument_names, measured_facts, present, sentence
 from generator.render.pages.fit_sections import fit_sections
 from generator.render.pages.fits_tables import in_count, links_on_chain
+from generator.render.pages.makeshifts import PAGE as CLIP_LOST
+from generator.render.pages.makeshifts import lost_clip
 from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
+from generator.render.pages.worth import worth_of_part
 from generator.render.routes import part_route
 from generator.render.table import Cell, Column, Row, Table
+from generator.render.words.rungs import NO_SOURCE
 
 CHAINS = "chains/"
 
@@ -85,6 +89,10 @@ def chain_page(book: Book, id_: str) -> Page:
         ),
         "stopped": sum(not fit.own_page for fit in fits),
         "all_pairs": f"pairs/{id_}/",
+        "lost": lost_clip(book, id_),
+        "no_source": NO_SOURCE,
+        "clip_lost": CLIP_LOST,
+        "worth": worth_of_part(book, id_, fits),
         "readings": readings_table(book.dataset, part),
         "not_measured": not_measured(book.dataset, part),
     }

@@ -24,6 +24,7 @@ from generator.render.pages.fit_sections import fit_sections
 from generator.render.pages.fits_tables import chains_for_link, in_count
 from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
+from generator.render.pages.worth import worth_of_part
 from generator.render.routes import pair_route, part_route
 from generator.render.table import Cell, Column, Row, Table
 
@@ -107,6 +108,7 @@ def link_page(book: Book, id_: str) -> Page:
         "stopped": tuple(
             fact(fit.chain, fit.chain, f"pairs/{fit.chain}/#{id_}") for fit in fits if not fit.own_page
         ),
+        "worth": worth_of_part(book, id_, fits),
         "readings": readings_table(book.dataset, part),
         "not_measured": not_measured(book.dataset, part),
     }

@@ -6,7 +6,6 @@ Goes in: a book and a fit.  Comes out: a page.
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from generator.compute.fit.clip_lost import TABLE, Makeshift, makeshifts
 from generator.compute.fit.result import PairFit
 from generator.model.dataset import Dataset
 from generator.model.shipped import RUNGS
@@ -14,6 +13,7 @@ from generator.render.page import Page
 from generator.render.pages.book import GET_HOME, Book
 from generator.render.pages.facts import Anchor
 from generator.render.pages.fit_cells import verdict_of
+from generator.render.pages.makeshifts import WITHOUT, makeshift_lines
 from generator.render.pages.pair_brief import check_lines, way_lines
 from generator.render.pages.pair_drawing import drawn_lengths, pair_drawing
 from generator.render.pages.pair_tables import PairRows, checks_table, no_go_ways, range_verdict, ways_table
@@ -27,14 +27,8 @@ from generator.render.words.names import recipe_of
 from generator.render.words.next_step import next_reading, next_step
 from generator.render.words.reasons import reasons_beside
 from generator.render.words.rungs import BY_NUMBERS, DRY_FITTED, NO_SOURCE, meaning, not_tested
-from generator.render.words.said import Said, figures_for
 from generator.render.words.why import why
 
-WITHOUT = {
-    "clip": "If the clip is lost on the way",
-    "rivet": "Without a riveter",
-    "screw": "If its nuts are lost",
-}
 FIT_WITH, TRY_WITH = "Which clip and seals", "Which clip and seals to try it with at the bench"
 NO_GO = RUNGS[3]
 # a section of the hand-written safety page
@@ -55,15 +49,6 @@ class BetterLink:
 
     link: Anchor
     verdict: str
-
-
-@dataclass(frozen=True, slots=True)
-class MakeshiftLine:
-    """One way to go on without the clip."""
-
-    title: str
-    verdict: ShownVerdict
-    says: Said
 
 
 def pair_page(book: Book, fit: PairFit, rows: PairRows) -> Page:
@@ -147,7 +132,7 @@ def fitting(dataset: Dataset, fit: PairFit) -> Mapping[str, object]:
     option = fit.option if fit.word != NO_GO else None
     return {
         "with_title": TRY_WITH if fit.word == MEASURE_FIRST else FIT_WITH,
-        "first": short_caution(dataset.shelf.cautions, fit),
+        "first": short_caution(dataset.shelf.cautions) if fit.word != NO_GO else None,
         "clip": clip_in_words(dataset, fit.link, option) if option else "",
         "clip_way": CLIP_WAY if option and option.clip else None,
         "seals": seals_in_words(dataset, option) if option else "",
@@ -193,22 +178,3 @@ def recipe_anchor(book: Book, fit: PairFit) -> Anchor | None:
     found = recipe_of(book.dataset, reading.kind, reading.field) if reading else None
     to = f"measuring/{found[0]}/" if found else ""
     return Anchor(found[1].title, to) if found and to in book.elsewhere else None
-
-
-def makeshift_lines(dataset: Dataset, fit: PairFit) -> tuple[MakeshiftLine, ...]:
-    return tuple(_makeshift_line(dataset, found) for found in makeshifts(dataset, fit))
-
-
-def _makeshift_line(dataset: Dataset, found: Makeshift) -> MakeshiftLine:
-    rule = dataset.shelf.other_rules[TABLE][found.rule_id]
-    says: Said = (rule.says,)
-    if found.clearance is not None:
-        figures = figures_for((found.clearance.nominal,))
-        where = "short of" if found.clearance.nominal < 0 else "clear of"
-        says = (
-            rule.says,
-            " Here the plate sits ",
-            figures.amount(found.clearance.nominal),
-            f" {where} the groove.",
-        )
-    return MakeshiftLine(rule.title, range_verdict(found.best, found.worst), says)

@@ -11,6 +11,8 @@ from generator.model.records import Record
 from generator.render.page import Page
 from generator.render.pages.book import Book
 from generator.render.pages.chains import kind_in_words
+from generator.render.pages.makeshifts import PAGE as CLIP_LOST
+from generator.render.pages.worth import PAGE as WORTH
 from generator.render.routes import part_route
 from generator.render.words.names import parts_of
 from generator.render.words.rungs import NO_SOURCE, verdict_key
@@ -53,6 +55,8 @@ def start_page(book: Book) -> Page:
         "key": verdict_key(),
         "no_source": NO_SOURCE,
         "safety": "safety/",
+        "worth": WORTH,
+        "clip_lost": CLIP_LOST,
     }
     return Page(
         path="",

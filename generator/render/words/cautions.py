@@ -53,10 +53,10 @@ def pair_cautions(cautions: Mapping[str, Caution], fit: PairFit, plate_fit: str)
     return tuple(shown_caution(id_, cautions[id_]) for id_ in _wanted(fit, plate_fit) if id_ in cautions)
 
 
-def short_caution(cautions: Mapping[str, Caution], fit: PairFit) -> ShortCaution | None:
-    """Before hands go near the chain; none under a no-go, since nothing is fitted there."""
+def short_caution(cautions: Mapping[str, Caution]) -> ShortCaution | None:
+    """Before hands go near the chain; nothing is fitted under a no-go, which needs none."""
     known = [cautions[id_] for id_ in ("engine-off", "flying-parts") if id_ in cautions]
-    if fit.word == "no-go" or not known:
+    if not known:
         return None
     said = "; ".join(caution.title if n == 0 else _small(caution.title) for n, caution in enumerate(known))
     return ShortCaution(signal_word(known[0]), f"{said}. Dry-fit it before you trust it.")

@@ -3,6 +3,7 @@
 from generator.model.dataset import Dataset
 from generator.problems.catalogue import Catalogue
 from generator.render.page import Page
+from generator.render.pages.reference.about import about_page
 from generator.render.pages.reference.codes import codes_page
 from generator.render.pages.reference.data_format import data_format_page
 from generator.render.pages.reference.glossary import glossary_page
@@ -22,6 +23,7 @@ def reference_pages(dataset: Dataset, catalogue: Catalogue) -> tuple[Page, ...]:
         *measuring_pages(dataset),
         glossary_page(dataset),
         safety_page(dataset),
+        about_page(),
         sources_page(dataset),
         how_sure_page(dataset),
         codes_page(catalogue),

@@ -36,6 +36,7 @@ KINDS = {
     "size": "Size codes",
     "size-by-size": "Size codes",
     "measuring": "Measuring",
+    "worth-measuring": "Measuring",
     "recipe": "Measuring",
 }
 REST = "Everything else"
