@@ -11,7 +11,7 @@ from itertools import product
 
 from generator.model.dataset import Dataset, TrialFacts
 from generator.model.quantity import NM_PER_MM
-from generator.model.records import Trial
+from generator.model.trials_and_rides import Trial
 from tests import oracle
 from tests.engine import Way, dims_of, words_of
 from tests.joints import Ends, base_pieces, nm

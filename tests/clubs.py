@@ -15,10 +15,12 @@ from pydantic import BaseModel
 
 from generator.load.files import read_club
 from generator.load.folder import load_shelf
+from generator.model.club import Club
 from generator.model.dataset import Dataset, Part, Shelf, TrialFacts
 from generator.model.node import LoadedFolder
 from generator.model.quantity import Quantity
-from generator.model.records import RECORD_KINDS, Club, Record
+from generator.model.record import Record
+from generator.model.record_kinds import RECORD_KINDS
 from generator.model.wear_row import WearRow
 from generator.problems import Problem
 from generator.validate.dataset import build_dataset

@@ -11,7 +11,8 @@ from typing import Any
 import yaml
 from pydantic import BaseModel
 
-from generator.model.records import RECORD_KINDS, Club, Instrument
+from generator.model.club import Club, Instrument
+from generator.model.record_kinds import RECORD_KINDS
 
 MODELS: tuple[type[BaseModel], ...] = (*RECORD_KINDS, Club, Instrument)
 CLUB = {"name": "A club of the tests", "id": "hostile", "as_of": "2027-03-01"}

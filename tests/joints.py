@@ -7,9 +7,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from generator.model.chain_parts import Chain, Clip, Link, SealSet
+from generator.model.club import Club
 from generator.model.dataset import Dataset, Part, Shelf
 from generator.model.quantity import NM_PER_MM, Quantity
-from generator.model.records import Bike, Chain, Clip, Club, Link, Record, SealSet
+from generator.model.record import Record
+from generator.model.tools_and_bikes import Bike
 from tests.clubs import DAY, shelf
 from tests.engine import FIELDS
 

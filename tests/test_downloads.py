@@ -21,8 +21,8 @@ from jsonschema import Draft7Validator
 from generator.compute.all_fits import all_fits
 from generator.compute.fit.fits import explain_pair, fit_table
 from generator.load.folder import load_club, load_shelf
+from generator.model.club import RuleOverride
 from generator.model.dataset import Dataset
-from generator.model.records import RuleOverride
 from generator.problems import Place, Problem
 from generator.problems.catalogue import CatalogueEntry
 from generator.problems.report import json_report

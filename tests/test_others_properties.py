@@ -23,9 +23,9 @@ from generator.compute.others.seals import seal_fits
 from generator.compute.others.strips import strip_fits
 from generator.compute.others.table import other_fits
 from generator.compute.others.tools import tool_fits
+from generator.model.club import RuleOverride
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import NM_PER_MM, Quantity
-from generator.model.records import RuleOverride
 from tests.clubs import shelf
 from tests.others_club import exact_club
 

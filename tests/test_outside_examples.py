@@ -19,9 +19,10 @@ from generator.compute.fit.judge import Closely, Judge
 from generator.compute.fit.options import bench
 from generator.compute.fit.result import PairFit, Span
 from generator.load.files import read_shelf
+from generator.model.chain_parts import Chain, Link
+from generator.model.club import Instrument
 from generator.model.dataset import Dataset
 from generator.model.quantity import Quantity
-from generator.model.records import Chain, Instrument, Link
 from generator.validate.measure import measure_record
 from generator.validate.shelf import build_shelf
 from tests.clubs import exactly, shelf, shelf_files, unchecked

@@ -14,7 +14,7 @@ from generator.compute.fit.result import PairFit
 from generator.model.dataset import Dataset, Part, TrialFacts
 from generator.model.length import parse_length
 from generator.model.quantity import Quantity
-from generator.model.records import Trial
+from generator.model.trials_and_rides import Trial
 from tests import oracle
 from tests.club_maker import small_club
 from tests.clubs import checked

@@ -7,8 +7,11 @@ from typing import Any
 import pytest
 import yaml
 
-from generator.model.records import Bike, Chain, Clip, Link, Record, SealSet, SidePlate, Strip, Tool, Trial
+from generator.model.chain_parts import Chain, Clip, Link, SealSet, SidePlate, Strip
+from generator.model.record import Record
 from generator.model.shipped import Recipe
+from generator.model.tools_and_bikes import Bike, Tool
+from generator.model.trials_and_rides import Trial
 
 DATA = Path(__file__).parents[1] / "data"
 KINDS: dict[str, type[Record]] = {

@@ -11,7 +11,9 @@ from jsonschema import Draft7Validator
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from generator.cli.schema import schema
-from generator.model.records import RECORD_KINDS, Chain, Club, Link
+from generator.model.chain_parts import Chain, Link
+from generator.model.club import Club
+from generator.model.record_kinds import RECORD_KINDS
 from generator.model.wear_row import WearRow
 from generator.render.schema.club import club_schemas, schema_file
 from generator.render.schema.field_facts import field_facts

@@ -15,9 +15,10 @@ from generator.compute.fit.options import bench
 from generator.compute.naming import naming_of
 from generator.compute.reading_cost import not_named, reading_costs
 from generator.compute.size_by_size import KINDS, Crossing, motorcycle_codes, size_by_size
+from generator.model.chain_parts import Chain, Link
+from generator.model.club import Instrument
 from generator.model.dataset import Part
 from generator.model.length import parse_length
-from generator.model.records import Chain, Instrument, Link
 from generator.render.pages.reference.naming_words import naming_lines
 from generator.validate.measure import quantity_of
 from tests.clubs import checked, shelf

@@ -13,7 +13,9 @@ from generator.cli.start import start
 from generator.compute.fit.fits import fit_table
 from generator.load.files import CLUB_FILES
 from generator.load.folder import load_club, load_shelf
-from generator.model.records import RECORD_KINDS, Club, Record
+from generator.model.club import Club
+from generator.model.record import Record
+from generator.model.record_kinds import RECORD_KINDS
 from generator.model.wear_row import WearRow
 from generator.render.schema.club import club_schemas
 from generator.render.schema.field_facts import FieldFacts, field_facts

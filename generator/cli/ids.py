@@ -6,7 +6,7 @@ Goes in: a dataset and ids as typed.  Comes out: messages, none where all is wel
 from collections.abc import Iterator, Mapping, Sequence
 
 from generator.model.dataset import Dataset, Part
-from generator.model.records import Record
+from generator.model.record import Record
 from generator.render.words.names import PART_WORDS, parts_of
 from generator.validate.wording import nearest
 

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 
+from generator.model.club import Instrument
 from generator.model.dataset import Dataset
-from generator.model.records import Instrument
 from generator.model.shipped import InstrumentKind, Recipe
 from generator.model.written import Written
 from generator.validate.measure import instrument_error

@@ -11,9 +11,9 @@ from typing import Literal
 from generator.compute.fit.judge import Judge
 from generator.compute.fit.options import bench
 from generator.compute.fit.sizes import SizeRelation, size_relation
+from generator.model.chain_parts import Chain, Link, SealSet
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Evidence, weakest
-from generator.model.records import Chain, Link, SealSet
 
 Kind = Literal["plain", "sealed"]
 KINDS: tuple[Kind, ...] = ("plain", "sealed")

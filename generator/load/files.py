@@ -9,8 +9,9 @@ from difflib import get_close_matches
 from generator.load.strict_yaml import parse
 from generator.load.table import read_table
 from generator.load.yaml_text import MOST_BYTES, lines_of
+from generator.model.club import Club
 from generator.model.node import LoadedFile, LoadedFolder, LogRow
-from generator.model.records import RECORD_KINDS, Club
+from generator.model.record_kinds import RECORD_KINDS
 from generator.problems import Place, Problem
 
 WEAR_LOG = "wear_log.csv"

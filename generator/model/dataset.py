@@ -8,22 +8,10 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Generic, Literal, TypeVar
 
+from generator.model.chain_parts import Chain, Clip, Link, SealSet, SidePlate, Strip
+from generator.model.club import Club, RuleOverride
 from generator.model.quantity import Quantity
-from generator.model.records import (
-    Bike,
-    Chain,
-    Clip,
-    Club,
-    Link,
-    Record,
-    Ride,
-    RuleOverride,
-    SealSet,
-    SidePlate,
-    Strip,
-    Tool,
-    Trial,
-)
+from generator.model.record import Record
 from generator.model.shipped import (
     Caution,
     HowSure,
@@ -35,6 +23,8 @@ from generator.model.shipped import (
     Term,
     WearLimit,
 )
+from generator.model.tools_and_bikes import Bike, Tool
+from generator.model.trials_and_rides import Ride, Trial
 
 PartKind = Literal["chain", "link", "clip", "seal", "plate", "strip", "tool", "bike"]
 R = TypeVar("R", bound=Record, covariant=True)

@@ -5,15 +5,16 @@ Goes in: plain text values read by the strict loader.  Comes out: records as wri
 
 from typing import ClassVar
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, Field
 
 from generator.model.fields import Length, SourceRef, YesNo
+from generator.model.record import STRICT
 
 
 class PlausibleRange(BaseModel):
     """Least and most of one field of one kind, wide of anything sold; never a limit of fit."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
+    model_config = STRICT
     file: ClassVar[str] = "plausible.yaml"
     kind_word: ClassVar[str] = "plausible range"
 

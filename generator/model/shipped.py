@@ -3,12 +3,13 @@
 Goes in: plain text values read by the strict loader.  Comes out: records as written, nothing computed.
 """
 
-from typing import Annotated, Any, ClassVar, Literal
+from typing import Annotated, ClassVar, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic import BaseModel, ConfigDict, Field
 
 from generator.model.fields import CountText, Force, IdText, Length, NumberText, SizeCode, SourceRef
 from generator.model.quantity import Evidence
+from generator.model.record import ONE_OR_MANY, STRICT
 
 RungWord = Literal["proper", "get-home", "last-resort", "no-go"]
 RUNGS: tuple[RungWord, ...] = ("proper", "get-home", "last-resort", "no-go")
@@ -16,19 +17,13 @@ RUNGS: tuple[RungWord, ...] = ("proper", "get-home", "last-resort", "no-go")
 Group = Literal["body", "pin", "place", "seal", "clip"]
 
 
-def _as_list(value: Any) -> Any:
-    return [value] if isinstance(value, str) else value
-
-
-Words = Annotated[tuple[str, ...], BeforeValidator(_as_list)]
+Words = Annotated[tuple[str, ...], ONE_OR_MANY]
 
 
 class Shipped(BaseModel):
     """Unknown keys are refused; a record never changes after it is read."""
 
-    model_config = ConfigDict(
-        frozen=True, extra="forbid", arbitrary_types_allowed=True, populate_by_name=True
-    )
+    model_config = STRICT | ConfigDict(populate_by_name=True)
     file: ClassVar[str]
 
 

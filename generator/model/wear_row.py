@@ -5,15 +5,16 @@ Goes in: plain text cells.  Comes out: a frozen record, nothing computed.
 
 from typing import Annotated, ClassVar
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, Field
 
 from generator.model.fields import CountText, DateText, IdText, Length, NumberText, YesNo
+from generator.model.record import STRICT
 
 
 class WearRow(BaseModel):
     """A length over some pitches, between the rollers and over them, at one place of a chain."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
+    model_config = STRICT
     file: ClassVar[str] = "wear_log.csv"
     kind_word: ClassVar[str] = "line of the wear log"
 

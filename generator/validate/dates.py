@@ -6,7 +6,7 @@ Goes in: the drafts and the wear log.  Comes out: the day, where it comes from, 
 from collections.abc import Iterator
 from datetime import date
 
-from generator.model.records import Club
+from generator.model.club import Club
 from generator.problems import Place, Problem
 from generator.validate.draft import ClubDraft
 from generator.validate.wear_log import LoggedRow

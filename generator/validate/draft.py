@@ -10,25 +10,14 @@ from typing import Any, Generic, TypeVar
 
 from pydantic import BaseModel
 
+from generator.model.chain_parts import Chain, Clip, Link, SealSet, SidePlate, Strip
+from generator.model.club import Club, Instrument, RuleOverride
 from generator.model.dataset import Shelf
 from generator.model.node import Block, LoadedFolder, span_of
 from generator.model.quantity import Quantity
-from generator.model.records import (
-    Bike,
-    Chain,
-    Clip,
-    Club,
-    Instrument,
-    Link,
-    Record,
-    Ride,
-    RuleOverride,
-    SealSet,
-    SidePlate,
-    Strip,
-    Tool,
-    Trial,
-)
+from generator.model.record import Record
+from generator.model.tools_and_bikes import Bike, Tool
+from generator.model.trials_and_rides import Ride, Trial
 from generator.problems import Level, Place, Problem
 from generator.validate.measure import measure_record
 from generator.validate.shape import shape_file, shape_record

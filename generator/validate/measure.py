@@ -8,9 +8,10 @@ from collections.abc import Mapping
 from fractions import Fraction
 from math import isqrt
 
+from generator.model.club import Instrument
 from generator.model.dataset import Shelf
 from generator.model.quantity import Evidence, Quantity, outward
-from generator.model.records import Instrument, Record
+from generator.model.record import Record
 from generator.model.shipped import InstrumentKind, Recipe
 from generator.model.written import Written
 

@@ -11,7 +11,7 @@ from typing import TypeVar
 from generator.compute.fit.fits import fit_table
 from generator.compute.fit.result import PairFit
 from generator.model.dataset import Dataset, Part
-from generator.model.records import Record
+from generator.model.record import Record
 from generator.render.page import Page
 from generator.render.routes import part_route
 from tests.handbook import demo, demo_fits, demo_site

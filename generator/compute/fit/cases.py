@@ -11,8 +11,8 @@ from generator.compute.fit.columns import Coded, Ints, Spread, coded
 from generator.compute.fit.joint import clip_side_room
 from generator.compute.fit.options import SEALS, Bench, Options
 from generator.compute.fit.rules import Case
+from generator.model.chain_parts import Chain
 from generator.model.dataset import Dataset, Part
-from generator.model.records import Chain
 
 
 def cases(

@@ -14,8 +14,8 @@ from generator.compute.fit.options import Bench, Options, Parts
 from generator.compute.fit.sizes import SIZE_RELATIONS, size_relation
 from generator.compute.fit.trials import pair_positions, trial_positions, tried_word
 from generator.compute.fit.wear_state import wear_state
+from generator.model.chain_parts import Chain, Link, SealSet
 from generator.model.dataset import Dataset, Part
-from generator.model.records import Chain, Link, SealSet
 
 # without any of these a part is not measured, and only rules of thumb speak
 CHAIN_READINGS = ("bush_bore", "over_inner_plates", "over_bush_ends", "between_outer_plates")

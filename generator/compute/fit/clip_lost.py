@@ -10,9 +10,9 @@ from generator.compute.fit.forms import Form, parse_form
 from generator.compute.fit.joint import CHAIN_FIELDS, LINK_FIELDS, words_for
 from generator.compute.fit.result import PairFit, Span
 from generator.compute.fit.rules import applies
+from generator.model.chain_parts import Chain, Link
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Quantity
-from generator.model.records import Chain, Link
 from generator.model.shipped import RUNGS, Band, Rule
 
 TABLE = "clip_lost"

@@ -14,9 +14,9 @@ import numpy as np
 from generator.compute.fit.columns import Spread, column, dims_columns
 from generator.compute.fit.forms import Form, Vocabulary
 from generator.compute.fit.options import NOTHING, Bench, Options, Parts
+from generator.model.chain_parts import Chain, Clip, Link
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Quantity, weakest
-from generator.model.records import Chain, Clip, Link
 
 CHAIN_FIELDS = {
     "d3": "bush_bore",

@@ -32,8 +32,8 @@ from generator.compute.fit.rules import Case, Clauses, Plan, make_plan
 from generator.compute.fit.tighten import Proofs, proofs, tighten
 from generator.compute.fit.trials import bounds, pair_bounds, pair_positions, symbols_bound, trial_positions
 from generator.model.dataset import Dataset, TrialFacts
-from generator.model.records import Trial
 from generator.model.shipped import Rule
+from generator.model.trials_and_rides import Trial
 
 # where the pins cannot line up nothing else is worth asking
 ASKED_OF_STOPPED = ("pitch", "size-code")

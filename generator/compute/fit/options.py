@@ -12,8 +12,8 @@ import numpy as np
 
 from generator.compute.fit.columns import Ints
 from generator.compute.fit.sizes import size_relation
+from generator.model.chain_parts import Chain, Clip, Link, SealSet
 from generator.model.dataset import Dataset, Part
-from generator.model.records import Chain, Clip, Link, SealSet
 
 # as made first, makeshifts after; a link made without seals has none
 SEALS: tuple[str, ...] = ("fitted", "none", "left-out", "packed")

@@ -11,9 +11,9 @@ from fractions import Fraction
 from generator.compute.fit.joint import CHAIN_FIELDS, CLIP_FIELDS, LINK_FIELDS, clip_dims, hold_ways
 from generator.compute.fit.options import Bench
 from generator.compute.fit.result import Reading
+from generator.model.chain_parts import Chain, Clip, Link, SealSet
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Quantity
-from generator.model.records import Chain, Clip, Link, SealSet
 
 
 @dataclass(frozen=True, slots=True)

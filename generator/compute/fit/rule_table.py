@@ -11,8 +11,8 @@ from typing import Literal
 from generator.compute.fit.forms import FormFault, parse_form
 from generator.compute.fit.joint import words_for
 from generator.compute.fit.limit_rows import RuleFault, table_scale
+from generator.model.club import RuleOverride
 from generator.model.dataset import Dataset
-from generator.model.records import RuleOverride
 from generator.model.shipped import Band, Rule
 from generator.problems import Place, Problem
 

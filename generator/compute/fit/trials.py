@@ -14,7 +14,7 @@ from generator.compute.fit.forms import Form, parse_form
 from generator.compute.fit.options import SEALS, Bench, Options
 from generator.model.dataset import Dataset, TrialFacts
 from generator.model.quantity import Quantity
-from generator.model.records import Trial
+from generator.model.trials_and_rides import Trial
 
 # (field of the trial, its value, where the plate sits or None for all, form, low, high) in mm;
 # common practice, no source: a clip that snaps on by hand and stays has shown its seat, mouth and

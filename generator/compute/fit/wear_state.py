@@ -5,8 +5,8 @@ Goes in: a dataset and a chain.  Comes out: within, beyond or unknown.
 
 from decimal import Decimal
 
+from generator.model.chain_parts import Chain
 from generator.model.dataset import Dataset, Part
-from generator.model.records import Chain
 from generator.model.shipped import WearLimit
 
 DEFAULT_WEAR_RULE = "by-kind"

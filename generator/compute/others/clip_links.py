@@ -15,8 +15,8 @@ from generator.compute.others.meeting import Meeting, Value, first_reason, met, 
 from generator.compute.others.result import PartFit
 from generator.compute.others.rulebook import rules_of
 from generator.compute.others.size_codes import pitch_of
+from generator.model.chain_parts import Clip, Link
 from generator.model.dataset import Dataset, Part
-from generator.model.records import Clip, Link
 
 SYMBOLS = (*CLIP_FIELDS, "gw", "gd", "pl")
 SPACING = "clip-link-spacing"

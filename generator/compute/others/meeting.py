@@ -12,7 +12,7 @@ from generator.compute.fit.trials import Bound
 from generator.compute.others.result import Met, Relation
 from generator.model.dataset import Part
 from generator.model.quantity import Quantity
-from generator.model.records import Record
+from generator.model.record import Record
 
 # why a part cannot be judged: (is it so, reason)
 Reasons = Iterable[tuple[bool, str]]

@@ -14,8 +14,8 @@ from generator.compute.others.result import PartFit
 from generator.compute.others.rulebook import rules_of
 from generator.compute.others.size_codes import pitch_of, relation_of
 from generator.compute.others.tools import PLATE_FIT_UNKNOWN
+from generator.model.chain_parts import Link, SidePlate
 from generator.model.dataset import Dataset, Part
-from generator.model.records import Link, SidePlate
 
 SYMBOLS = ("t", "h", "hs", "p", "tc", "h2", "pl")
 ASKED_OF_STOPPED = ("plate-size", "plate-pitch")

@@ -20,8 +20,8 @@ from generator.compute.others.close import fit_of, refused_fit
 from generator.compute.others.meeting import met
 from generator.compute.others.result import Met, PartFit
 from generator.compute.others.rulebook import rules_of
+from generator.model.chain_parts import Chain, Link, SealSet
 from generator.model.dataset import Dataset, Part
-from generator.model.records import Chain, Link, SealSet
 
 Triple = tuple[Part[SealSet], Part[Link], Part[Chain]]
 

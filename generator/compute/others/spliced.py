@@ -23,8 +23,8 @@ from generator.compute.fit.options import (
 )
 from generator.compute.fit.rules import Case, Plan
 from generator.compute.others.strip_as_chain import Splice, strips_as_chains
+from generator.model.chain_parts import Link
 from generator.model.dataset import Dataset, Part
-from generator.model.records import Link
 
 Way = tuple[int, int, int]
 # (clip, link) that can only be no-go

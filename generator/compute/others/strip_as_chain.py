@@ -7,8 +7,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from generator.compute.fit.result import CheckFit, Reading
+from generator.model.chain_parts import Chain, Strip
 from generator.model.dataset import Dataset, Part
-from generator.model.records import Bike, Chain, Strip
+from generator.model.tools_and_bikes import Bike
 
 # read on the whole chain; the strip runs between the same rivet heads and guides
 OF_THE_LOOP = ("over_riveted_pins", "plate_height", "tensile")

@@ -14,9 +14,9 @@ from generator.compute.others.meeting import Meeting, Value, first_reason, known
 from generator.compute.others.result import PartFit
 from generator.compute.others.rulebook import rules_of
 from generator.compute.others.size_codes import pitch_of, relation_of
+from generator.model.chain_parts import Chain, Strip
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import NM_PER_MM, Quantity, outward
-from generator.model.records import Chain, Strip
 
 # strip's symbol, chain's symbol, field of both
 COMPARED = (

@@ -12,8 +12,9 @@ from generator.compute.others.result import Met, PartFit
 from generator.compute.others.rulebook import rules_of
 from generator.compute.others.size_codes import published, relation_of
 from generator.compute.others.strips import chain_refused
+from generator.model.chain_parts import Chain, Link
 from generator.model.dataset import Dataset, Part
-from generator.model.records import Chain, Link, Tool
+from generator.model.tools_and_bikes import Tool
 
 SYMBOLS = ("jaw", "tp", "b4", "pd", "L", "t")
 # these are turned by a key; the rest is held in the hand

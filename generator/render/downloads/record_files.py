@@ -8,22 +8,10 @@ from typing import Any
 
 from pydantic import BaseModel
 
+from generator.model.chain_parts import Chain, Clip, Link, SealSet, SidePlate, Strip
+from generator.model.club import Club, RuleOverride
 from generator.model.dataset import Dataset, Shelf
 from generator.model.quantity import Quantity
-from generator.model.records import (
-    Bike,
-    Chain,
-    Clip,
-    Club,
-    Link,
-    Ride,
-    RuleOverride,
-    SealSet,
-    SidePlate,
-    Strip,
-    Tool,
-    Trial,
-)
 from generator.model.shipped import (
     Caution,
     InstrumentKind,
@@ -34,6 +22,8 @@ from generator.model.shipped import (
     Term,
     WearLimit,
 )
+from generator.model.tools_and_bikes import Bike, Tool
+from generator.model.trials_and_rides import Ride, Trial
 from generator.model.wear_row import WearRow
 from generator.render.contract.envelope import Plain, document
 from generator.render.downloads.record_json import quantity_json, record_json

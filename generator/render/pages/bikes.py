@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from generator.compute.fit.result import PairFit
 from generator.model.dataset import Part
-from generator.model.records import Bike
+from generator.model.tools_and_bikes import Bike
 from generator.render.page import Page
 from generator.render.pages.book import Book, best_first
 from generator.render.pages.chains import kind_in_words

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from generator.model.dataset import Part
-from generator.model.records import Measured, Record
+from generator.model.record import Measured, Record
 from generator.render.words.said import Said
 
 WORDS: Mapping[str, str] = {

@@ -5,8 +5,8 @@ Goes in: a book.  Comes out: pages.
 
 from collections.abc import Iterator
 
+from generator.model.chain_parts import Link
 from generator.model.dataset import Part
-from generator.model.records import Link
 from generator.render.page import Page
 from generator.render.pages.book import Book, sorted_out
 from generator.render.pages.downloads import with_downloads

@@ -10,9 +10,9 @@ from markupsafe import Markup
 from generator.compute.fit.joint import clip_side_room, hold_of
 from generator.compute.fit.options import bench
 from generator.compute.fit.result import CheckFit, EdgeFit, PairFit
+from generator.model.chain_parts import Clip, Link
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Quantity
-from generator.model.records import Clip, Link
 from generator.render.drawings.section import section_drawing
 from generator.render.drawings.section_geometry import faces_of
 from generator.render.drawings.section_input import Mark, Seals, SectionDimensions, quantities

@@ -10,7 +10,7 @@ from pydantic import WithJsonSchema
 
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Quantity
-from generator.model.records import Record
+from generator.model.record import Record
 from generator.render.lengths import shown_length
 from generator.render.pages.downloads import with_downloads
 from generator.render.table import Cell, Column, Row, Table

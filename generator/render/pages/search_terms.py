@@ -9,7 +9,7 @@ from fractions import Fraction
 from generator.compute.fit.result import PairFit
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import NM_PER_INCH, NM_PER_MM
-from generator.model.records import Record
+from generator.model.record import Record
 from generator.render.lengths import fixed
 
 # fields whose words name a kind of part

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from generator.model.dataset import Part
-from generator.model.records import Record
+from generator.model.record import Record
 from generator.render.page import Page
 from generator.render.pages.book import Book
 from generator.render.pages.chains import kind_in_words

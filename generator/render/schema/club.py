@@ -5,8 +5,9 @@ Goes in: the record models.  Comes out: one schema a file, by the name of the sc
 
 from typing import Any
 
+from generator.model.club import Club
 from generator.model.fields import ID_PATTERN
-from generator.model.records import RECORD_KINDS, Club
+from generator.model.record_kinds import RECORD_KINDS
 from generator.model.wear_row import WearRow
 from generator.render.schema.draft7 import DRAFT, record_parts
 from generator.render.schema.quantities import quantity_definitions

@@ -5,7 +5,8 @@ Goes in: the record models.  Comes out: the text of the guide.
 
 from collections.abc import Iterator
 
-from generator.model.records import RECORD_KINDS, Club
+from generator.model.club import Club
+from generator.model.record_kinds import RECORD_KINDS
 from generator.model.wear_row import WearRow
 from generator.render.schema.field_facts import field_facts
 

@@ -7,7 +7,9 @@ import json
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from generator.model.records import RECORD_KINDS, Club, Instrument, Record, RuleOverride
+from generator.model.club import Club, Instrument, RuleOverride
+from generator.model.record import Record
+from generator.model.record_kinds import RECORD_KINDS
 from generator.model.shipped import InstrumentKind
 from generator.model.wear_row import WearRow
 from generator.render.schema.club import club_schemas, schema_file

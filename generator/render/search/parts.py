@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from generator.model.dataset import Dataset, Part, SizeCodeEntry
 from generator.model.quantity import NM_PER_INCH, Quantity
-from generator.model.records import Record
+from generator.model.record import Record
 from generator.render.page import Page
 from generator.render.routes import FOLDERS, part_route
 from generator.render.search.entry import Entry, Known

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from generator.compute.fit.result import CheckFit, OptionFit
 from generator.compute.fit.wear_state import wear_limit_percent, wear_rule
+from generator.model.chain_parts import Chain, Link
 from generator.model.dataset import Dataset, Part
-from generator.model.records import Chain, Link
 from generator.render.words.names import listed
 
 SENTENCES: Mapping[tuple[str, str], str] = {

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from generator.compute.fit.result import Reading
 from generator.model.dataset import Dataset, Part
-from generator.model.records import Record
+from generator.model.record import Record
 from generator.model.shipped import Recipe
 
 PART_WORDS = {

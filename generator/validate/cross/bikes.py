@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from math import pi
 
 from generator.model.quantity import Quantity
-from generator.model.records import Bike
+from generator.model.tools_and_bikes import Bike
 from generator.problems import Problem
 from generator.validate.cross.compare import must_fit, places
 from generator.validate.draft import ClubDraft, Draft

@@ -6,7 +6,7 @@ Goes in: one chain.  Comes out: problems.
 from collections.abc import Iterator
 from fractions import Fraction
 
-from generator.model.records import Chain
+from generator.model.chain_parts import Chain
 from generator.problems import Problem
 from generator.validate.cross.compare import in_mm, must_fit, places
 from generator.validate.draft import Draft

@@ -6,8 +6,11 @@ Goes in: the drafts of a club.  Comes out: problems.
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from generator.model.records import Chain, Ride, RuleOverride, Tool
+from generator.model.chain_parts import Chain
+from generator.model.club import RuleOverride
 from generator.model.shipped import Rule
+from generator.model.tools_and_bikes import Tool
+from generator.model.trials_and_rides import Ride
 from generator.problems import Problem
 from generator.validate.cross.compare import places
 from generator.validate.draft import ClubDraft, Draft

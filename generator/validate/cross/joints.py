@@ -6,8 +6,8 @@ Goes in: one record and the club.  Comes out: problems.
 from collections.abc import Iterator
 from typing import Any
 
+from generator.model.chain_parts import Chain, Clip, Link, SidePlate
 from generator.model.quantity import NM_PER_MM, Quantity
-from generator.model.records import Chain, Clip, Link, SidePlate
 from generator.problems import Problem
 from generator.validate.cross.compare import crossing, in_mm, places
 from generator.validate.draft import ClubDraft, Draft

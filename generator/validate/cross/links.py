@@ -5,8 +5,8 @@ Goes in: one connecting link.  Comes out: problems.
 
 from collections.abc import Iterator
 
+from generator.model.chain_parts import Link
 from generator.model.quantity import NM_PER_MM
-from generator.model.records import Link
 from generator.problems import Problem
 from generator.validate.cross.compare import crossing, in_mm, must_fit, places
 from generator.validate.draft import Draft

@@ -5,8 +5,9 @@ Goes in: one such record.  Comes out: problems.
 
 from collections.abc import Iterator
 
+from generator.model.chain_parts import Clip, SealSet, Strip
 from generator.model.quantity import NM_PER_MM
-from generator.model.records import Clip, SealSet, Strip, Tool
+from generator.model.tools_and_bikes import Tool
 from generator.problems import Problem
 from generator.validate.cross.compare import in_mm, must_fit
 from generator.validate.draft import Draft

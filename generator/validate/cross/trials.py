@@ -6,8 +6,9 @@ Goes in: one trial and the club.  Comes out: problems.
 from collections.abc import Iterator
 from itertools import combinations
 
+from generator.model.chain_parts import Clip
 from generator.model.quantity import Quantity
-from generator.model.records import Clip, Trial
+from generator.model.trials_and_rides import Trial
 from generator.problems import Problem
 from generator.validate.cross.compare import in_mm, places
 from generator.validate.draft import ClubDraft, Draft

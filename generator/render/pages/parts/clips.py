@@ -6,8 +6,8 @@ Goes in: a dataset and the fits of its clips.  Comes out: pages.
 from collections.abc import Iterator, Sequence
 
 from generator.compute.others.result import PartFit
+from generator.model.chain_parts import Clip
 from generator.model.dataset import Dataset, Part
-from generator.model.records import Clip
 from generator.render.lengths import shown_length
 from generator.render.page import Page
 from generator.render.pages.facts import Fact, fact

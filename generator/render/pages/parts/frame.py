@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from generator.model.dataset import Dataset, Part
-from generator.model.records import Measured
+from generator.model.record import Measured
 from generator.render.page import Page
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.facts import (

@@ -6,8 +6,8 @@ Goes in: a dataset and the fits of its strips.  Comes out: pages.
 from collections.abc import Iterator, Sequence
 
 from generator.compute.others.result import NeighbourFit, PartFit
+from generator.model.chain_parts import Strip
 from generator.model.dataset import Dataset, Part
-from generator.model.records import Strip
 from generator.render.page import Page
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.facts import Fact, fact

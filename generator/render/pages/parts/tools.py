@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from generator.compute.others.result import PartFit
 from generator.model.dataset import Dataset, Part
-from generator.model.records import Tool
+from generator.model.tools_and_bikes import Tool
 from generator.render.page import Page
 from generator.render.pages.facts import Fact, fact
 from generator.render.pages.parts.frame import (

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from pydantic import BaseModel
 
-from generator.model.records import RECORD_KINDS, Club, Instrument
+from generator.model.club import Club, Instrument
+from generator.model.record_kinds import RECORD_KINDS
 from generator.model.wear_row import WearRow
 from generator.render.page import Page
 from generator.render.pages.downloads import with_downloads

@@ -1,0 +1,46 @@
+"""What happens on a day: a dry fit, a ride.
+
+Goes in: plain text values read by the strict loader.  Comes out: records as written, nothing computed.
+"""
+
+from typing import Annotated, ClassVar, Literal
+
+from pydantic import Field
+
+from generator.model.fields import DateText, IdText, Length, YesNo
+from generator.model.record import ONE_OR_MANY, Free, Record, reading
+
+
+class Trial(Record):
+    """A dry fit: what was seen when a link was put on a chain by hand."""
+
+    file: ClassVar[str] = "trials.yaml"
+    kind_word: ClassVar[str] = "trial"
+
+    chain: IdText = Field(description="The chain")
+    link: IdText = Field(description="The connecting link")
+    clip: IdText | None = Field(None, description="The clip, if one was used")
+    seals: Literal["fitted", "left-out", "packed", "none"] = Field(description="What lay between the plates")
+    on: DateText = Field(description="Date")
+    by: Free | None = Field(None, description="A role")
+    measured_with: IdText | None = Field(None, description="Instrument for the readings")
+    enters: YesNo | None = Field(None, description="Do the pins enter the bushes?")
+    clip_on: YesNo | None = Field(None, description="Does the clip go on and seat in both grooves?")
+    bends: YesNo | None = Field(None, description="Does the joint bend like its neighbours?")
+    plate_moves: YesNo | None = Field(None, description="Can the side plate be moved by hand, clip on?")
+    width_at_joint: Length | None = reading("Over the plates at the joint")
+    width_at_neighbour: Length | None = reading("Over the plates of the neighbour")
+    tip_stand_out: Length | None = reading("Pin tip beyond the side plate")
+
+
+class Ride(Record):
+    """A ride: which bikes, who leads, who sweeps."""
+
+    file: ClassVar[str] = "rides.yaml"
+    kind_word: ClassVar[str] = "ride"
+
+    on: DateText = Field(description="Date")
+    bikes: Annotated[tuple[IdText, ...], ONE_OR_MANY] = Field(description="Bikes that ride")
+    leader: IdText | None = Field(None, description="The leader's bike")
+    sweep: IdText | None = Field(None, description="The sweep's bike")
+    van: YesNo = Field(False, description="Is there a van?")
