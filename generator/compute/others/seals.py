@@ -6,12 +6,14 @@ Goes in: a dataset.  Comes out: a PartFit for each set, link and chain of one fa
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from itertools import product
+from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from generator.compute.fit.detail import look_at
 from generator.compute.fit.fits import DISAGREE
-from generator.compute.fit.judge import Closely, Judge
+from generator.compute.fit.judge import Judge
 from generator.compute.fit.options import PARTS, SEALS, Bench, Options, bench, same_family, why_refused
 from generator.compute.fit.quickly import parts_of
 from generator.compute.fit.result import Reading
@@ -64,13 +66,16 @@ def _judged(dataset: Dataset, triples: list[Triple]) -> Mapping[tuple[Met, ...],
     found = {}
     alike: dict[tuple[int, ...], PartFit] = {}
     for closely in judge.closely(np.arange(len(triples))):
-        looked_at = _parts_looked_at(closely.plan)
+        behind = _looked_at(judge, closely.plan)
         for at, number in enumerate(closely.index.tolist()):
             parts = met(*triples[number])
             if at in closely.contradicted:
                 found[parts] = refused_fit("seal", parts, DISAGREE)
                 continue
-            key = _key(judge, closely, number, looked_at)
+            # joints that come out alike in every check are worked out once: where the plate is pressed the chain alone
+            # decides; a joint that was tried stands for itself
+            tried = number if number in judge.pair_trials else -1
+            key = (id(closely.plan), tried, *(int(each[number]) for each in behind))
             if key not in alike:
                 asks = {"seal": _kind_asked(*triples[number])}
                 alike[key] = fit_of(look_at(judge, closely, at), "seal", parts, rules, dataset.shelf, asks)
@@ -78,17 +83,12 @@ def _judged(dataset: Dataset, triples: list[Triple]) -> Mapping[tuple[Met, ...],
     return found
 
 
-def _parts_looked_at(plan: Plan) -> tuple[str, ...]:
-    behind = {part for check in plan.checks for part in parts_of(plan, check)}
-    return tuple(part for part in PARTS if part in behind)
-
-
-def _key(judge: Judge, closely: Closely, number: int, looked_at: tuple[str, ...]) -> tuple[int, ...]:
-    """The same for joints that come out alike in every check: where the plate is pressed the chain alone decides.
-    A joint that was tried stands for itself."""
-    if number in judge.pair_trials:
-        return (number,)
-    return (-1, id(closely.plan), *(int(getattr(judge.options, part)[number]) for part in looked_at))
+def _looked_at(judge: Judge, plan: Plan) -> list[NDArray[np.integer[Any]]]:
+    """By option: the places of the parts whose readings the checks rest on or ask for, and the words they go by."""
+    measured = {part for check in plan.checks if check.category is None for part in parts_of(plan, check)}
+    categories = sorted({check.category for check in plan.checks if check.category is not None})
+    places = [getattr(judge.options, part) for part in PARTS if part in measured | {"chain", "seal_set"}]
+    return [*places, *(judge.categories[name].codes for name in categories)]
 
 
 def _options(on: Bench, triples: list[Triple]) -> Options:

@@ -13,6 +13,8 @@ from generator.render.contract.envelope import Plain, document, in_mm
 from generator.render.contract.fits_json import check_json, next_json
 from generator.render.many import many_pairs
 
+NO_GO = RUNGS.index("no-go")
+
 
 def other_documents(dataset: Dataset, others: OtherFits) -> dict[str, Plain]:
     """The records of these parts have the plain names, so their fits are called fits."""
@@ -33,14 +35,14 @@ def other_documents(dataset: Dataset, others: OtherFits) -> dict[str, Plain]:
 
 def _fits(fits: Iterable[PartFit], brief: bool) -> list[Plain]:
     """Sorted by the ids of the parts that meet."""
-    ordered = sorted(fits, key=lambda fit: [(part.kind, part.id) for part in fit.parts])
+    ordered = sorted(_told(fits, brief), key=lambda fit: [(part.kind, part.id) for part in fit.parts])
     return [part_fit_json(fit, brief) for fit in ordered]
 
 
 def _joints(fits: Iterable[PartFit], brief: bool) -> list[Plain]:
     """Links that come out alike in every check share an entry: where the plate is pressed the chain alone decides."""
     groups: dict[tuple[str, str, PartFit], list[str]] = {}
-    for fit in fits:
+    for fit in _told(fits, brief):
         alike = replace(fit, parts=())
         groups.setdefault((fit.id_of("seal"), fit.id_of("chain"), alike), []).append(fit.id_of("link"))
     found = [
@@ -50,11 +52,16 @@ def _joints(fits: Iterable[PartFit], brief: bool) -> list[Plain]:
     return sorted(found, key=lambda joint: (joint["seal"], joint["chain"], joint["links"]))
 
 
+def _told(fits: Iterable[PartFit], brief: bool) -> Iterable[PartFit]:
+    """Where it must be brief, what may go together; a meeting that is not in the file is no-go."""
+    return (fit for fit in fits if fit.best != NO_GO) if brief else fits
+
+
 def part_fit_json(fit: PartFit, brief: bool) -> Plain:
-    """Each part that meets stands under the word for its kind; where it must be brief, only the deciding check has
-    its edges.
-    """
+    """Each part that meets stands under the word for its kind; where it must be brief, with the deciding check only and
+    without its limits, which stand in the rules."""
     check = fit.deciding_check
+    told = [check] if brief and check is not None else fit.checks
     in_lengths = check is not None and check.unit == "mm"
     return {part.kind: part.id for part in fit.parts} | {
         "word": fit.word,
@@ -64,7 +71,7 @@ def part_fit_json(fit: PartFit, brief: bool) -> Plain:
         "deciding": fit.deciding,
         "slack_mm": in_mm(fit.slack) if in_lengths else None,
         "adds_up": fit.adds_up,
-        "checks": [check_json(each, brief and each.id != fit.deciding) for each in fit.checks],
+        "checks": [check_json(each, brief) for each in told],
         "measure_next": next_json(fit.measure_next),
         "evidence": fit.evidence,
     }

@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable, Sequence
 from generator.compute.fit.result import CheckFit, MeasureNext, Word
 from generator.compute.others.result import PartFit
 from generator.model.dataset import Dataset
+from generator.render.many import many_pairs
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.facts import Fact, fact
 from generator.render.pages.fit_cells import VERDICT, clearance_cells
@@ -32,11 +33,29 @@ DECIDING_COLUMNS = (
 
 def goes_with(dataset: Dataset, id_: str, caption: str, kind: str, fits: Iterable[PartFit]) -> Table | None:
     """A row for each part of the kind it meets, best first; None where nothing is left to show."""
-    shown = [fit for fit in best_first(fits) if not at_a_glance(fit)]
+    listed, caption = worth_rows(dataset, fits, caption)
+    shown = [fit for fit in best_first(listed) if not at_a_glance(fit)]
     titles = {"chain": "Chain", "link": "Connecting link"}
-    columns = (Column(titles[kind], "head"), VERDICT, *DECIDING_COLUMNS)
+    columns = (Column(titles[kind], "head"), VERDICT, *deciding_columns(dataset))
     rows = tuple(Row((part_cell(dataset, kind, fit.id_of(kind)), *fit_cells(dataset, fit))) for fit in shown)
-    return with_downloads(Table(id_, caption, columns, rows)) if rows else None
+    return with_files(dataset, Table(id_, caption, columns, rows)) if rows else None
+
+
+def deciding_columns(dataset: Dataset) -> tuple[Column, ...]:
+    """What stands behind the verdict; in a club with many pairs only the check that decides."""
+    return DECIDING_COLUMNS[1:2] if many_pairs(dataset) else DECIDING_COLUMNS
+
+
+def with_files(dataset: Dataset, table: Table) -> Table:
+    """In a club with many pairs the file of the whole kind has the numbers of all of them."""
+    return table if many_pairs(dataset) else with_downloads(table)
+
+
+def worth_rows(dataset: Dataset, fits: Iterable[PartFit], caption: str) -> tuple[Iterable[PartFit], str]:
+    """In a club with many pairs only what may go together has a row, and the caption says so; files have all."""
+    if not many_pairs(dataset):
+        return fits, caption
+    return [fit for fit in fits if fit.best != NO_GO], f"{caption}; what is no-go is left out"
 
 
 def ruled_out(kind: str, fits: Iterable[PartFit]) -> tuple[Fact, ...]:
@@ -71,8 +90,11 @@ def verdict_cell(word: Word, best: int | None, worst: int | None) -> Cell:
 
 def fit_cells(dataset: Dataset, fit: PartFit) -> tuple[Cell, ...]:
     """Verdict, and the columns of DECIDING_COLUMNS."""
-    why = Cell(said=part_why(dataset, fit))
     verdict = verdict_cell(fit.word, fit.best, fit.worst)
+    if many_pairs(dataset):
+        check = fit.deciding_check
+        return (verdict, Cell(rule_of(dataset, check.rule_id).title if check else "none"))
+    why = Cell(said=part_why(dataset, fit))
     return (verdict, why, *deciding_cells(dataset, fit.deciding_check, fit.measure_next, fit.best, fit.worst))
 
 

@@ -10,7 +10,6 @@ from generator.model.chain_parts import SealSet
 from generator.model.dataset import Dataset, Part
 from generator.render.lengths import shown_length
 from generator.render.page import Page
-from generator.render.pages.downloads import with_downloads
 from generator.render.pages.facts import Fact, fact
 from generator.render.pages.fit_cells import VERDICT
 from generator.render.pages.parts.frame import (
@@ -22,7 +21,15 @@ from generator.render.pages.parts.frame import (
     stock_cells,
     stock_facts,
 )
-from generator.render.pages.parts.goes_with import DECIDING_COLUMNS, fit_cells, grouped, part_cell, rank
+from generator.render.pages.parts.goes_with import (
+    deciding_columns,
+    fit_cells,
+    grouped,
+    part_cell,
+    rank,
+    with_files,
+    worth_rows,
+)
 from generator.render.table import Cell, Column, Row, Table
 
 SHAPES = {
@@ -34,7 +41,6 @@ SHAPES = {
 }
 COVERS = {"yes": "yes", "no": "no", "unknown": "not known"}
 CAUTIONS = ("over-pressing", "solvents")
-COLUMNS = (Column("Chain", "head"), VERDICT, Column("Connecting links", "long"), *DECIDING_COLUMNS)
 
 
 def seal_pages(dataset: Dataset, fits: Sequence[PartFit]) -> Iterator[Page]:
@@ -81,12 +87,18 @@ def _page(dataset: Dataset, seal: Part[SealSet], fits: Sequence[PartFit]) -> Pag
 
 def _joints(dataset: Dataset, seal: Part[SealSet], fits: Sequence[PartFit]) -> Table | None:
     """Links that come out alike on a chain share a row: where the plate is pressed the chain alone decides."""
+    listed, caption = worth_rows(dataset, fits, f"Joints with {seal.id} between the plates, best first")
     groups = sorted(
-        _alike(fits), key=lambda group: (rank(group[0].best, group[0].worst), group[0].id_of("chain"))
+        _alike(listed), key=lambda group: (rank(group[0].best, group[0].worst), group[0].id_of("chain"))
     )
     rows = tuple(_joint_row(dataset, group) for group in groups)
-    caption = f"Joints with {seal.id} between the plates, best first"
-    return with_downloads(Table(f"seal-{seal.id}-joints", caption, COLUMNS, rows)) if rows else None
+    columns = (
+        Column("Chain", "head"),
+        VERDICT,
+        Column("Connecting links", "long"),
+        *deciding_columns(dataset),
+    )
+    return with_files(dataset, Table(f"seal-{seal.id}-joints", caption, columns, rows)) if rows else None
 
 
 def _alike(fits: Iterable[PartFit]) -> list[list[PartFit]]:
