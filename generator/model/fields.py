@@ -91,6 +91,13 @@ def _yes_no(value: Any) -> bool:
     return text == "yes"
 
 
+def _answer(value: Any) -> bool | None:
+    """Of something that may not have been looked at: unknown says so."""
+    if isinstance(value, str) and value.strip() == "unknown":
+        return None
+    return _yes_no(value)
+
+
 def _count(value: Any) -> int:
     if type(value) is int:
         return value
@@ -136,6 +143,9 @@ DateText = Annotated[
     date, BeforeValidator(_date), _schema("date", "2027-02-14", type="string", format="date")
 ]
 YesNo = Annotated[bool, BeforeValidator(_yes_no), _schema("yes-no", "yes", enum=["yes", "no"])]
+Answer = Annotated[
+    bool | None, BeforeValidator(_answer), _schema("yes-no", "yes", enum=["yes", "no", "unknown"])
+]
 CountText = Annotated[
     int, BeforeValidator(_count), _schema("count", 4, type="integer", minimum=0, maximum=99999)
 ]

@@ -7,7 +7,7 @@ from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
-from generator.model.fields import DateText, IdText, Length, YesNo
+from generator.model.fields import Answer, DateText, IdText, Length, YesNo
 from generator.model.record import ONE_OR_MANY, Free, Record, reading
 
 
@@ -24,10 +24,10 @@ class Trial(Record):
     on: DateText = Field(description="Date")
     by: Free | None = Field(None, description="A role")
     measured_with: IdText | None = Field(None, description="Instrument for the readings")
-    enters: YesNo | None = Field(None, description="Do the pins enter the bushes?")
-    clip_on: YesNo | None = Field(None, description="Does the clip go on and seat in both grooves?")
-    bends: YesNo | None = Field(None, description="Does the joint bend like its neighbours?")
-    plate_moves: YesNo | None = Field(None, description="Can the side plate be moved by hand, clip on?")
+    enters: Answer = Field(None, description="Do the pins enter the bushes?")
+    clip_on: Answer = Field(None, description="Does the clip go on and seat in both grooves?")
+    bends: Answer = Field(None, description="Does the joint bend like its neighbours?")
+    plate_moves: Answer = Field(None, description="Can the side plate be moved by hand, clip on?")
     width_at_joint: Length | None = reading("Over the plates at the joint")
     width_at_neighbour: Length | None = reading("Over the plates of the neighbour")
     tip_stand_out: Length | None = reading("Pin tip beyond the side plate")

@@ -12,7 +12,7 @@ from generator.compute.fit.columns import Ints, coded
 from generator.compute.fit.evaluate import Categories, Category
 from generator.compute.fit.options import Bench, Options, Parts
 from generator.compute.fit.sizes import SIZE_RELATIONS, size_relation
-from generator.compute.fit.trials import pair_positions, trial_positions, tried_word
+from generator.compute.fit.trials import TRIED, pair_positions, trial_positions, tried_word
 from generator.compute.fit.wear_state import wear_state
 from generator.model.chain_parts import Chain, Link, SealSet
 from generator.model.dataset import Dataset, Part
@@ -128,9 +128,6 @@ def _seal_word(chain_seal: str, shape: str, covers: str, measured: bool) -> str:
     if chain_seal == shape:
         return "same"
     return "as-squeezed" if covers == "yes" and measured else "differs"
-
-
-TRIED = ("not-tried", "went-together", "stiff", "plate-moves", "did-not-go")
 
 
 def _tried(dataset: Dataset, on: Bench, options: Options) -> Category:

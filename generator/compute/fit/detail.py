@@ -55,7 +55,9 @@ def option_fit(judge: Judge, closely: Closely, at: int) -> OptionFit:
     judged = closely.judged
     look = look_at(judge, closely, at)
     checks = checks_of(look)
-    trials = judge.trials.get(number, [])
+    own = judge.trials.get(number, [])
+    # pins that do not enter speak for every clip and every seals
+    trials = [t for t in judge.pair_trials.get(number, []) if t in own or t.record.enters is False]
     return OptionFit(
         closure=parts.link.record.closure,
         clip=parts.clip.id if parts.clip else None,

@@ -105,9 +105,10 @@ def _pair(judge: Judge, looks: _Looks, choice: _Choice, c: int, li: int) -> Pair
     chain, link = judge.on.chains[c], judge.on.links[li]
     number = c * len(judge.on.links) + li
     own_page = same_family(judge.dataset, chain, link)
+    tried = judge.tried.get((chain.id, link.id), ())
     refused = why_refused(chain, link) or (DISAGREE if choice.contradicted[number] else None)
     if refused is not None:
-        return PairFit(chain.id, link.id, None, None, refused, own_page)
+        return PairFit(chain.id, link.id, None, None, refused, own_page, tried=tried)
     chosen, own = int(choice.chosen[number]), int(choice.own_clip[number])
     option = looks.fits[chosen]
     closely, at = looks.at[chosen]
@@ -123,6 +124,7 @@ def _pair(judge: Judge, looks: _Looks, choice: _Choice, c: int, li: int) -> Pair
         own_clip_option=looks.fits[own] if own >= 0 else None,
         chance_percent=chance_percent(closely, at) if _decides_alone(option, best) else None,
         evidence=pair_evidence(judge, option),
+        tried=tried,
     )
     return replace(
         pair,

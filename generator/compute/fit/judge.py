@@ -31,6 +31,7 @@ from generator.compute.fit.rule_table import PLATE_FITS, effective_rules, joint_
 from generator.compute.fit.rules import Case, Clauses, Plan, make_plan
 from generator.compute.fit.tighten import Proofs, proofs, tighten
 from generator.compute.fit.trials import bounds, pair_bounds, pair_positions, symbols_bound, trial_positions
+from generator.compute.fit.tried import Tried, tried_by_pair
 from generator.model.dataset import Dataset, TrialFacts
 from generator.model.shipped import Rule
 from generator.model.trials_and_rides import Trial
@@ -108,6 +109,10 @@ class Judge:
     def pair_trials(self) -> dict[int, list[TrialFacts]]:
         """Option -> the trials of its chain and link, whatever clip and seals they were made with."""
         return self._trials(pair_positions)
+
+    @cached_property
+    def tried(self) -> Mapping[tuple[str, str], tuple[Tried, ...]]:
+        return tried_by_pair(self.dataset)
 
     def _trials(self, positions: Callable[[Trial, Bench, Options], Ints]) -> dict[int, list[TrialFacts]]:
         found: dict[int, list[TrialFacts]] = {}

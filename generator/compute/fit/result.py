@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from generator.compute.fit.tried import Tried
 from generator.model.quantity import Evidence
 from generator.model.shipped import RUNGS, Group
 
@@ -106,6 +107,13 @@ class PairFit:
     measure_next: MeasureNext | None = None
     chance_percent: Mapping[str, int] | None = None
     evidence: Evidence = "unknown"
+    tried: tuple[Tried, ...] = ()
+
+    @property
+    def failed_otherwise(self) -> tuple[Tried, ...]:
+        """Dry fits that failed, but not the way the verdict is for."""
+        told = self.option.trials if self.option is not None else ()
+        return tuple(trial for trial in self.tried if trial.failed and trial.id not in told)
 
     @property
     def word(self) -> Word:

@@ -6,6 +6,7 @@ Goes in: a trial.  Comes out: linear forms with the interval the trial puts them
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Literal, get_args
 
 import numpy as np
 
@@ -13,6 +14,7 @@ from generator.compute.fit.columns import Ints
 from generator.compute.fit.forms import Form, parse_form
 from generator.compute.fit.options import SEALS, Bench, Options
 from generator.model.dataset import Dataset, TrialFacts
+from generator.model.dry_fit import open_answers
 from generator.model.quantity import Quantity
 from generator.model.trials_and_rides import Trial
 
@@ -87,7 +89,13 @@ def symbols_bound(vocabularies: Iterable[Mapping[str, Form]]) -> frozenset[str]:
     return frozenset(name for words in vocabularies for text in texts for name, _ in _form(text, words).terms)
 
 
-def tried_word(trial: TrialFacts, dataset: Dataset) -> str:
+TriedWord = Literal["not-tried", "tried-in-part", "went-together", "stiff", "plate-moves", "did-not-go"]
+
+# a later word outweighs an earlier one
+TRIED: tuple[TriedWord, ...] = get_args(TriedWord)
+
+
+def tried_word(trial: TrialFacts, dataset: Dataset) -> TriedWord:
     """went-together only where everything was tried and went; did-not-go where anything refused.
 
     A pressed plate that moves by hand has lost its press fit, whatever the clip does: the trial
@@ -100,9 +108,7 @@ def tried_word(trial: TrialFacts, dataset: Dataset) -> str:
         return "plate-moves"
     if seen.bends is False:
         return "stiff"
-    needs_clip = link.closure == "clip"
-    went = seen.enters and seen.bends and (seen.clip_on or not needs_clip)
-    return "went-together" if went else "not-tried"
+    return "tried-in-part" if open_answers(seen, link.closure) else "went-together"
 
 
 def pair_positions(trial: Trial, on: Bench, options: Options) -> Ints:

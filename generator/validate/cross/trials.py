@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from generator.model.chain_parts import Clip
+from generator.model.dry_fit import open_answers
 from generator.model.quantity import Quantity
 from generator.model.trials_and_rides import Trial
 from generator.problems import Problem
@@ -154,6 +155,24 @@ def _tried(trial: Draft[Trial]) -> tuple[object, ...]:
     return (trial.record.chain, trial.record.link, trial.record.clip, trial.record.seals)
 
 
+def answers_left_out(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
+    """A dry fit counts as one where all of it was tried; what was not may be said with `unknown`."""
+    link = club.find("link", trial.record.link)
+    if link is None or not trial.whole or not link.whole:
+        return
+    left = open_answers(trial.record, link.record.closure)
+    silent = [field for field in left if field not in trial.record.model_fields_set]
+    if silent:
+        names = " and ".join(silent)
+        yield trial.problem(
+            "T509",
+            f"the trial does not say {names}",
+            fix=f"try it and answer {names} with yes or no, or write unknown for what was not tried",
+            level="warning",
+            related=(link.place(),),
+        )
+
+
 TRIAL_RULES = (answers_exclude,)
 TRIAL_CLUB_RULES = (
     pins_against_readings,
@@ -162,4 +181,5 @@ TRIAL_CLUB_RULES = (
     clip_nobody_had,
     clip_on_riveted_link,
     seals_nobody_had,
+    answers_left_out,
 )
