@@ -23,6 +23,7 @@ EVIDENCE_ORDER: tuple[Evidence, ...] = (
 )
 
 NM_PER_MM = 1_000_000
+MN_PER_KN = 1_000_000  # millinewtons
 NM_PER_INCH = 25_400_000
 
 

@@ -13,6 +13,7 @@ from generator.model.record import ONE_OR_MANY, STRICT
 
 RungWord = Literal["proper", "get-home", "last-resort", "no-go"]
 RUNGS: tuple[RungWord, ...] = ("proper", "get-home", "last-resort", "no-go")
+PROPER, GET_HOME, LAST_RESORT, NO_GO = range(4)
 
 Group = Literal["body", "pin", "place", "seal", "clip"]
 
@@ -131,6 +132,12 @@ class Rule(Shipped):
     says: str = Field(description="The check in one sentence")
     source: SourceRef
     evidence: Evidence
+
+    @property
+    def bands(self) -> dict[int, Band]:
+        """Those there are, by rung."""
+        bands = enumerate((self.proper, self.get_home, self.last_resort))
+        return {rung: band for rung, band in bands if band is not None}
 
 
 class Term(Shipped):

@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 
 from generator.compute.fit.result import CheckFit, EdgeFit, OptionFit, PairFit, Span
 from generator.model.dataset import Dataset
+from generator.model.quantity import NM_PER_MM
 from generator.model.shipped import RUNGS
-
-NM_PER_MM = 1_000_000
+from generator.render.verdicts import range_in_words
 
 
 def explain_text(dataset: Dataset, fit: PairFit, options: Sequence[OptionFit]) -> str:
@@ -32,7 +32,7 @@ def _lines(dataset: Dataset, fit: PairFit, options: Sequence[OptionFit]) -> Iter
         yield f"chance by the deciding check alone: {shares}"
     for number, option in enumerate(options, start=1):
         yield ""
-        yield f"option {number} of {len(options)}: {_option_name(option)}: {_range(option.best, option.worst)}"
+        yield f"option {number} of {len(options)}: {_option_name(option)}: {range_in_words(option.best, option.worst)}"
         yield from (line for check in option.checks for line in _check_lines(option, check))
     yield ""
     yield f"calculated as of {dataset.as_of.isoformat()} from data {dataset.data_version}; dry-fit before trusting"
@@ -41,7 +41,9 @@ def _lines(dataset: Dataset, fit: PairFit, options: Sequence[OptionFit]) -> Iter
 def _verdict(fit: PairFit) -> str:
     if fit.word == "measure-first":
         assert fit.best is not None and fit.worst is not None
-        return f"measure-first: {RUNGS[fit.best]} to {RUNGS[fit.worst]}; until then treat it as {RUNGS[fit.worst]}"
+        return (
+            f"measure-first: {range_in_words(fit.best, fit.worst)}; until then treat it as {RUNGS[fit.worst]}"
+        )
     if fit.word == "proper" and fit.strength == "by-numbers":
         return "proper by numbers: dry-fit at home first"
     return f"{fit.word} ({fit.strength})"
@@ -57,11 +59,7 @@ def _option_name(option: OptionFit) -> str:
 
 def _check_title(dataset: Dataset, check: CheckFit) -> str:
     rule = dataset.shelf.joint_rules[check.rule_id]
-    return f"{rule.title}: {_range(check.best, check.worst)}{_measured(check)}. {rule.says}"
-
-
-def _range(best: int, worst: int) -> str:
-    return RUNGS[best] if best == worst else f"{RUNGS[best]} to {RUNGS[worst]}"
+    return f"{rule.title}: {range_in_words(check.best, check.worst)}{_measured(check)}. {rule.says}"
 
 
 def _measured(check: CheckFit) -> str:
@@ -86,7 +84,7 @@ def _next_lines(fit: PairFit) -> Iterator[str]:
 def _check_lines(option: OptionFit, check: CheckFit) -> Iterator[str]:
     mark = "*" if check.id == option.deciding else " "
     name = f"{check.id} [{check.group}]"
-    yield f" {mark} {name:38} {_range(check.best, check.worst):22}{_measured(check).removeprefix(', ')}"
+    yield f" {mark} {name:38} {range_in_words(check.best, check.worst):22}{_measured(check).removeprefix(', ')}"
     yield from (f"       {_edge(edge, check.unit)}" for edge in check.edges)
     if check.missing:
         gone = ", ".join(f"{reading.kind} {reading.id} {reading.field}" for reading in check.missing)

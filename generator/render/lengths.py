@@ -28,6 +28,11 @@ def shown_length(nm: int, decimals: int = 2) -> ShownLength:
     return ShownLength(f"{millimetres} mm", f"{inches} in", nm)
 
 
+def signed(number: int) -> str:
+    """A whole number with a true minus sign."""
+    return f"{MINUS}{-number}" if number < 0 else str(number)
+
+
 def fixed(value: Fraction, decimals: int) -> str:
     """With so many decimals, or as many more as it takes for a value beside zero not to read as zero."""
     while value and not round(abs(value) * 10**decimals) and decimals < _MOST_DECIMALS:

@@ -5,7 +5,7 @@ Goes in: the word and the range of rungs.  Comes out: the texts and names that t
 
 from dataclasses import dataclass
 
-from generator.model.shipped import RUNGS
+from generator.model.shipped import NO_GO, RUNGS
 
 CANNOT_JUDGE = "cannot-judge"
 MEASURE_FIRST = "measure-first"
@@ -33,4 +33,16 @@ def shown_verdict(word: str, best: int | None, worst: int | None) -> ShownVerdic
     track = f"t{best}{worst}"
     if word != MEASURE_FIRST:
         return ShownVerdict(word, RUNGS[best], "", track)
-    return ShownVerdict(word, "measure first", f"{RUNGS[best]} to {RUNGS[worst]}", track)
+    return ShownVerdict(word, "measure first", range_in_words(best, worst), track)
+
+
+def range_in_words(best: int, worst: int) -> str:
+    return RUNGS[best] if best == worst else f"{RUNGS[best]} to {RUNGS[worst]}"
+
+
+def best_first(best: int | None, worst: int | None) -> tuple[int, int]:
+    """A key to sort verdicts by: what can be trusted comes first, by the worst that is possible and then by the best;
+    what cannot be judged stands between the open and the no-go."""
+    if best is None or worst is None:
+        return (NO_GO + 1, 0)
+    return (NO_GO + 1, 1) if best == NO_GO else (worst, best)

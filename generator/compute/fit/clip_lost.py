@@ -13,10 +13,9 @@ from generator.compute.fit.rules import applies
 from generator.model.chain_parts import Chain, Link
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Quantity
-from generator.model.shipped import RUNGS, Band, Rule
+from generator.model.shipped import NO_GO, RUNGS, Band, Rule
 
 TABLE = "clip_lost"
-WORST = len(RUNGS) - 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +30,7 @@ class Makeshift:
 
 def makeshifts(dataset: Dataset, fit: PairFit) -> tuple[Makeshift, ...]:
     """Never better than the joint itself; none for a pair that is refused or no-go anyway."""
-    if fit.best is None or fit.worst is None or fit.best == WORST:
+    if fit.best is None or fit.worst is None or fit.best == NO_GO:
         return ()
     chain, link = dataset.chains[fit.chain], dataset.links[fit.link]
     case = {"closure": link.record.closure, "plate_fit": link.record.plate_fit}
@@ -52,14 +51,9 @@ def _rungs(rule: Rule, chain: Part[Chain], link: Part[Link]) -> tuple[int, int, 
     assert clearance is not None
     span = _span(clearance, chain, link)
     if span is None:
-        return _bands(rule)[0][0], WORST, None
-    limits = [(rung, _low_limit(band, words)) for rung, band in _bands(rule)]
+        return min(rule.bands), NO_GO, None
+    limits = [(rung, _low_limit(band, words)) for rung, band in rule.bands.items()]
     return _rung(span.high, limits), _rung(span.low, limits), span
-
-
-def _bands(rule: Rule) -> list[tuple[int, Band]]:
-    bands = enumerate((rule.proper, rule.get_home, rule.last_resort))
-    return [(rung, band) for rung, band in bands if band is not None]
 
 
 def _low_limit(band: Band, words: dict[str, Form]) -> float:
@@ -69,7 +63,7 @@ def _low_limit(band: Band, words: dict[str, Form]) -> float:
 
 
 def _rung(value: float, limits: list[tuple[int, float]]) -> int:
-    return next((rung for rung, limit in limits if value >= limit), WORST)
+    return next((rung for rung, limit in limits if value >= limit), NO_GO)
 
 
 def _span(form: Form, chain: Part[Chain], link: Part[Link]) -> Span | None:

@@ -62,13 +62,10 @@ def _check_trees(id_: str, clearance: str, limits: Limits, words: Vocabulary) ->
 
 
 def _limits_of(rule: Rule) -> Limits:
-    bands = enumerate((rule.proper, rule.get_home, rule.last_resort))
-    return tuple((rung, side, limit) for rung, band in bands for side, limit in _limits(band))
+    return tuple((rung, side, limit) for rung, band in rule.bands.items() for side, limit in _limits(band))
 
 
-def _limits(band: Band | None) -> list[tuple[str, str]]:
-    if band is None:
-        return []
+def _limits(band: Band) -> list[tuple[str, str]]:
     return [(side, limit) for side, limit in (("low", band.low), ("high", band.high)) if limit is not None]
 
 

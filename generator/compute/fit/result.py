@@ -14,6 +14,13 @@ from generator.model.shipped import RUNGS, Group
 Word = Literal["proper", "get-home", "last-resort", "no-go", "measure-first", "cannot-judge"]
 
 
+def word_of(best: int | None, worst: int | None) -> Word:
+    """The one word of a range of rungs; None for both where no verdict is given."""
+    if best is None or worst is None:
+        return "cannot-judge"
+    return RUNGS[best] if best == worst else "measure-first"
+
+
 @dataclass(frozen=True, slots=True)
 class Span:
     """Low, nominal and high of a computed length in nm (of a force in mN, of a share in millionths of a per cent)."""
@@ -117,9 +124,7 @@ class PairFit:
 
     @property
     def word(self) -> Word:
-        if self.best is None or self.worst is None:
-            return "cannot-judge"
-        return RUNGS[self.best] if self.best == self.worst else "measure-first"
+        return word_of(self.best, self.worst)
 
     @property
     def strength(self) -> Literal["dry-fitted", "by-numbers"]:

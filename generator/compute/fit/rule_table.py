@@ -51,8 +51,7 @@ def joint_scale(rules: Mapping[str, Rule]) -> int:
 
 
 def _texts(rule: Rule) -> Iterator[str]:
-    bands = (rule.proper, rule.get_home, rule.last_resort)
-    texts = (rule.clearance, *(limit for band in bands if band for limit in (band.low, band.high)))
+    texts = (rule.clearance, *(limit for band in rule.bands.values() for limit in (band.low, band.high)))
     return (text for text in texts if text is not None)
 
 

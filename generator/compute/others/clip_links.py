@@ -17,10 +17,10 @@ from generator.compute.others.rulebook import rules_of
 from generator.compute.others.size_codes import pitch_of
 from generator.model.chain_parts import Clip, Link
 from generator.model.dataset import Dataset, Part
+from generator.model.shipped import NO_GO
 
 SYMBOLS = (*CLIP_FIELDS, "gw", "gd", "pl")
 SPACING = "clip-link-spacing"
-NO_GO = 3
 
 
 def clip_link_fits(dataset: Dataset) -> tuple[PartFit, ...]:

@@ -21,8 +21,8 @@ from generator.compute.others.result import JointSide, NeighbourFit, PartFit, Si
 from generator.compute.others.spliced import Spliced, spliced
 from generator.compute.others.strip_as_chain import Splice, named_rightly, right_name
 from generator.model.dataset import Dataset, Shelf
+from generator.model.shipped import NO_GO
 
-NO_GO = 3
 BUSH_ENDS = "neighbour-bush-ends"
 
 

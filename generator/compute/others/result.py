@@ -6,17 +6,10 @@ Goes in: nothing (types only).  Comes out: fits of clips, seals, side plates, st
 from dataclasses import dataclass
 from typing import Literal
 
-from generator.compute.fit.result import CheckFit, MeasureNext, Reading, Word
+from generator.compute.fit.result import CheckFit, MeasureNext, Reading, Word, word_of
 from generator.model.quantity import Evidence
-from generator.model.shipped import RUNGS
 
 Relation = Literal["clip-link", "seal", "plate", "strip", "tool-chain", "tool-link", "key"]
-
-
-def word_of(best: int | None, worst: int | None) -> Word:
-    if best is None or worst is None:
-        return "cannot-judge"
-    return RUNGS[best] if best == worst else "measure-first"
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,9 +8,9 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from generator.model.dataset import Dataset
+from generator.model.quantity import NM_PER_MM
 
 Plain = dict[str, Any]
-NM_PER_MM = 1_000_000
 
 
 def document(schema: str, dataset: Dataset, body: Mapping[str, Any]) -> Plain:

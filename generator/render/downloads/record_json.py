@@ -11,12 +11,12 @@ from typing import Any
 
 from pydantic import BaseModel
 
-from generator.model.quantity import Quantity, outward
+from generator.model.quantity import MN_PER_KN, NM_PER_MM, Quantity, outward
 from generator.model.written import Written
 from generator.render.schema.draft7 import Plain, record_parts
 
 # kind of value -> the unit in the name of the key, and base units in one of it
-UNITS = {"length": ("mm", 1_000_000), "force": ("kn", 1_000_000), "mass": ("g", 1_000)}
+UNITS = {"length": ("mm", NM_PER_MM), "force": ("kn", MN_PER_KN), "mass": ("g", 1_000)}
 
 
 def record_json(record: BaseModel, dims: Mapping[str, Quantity]) -> Plain:

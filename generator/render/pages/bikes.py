@@ -7,9 +7,10 @@ from collections.abc import Iterator, Sequence
 
 from generator.compute.fit.result import PairFit
 from generator.model.dataset import Part
+from generator.model.shipped import GET_HOME
 from generator.model.tools_and_bikes import Bike
 from generator.render.page import Page
-from generator.render.pages.book import Book, best_first
+from generator.render.pages.book import Book, fits_best_first
 from generator.render.pages.chains import kind_in_words
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.facts import (
@@ -32,7 +33,6 @@ from generator.render.table import Cell, Column, Row, Table
 from generator.render.words.rungs import NO_SOURCE
 
 BIKES = "bikes/"
-GET_HOME, NO_GO = 1, 3
 
 
 def bike_pages(book: Book) -> Iterator[Page]:
@@ -83,7 +83,7 @@ def _index_row(book: Book, part: Part[Bike]) -> Row:
 def carried(book: Book, chain: str) -> tuple[PairFit, ...]:
     """The fits of links there is at least one of, best first."""
     links = book.dataset.links
-    return tuple(fit for fit in best_first(book.of_chain[chain]) if links[fit.link].record.count > 0)
+    return tuple(fit for fit in fits_best_first(book.of_chain[chain]) if links[fit.link].record.count > 0)
 
 
 def bringing_home(fits: Sequence[PairFit]) -> tuple[PairFit, ...]:

@@ -9,10 +9,11 @@ from dataclasses import dataclass, field
 from generator.compute.fit.result import PairFit
 from generator.compute.fit.ways import Way, Ways
 from generator.model.dataset import Dataset
-from generator.model.shipped import RUNGS
+from generator.model.shipped import GET_HOME
+from generator.render.grouped import grouped
 from generator.render.many import many_pairs
+from generator.render.verdicts import best_first
 
-GET_HOME = RUNGS.index("get-home")
 MOST_BETTER = 3
 GOES_ON = ("proper", "get-home", "last-resort")
 
@@ -38,12 +39,12 @@ class Book:
 
 
 def book_of(dataset: Dataset, fits: tuple[PairFit, ...], ways: Ways, elsewhere: Iterable[str] = ()) -> Book:
-    of_chain = _grouped(fits, dataset.chains, lambda fit: fit.chain)
+    of_chain = _of_each(fits, dataset.chains, lambda fit: fit.chain)
     return Book(
         dataset=dataset,
         fits=fits,
         of_chain=of_chain,
-        of_link=_grouped(fits, dataset.links, lambda fit: fit.link),
+        of_link=_of_each(fits, dataset.links, lambda fit: fit.link),
         ways=ways,
         bikes_of={
             chain: tuple(id_ for id_, bike in dataset.bikes.items() if bike.record.chain == chain)
@@ -58,16 +59,16 @@ def book_of(dataset: Dataset, fits: tuple[PairFit, ...], ways: Ways, elsewhere: 
 def _better(dataset: Dataset, fits: Sequence[PairFit]) -> tuple[PairFit, ...]:
     """The few links in the bags that serve a chain best, none worse than get-home."""
     serving = (fit for fit in fits if fit.worst is not None and fit.worst <= GET_HOME)
-    return best_first(tuple(fit for fit in serving if dataset.links[fit.link].record.count > 0))[:MOST_BETTER]
+    carried = (fit for fit in serving if dataset.links[fit.link].record.count > 0)
+    return fits_best_first(carried)[:MOST_BETTER]
 
 
-def _grouped(
+def _of_each(
     fits: Iterable[PairFit], ids: Iterable[str], key: Callable[[PairFit], str]
 ) -> Mapping[str, tuple[PairFit, ...]]:
-    groups: dict[str, list[PairFit]] = {id_: [] for id_ in ids}
-    for fit in fits:
-        groups[key(fit)].append(fit)
-    return {id_: tuple(group) for id_, group in groups.items()}
+    """Of every id, also of one without any fit."""
+    groups = grouped(fits, key)
+    return {id_: tuple(groups.get(id_, ())) for id_ in ids}
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +83,7 @@ class Sorted:
 
 def sorted_out(fits: Iterable[PairFit]) -> Sorted:
     """Without what pitch or roller rule out at a glance."""
-    near = best_first(tuple(fit for fit in fits if fit.own_page))
+    near = fits_best_first(fit for fit in fits if fit.own_page)
     return Sorted(
         goes_on=tuple(fit for fit in near if fit.word in GOES_ON),
         not_tested=tuple(fit for fit in near if fit.word == "measure-first"),
@@ -91,12 +92,6 @@ def sorted_out(fits: Iterable[PairFit]) -> Sorted:
     )
 
 
-def best_first(fits: Sequence[PairFit]) -> tuple[PairFit, ...]:
-    """By the worst that is possible, then by the best; what cannot be judged stands between the open and the no-go."""
-    return tuple(sorted(fits, key=lambda fit: (_rank(fit), fit.chain, fit.link)))
-
-
-def _rank(fit: PairFit) -> tuple[int, int]:
-    if fit.worst is None or fit.best is None:
-        return (len(RUNGS), 0)
-    return (len(RUNGS), 1) if fit.word == "no-go" else (fit.worst, fit.best)
+def fits_best_first(fits: Iterable[PairFit]) -> tuple[PairFit, ...]:
+    """Of equals, by chain and link."""
+    return tuple(sorted(fits, key=lambda fit: (best_first(fit.best, fit.worst), fit.chain, fit.link)))

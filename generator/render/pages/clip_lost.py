@@ -6,7 +6,7 @@ Goes in: a book.  Comes out: a page.
 from collections.abc import Iterator, Mapping, Sequence
 
 from generator.compute.fit.clip_lost import TABLE
-from generator.model.shipped import RUNGS
+from generator.model.shipped import NO_GO, RUNGS
 from generator.render.page import Page
 from generator.render.pages.book import Book
 from generator.render.pages.downloads import with_downloads
@@ -113,7 +113,9 @@ def _left(lost: LostClip) -> tuple[Cell, Cell]:
     """The best of what is left."""
     if not lost.lines:
         verdict = (
-            shown_verdict("cannot-judge", None, None) if lost.link is None else shown_verdict(RUNGS[3], 3, 3)
+            shown_verdict("cannot-judge", None, None)
+            if lost.link is None
+            else shown_verdict(RUNGS[NO_GO], NO_GO, NO_GO)
         )
         return Cell(verdict=verdict), Cell(lost.says)
     best = lost.lines[0]
@@ -123,10 +125,7 @@ def _left(lost: LostClip) -> tuple[Cell, Cell]:
 def _rule_rows(book: Book) -> Iterator[Row]:
     for id_, rule in book.dataset.shelf.other_rules.get(TABLE, {}).items():
         rungs = [RUNGS.index(word) for words in rule.rungs.values() for word in words]
-        banded = [
-            n for n, band in enumerate((rule.proper, rule.get_home, rule.last_resort)) if band is not None
-        ]
-        best = min(rungs or banded)
+        best = min(rungs or rule.bands)
         yield Row(
             (
                 Cell(rule.title),

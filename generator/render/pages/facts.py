@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from generator.model.dataset import Part
 from generator.model.record import Measured, Record
-from generator.render.words.said import Said
+from generator.render.words.said import Said, capital
 
 WORDS: Mapping[str, str] = {
     "clip-slip": "spring clip, plate slides on",
@@ -44,7 +44,7 @@ class Anchor:
 def sentence(*parts: str | None) -> str:
     """`Sealed 520 of the blue tags, 520, sealed.`: what is there, with a capital and a full stop."""
     text = ", ".join(part for part in parts if part and part != "unknown")
-    return f"{text[:1].upper()}{text[1:].rstrip('.')}." if text else ""
+    return f"{capital(text).rstrip('.')}." if text else ""
 
 
 def fact(name: str, value: object, to: str = "") -> Fact:

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 
 from generator.compute.fit.result import PairFit
 from generator.model.dataset import Dataset
-from generator.model.shipped import RUNGS
+from generator.model.shipped import GET_HOME, RUNGS
 from generator.render.page import Page
-from generator.render.pages.book import GET_HOME, Book
+from generator.render.pages.book import Book
 from generator.render.pages.facts import Anchor
 from generator.render.pages.fit_cells import verdict_of
 from generator.render.pages.makeshifts import WITHOUT, makeshift_lines

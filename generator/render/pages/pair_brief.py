@@ -3,23 +3,21 @@
 Goes in: a book and a fit.  Comes out: lines and sentences with the numbers of every check, and every way.
 """
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import TypeVar
 
 from generator.compute.fit.result import CheckFit, PairFit
 from generator.compute.fit.ways import Way
 from generator.model.dataset import Dataset
 from generator.model.shipped import RUNGS
+from generator.render.grouped import grouped
 from generator.render.lengths import shown_length
 from generator.render.pages.book import Book
 from generator.render.pages.pair_tables import check_limits, check_remark
+from generator.render.verdicts import range_in_words
 from generator.render.words.categories import Joint, joint_of
 from generator.render.words.joint import clip_short, seals_short
-from generator.render.words.rungs import range_in_words
 from generator.render.words.said import Said, joined
-
-K = TypeVar("K")
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +80,7 @@ def way_lines(book: Book, fit: PairFit) -> tuple[Line, ...]:
     ways = book.ways_of(fit)
     rules = book.dataset.shelf.joint_rules
     every = tuple(dict.fromkeys(_sealed(way) for way in ways))
-    groups = _grouped(ways, lambda way: (range_in_words(way.best, way.worst), rules[way.rule_id].title))
+    groups = grouped(ways, lambda way: (range_in_words(way.best, way.worst), rules[way.rule_id].title))
     return tuple(Line(word, (f"{title}: {_clips(group, every)}",)) for (word, title), group in groups.items())
 
 
@@ -92,7 +90,7 @@ def _sealed(way: Way) -> str:
 
 def _clips(ways: Iterable[Way], every: Sequence[str]) -> str:
     """`clip-a, clip-b (seals in)`; how it is sealed is left out where that makes no difference."""
-    by_clip = {clip: tuple(map(_sealed, group)) for clip, group in _grouped(ways, clip_short).items()}
+    by_clip = {clip: tuple(map(_sealed, group)) for clip, group in grouped(ways, clip_short).items()}
     by_seals: dict[tuple[str, ...], list[str]] = {}
     for clip, seals in by_clip.items():
         by_seals.setdefault(seals, []).append(clip)
@@ -100,10 +98,3 @@ def _clips(ways: Iterable[Way], every: Sequence[str]) -> str:
         ", ".join(clips) + ("" if len(seals) == len(every) else f" ({', '.join(seals)})")
         for seals, clips in by_seals.items()
     )
-
-
-def _grouped(ways: Iterable[Way], key: Callable[[Way], K]) -> dict[K, list[Way]]:
-    groups: dict[K, list[Way]] = {}
-    for way in ways:
-        groups.setdefault(key(way), []).append(way)
-    return groups

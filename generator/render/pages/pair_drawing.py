@@ -19,8 +19,8 @@ from generator.render.drawings.section_input import Mark, Seals, SectionDimensio
 from generator.render.drawings.section_lengths import WORDS, concerned
 from generator.render.lengths import shown_length
 from generator.render.pages.facts import Fact
+from generator.render.verdicts import range_in_words
 from generator.render.words.limits import edges_of_rung
-from generator.render.words.rungs import range_in_words
 from generator.render.words.said import Said
 
 CHAIN_FIELDS = (

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from generator.compute.fit.result import CheckFit, PairFit
 from generator.compute.fit.ways import Way
 from generator.model.dataset import Dataset
-from generator.model.shipped import RUNGS
+from generator.model.shipped import NO_GO, RUNGS
 from generator.render.pages.book import Book
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.fit_cells import clearance_cells
@@ -21,8 +21,6 @@ from generator.render.words.joint import clip_short, seals_short
 from generator.render.words.limits import limits_of, numbers_of
 from generator.render.words.names import listed, reading_name
 from generator.render.words.said import Said, figures_for
-
-NO_GO = len(RUNGS) - 1
 
 CHECK_COLUMNS = (
     Column("Check", "head"),

@@ -6,7 +6,7 @@ Goes in: a book.  Comes out: pages.
 from collections.abc import Iterator
 
 from generator.render.page import Page
-from generator.render.pages.book import Book, best_first
+from generator.render.pages.book import Book, fits_best_first
 from generator.render.pages.fits_tables import in_count, links_on_chain
 from generator.render.routes import part_route
 
@@ -17,7 +17,7 @@ def chain_pairs_pages(book: Book) -> Iterator[Page]:
 
 
 def chain_pairs_page(book: Book, chain: str) -> Page:
-    fits = best_first(book.of_chain[chain])
+    fits = fits_best_first(book.of_chain[chain])
     id_ = f"on-{chain}" if book.brief else f"pairs-{chain}"
     context = {
         "chain": chain,

@@ -15,6 +15,7 @@ from generator.render.lengths import shown_length
 from generator.render.pages.downloads import with_downloads
 from generator.render.table import Cell, Column, Row, Table
 from generator.render.words.names import dimension_title
+from generator.render.words.said import small
 
 _COLUMNS = (
     Column("Dimension", "head"),
@@ -39,7 +40,7 @@ def not_measured(dataset: Dataset, part: Part[Record]) -> str:
     """What is left to read, in one line."""
     gone = [field for field in length_fields(type(part.record)) if field not in part.dims]
     names = [dimension_title(dataset, part.kind, field) for field in gone]
-    return ", ".join(dict.fromkeys(f"{name[:1].lower()}{name[1:]}" for name in names))
+    return ", ".join(dict.fromkeys(small(name) for name in names))
 
 
 def length_fields(record: type[Record]) -> Iterator[str]:

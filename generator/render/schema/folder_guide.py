@@ -9,6 +9,7 @@ from generator.model.club import Club
 from generator.model.record_kinds import RECORD_KINDS
 from generator.model.wear_row import WearRow
 from generator.render.schema.field_facts import field_facts
+from generator.render.words.said import small
 
 # the length between and over 21 rollers of a chain a little longer than new
 EXAMPLE = "2027-02-14,first-chain,410,20,308.10 mm,328.42 mm,a,no"
@@ -44,4 +45,4 @@ def _lines() -> Iterator[str]:
 def _sentence(doc: str | None, file: str) -> str:
     """The first line of the model, which says what one record is."""
     said = " ".join((doc or "").split()).removeprefix(f"{file}: ")
-    return said[:1].lower() + said[1:]
+    return small(said)

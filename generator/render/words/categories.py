@@ -11,6 +11,7 @@ from generator.compute.fit.wear_state import wear_limit_percent, wear_rule
 from generator.model.chain_parts import Chain, Link
 from generator.model.dataset import Dataset, Part
 from generator.render.words.names import listed
+from generator.render.words.said import capital
 
 SENTENCES: Mapping[tuple[str, str], str] = {
     ("size-code", "same"): "Link and chain are both {link_code}.",
@@ -154,4 +155,4 @@ def _unmeasured(chain: Part[Chain], link: Part[Link]) -> str:
     if not bare:
         return "The parts are"
     names = listed(bare)
-    return f"{names[:1].upper()}{names[1:]} {'is' if len(bare) == 1 else 'are'}"
+    return f"{capital(names)} {'is' if len(bare) == 1 else 'are'}"

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from generator.compute.fit.result import PairFit
-from generator.model.shipped import Caution
+from generator.model.shipped import NO_GO, Caution
+from generator.render.words.said import small
 
 Signal = Literal["danger", "warning", "caution", "notice"]
 
@@ -58,16 +59,12 @@ def short_caution(cautions: Mapping[str, Caution]) -> ShortCaution | None:
     known = [cautions[id_] for id_ in ("engine-off", "flying-parts") if id_ in cautions]
     if not known:
         return None
-    said = "; ".join(caution.title if n == 0 else _small(caution.title) for n, caution in enumerate(known))
+    said = "; ".join(caution.title if n == 0 else small(caution.title) for n, caution in enumerate(known))
     return ShortCaution(signal_word(known[0]), f"{said}. Dry-fit it before you trust it.")
 
 
-def _small(title: str) -> str:
-    return title[:1].lower() + title[1:]
-
-
 def _wanted(fit: PairFit, plate_fit: str) -> Iterable[str]:
-    if fit.worst == 3 and fit.best == 3:
+    if fit.best == NO_GO:
         yield "locking-wheel"
     else:
         yield "engine-off"

@@ -7,15 +7,14 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from generator.compute.fit.result import CheckFit, Span
+from generator.model.quantity import MN_PER_KN
 from generator.model.shipped import RUNGS
-from generator.render.lengths import MINUS, shown_length
+from generator.render.lengths import shown_length, signed
 from generator.render.words.categories import Joint
 from generator.render.words.clearances import phrase_of
 from generator.render.words.limits import blurred_limit, edges_of_rung, limits_of, numbers_of
 from generator.render.words.names import listed, reading_name
 from generator.render.words.said import Figures, Said, figures_for, joined
-
-MN_PER_KN = 1_000_000
 
 
 def found(check: CheckFit, joint: Joint) -> Said:
@@ -108,8 +107,8 @@ class _Percent:
 
     def span(self, span: Span) -> str:
         low, nominal, high = (round(self.of(value)) for value in (span.low, span.nominal, span.high))
-        around = "" if low == high else f", at least {_signed(low)} and at most {_signed(high)}"
-        return f"{_signed(nominal)} %{around}"
+        around = "" if low == high else f", at least {signed(low)} and at most {signed(high)}"
+        return f"{signed(nominal)} %{around}"
 
     def bands(self, check: CheckFit) -> str:
         """`; proper takes 8 to 30 %`."""
@@ -121,15 +120,11 @@ class _Percent:
     def _band(self, check: CheckFit, rung: int) -> str:
         at = {edge.side: edge.at for edge in edges_of_rung(check, rung) if edge.at is not None}
         low, high = (
-            None if at.get(side) is None else _signed(round(self.of(at[side]))) for side in ("low", "high")
+            None if at.get(side) is None else signed(round(self.of(at[side]))) for side in ("low", "high")
         )
         if low and high:
             return f"{low} to {high} %"
         return f"{low} % or more" if low else f"{high} % or less"
-
-
-def _signed(percent: int) -> str:
-    return f"{MINUS}{-percent}" if percent < 0 else str(percent)
 
 
 def _strength(check: CheckFit) -> Said:

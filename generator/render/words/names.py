@@ -9,6 +9,7 @@ from generator.compute.fit.result import Reading
 from generator.model.dataset import Dataset, Part
 from generator.model.record import Record
 from generator.model.shipped import Recipe
+from generator.render.words.said import small
 
 PART_WORDS = {
     "chain": "chain",
@@ -73,7 +74,7 @@ def reading_name(dataset: Dataset, reading: Reading) -> str:
     if special:
         return special.format(id=reading.id)
     title = dimension_title(dataset, reading.kind, reading.field)
-    return f"{title[:1].lower()}{title[1:]} of {PART_WORDS[reading.kind]} {reading.id}"
+    return f"{small(title)} of {PART_WORDS[reading.kind]} {reading.id}"
 
 
 def listed(names: list[str]) -> str:

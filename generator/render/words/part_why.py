@@ -8,19 +8,19 @@ from generator.compute.others.result import NeighbourFit, PartFit
 from generator.model.dataset import Dataset
 from generator.model.quantity import NM_PER_MM
 from generator.model.shipped import RUNGS, Rule
-from generator.render.lengths import MINUS
+from generator.render.lengths import signed
 from generator.render.words.clearances import Phrase
 from generator.render.words.limits import limits_of, numbers_of
 from generator.render.words.names import listed, reading_name
 from generator.render.words.part_categories import part_category
 from generator.render.words.part_phrases import Around
-from generator.render.words.said import Figures, Said, figures_for, joined
+from generator.render.words.said import Figures, Said, capital, figures_for, joined, small
 
 
 def part_why(dataset: Dataset, fit: PartFit) -> Said:
     check = fit.deciding_check
     if check is None:
-        return (f"{_capital(fit.refused or '')}.",)
+        return (f"{capital(fit.refused or '')}.",)
     seal = next((part.id for part in fit.parts if part.kind == "seal"), None)
     packed = seal is not None and dataset.seals[seal].record.shape == "washer"
     said = check_said(dataset, check, Around(fit.relation, "packed" if packed else "fitted"))
@@ -31,11 +31,11 @@ def neighbour_why(dataset: Dataset, fit: NeighbourFit) -> Said:
     """Which of the two joints decides, or the bush ends, and why."""
     check = fit.deciding_check
     if check is None:
-        return (f"{_capital(fit.refused or '')}.",)
+        return (f"{capital(fit.refused or '')}.",)
     sides = {"joint on the chain": fit.on_chain, "joint on the strip": fit.on_strip}
     side = sides.get(fit.decided_by or "")
     rule = rule_of(dataset, check.rule_id)
-    where = f"{_capital(fit.decided_by or '')}: {rule.title[:1].lower()}{rule.title[1:]}."
+    where = f"{capital(fit.decided_by or '')}: {small(rule.title)}."
     around = Around("neighbours", fit.seals or "fitted")
     found = _numbers(dataset, check, around) if check.category is None else (rule.says,)
     return joined(((where,), found, _adds_up(side is not None and side.adds_up)))
@@ -106,7 +106,7 @@ def _percent_of_seal(dataset: Dataset, check: CheckFit, seal: str | None) -> Sai
     if check.id != "squeeze" or free is None or check.clearance is None:
         return ()
     low, nominal, high = (
-        _signed(round(100 * value / (2 * free.nominal)))
+        signed(round(100 * value / (2 * free.nominal)))
         for value in (check.clearance.low, check.clearance.nominal, check.clearance.high)
     )
     return (f"Of their thickness that is {nominal} %, from {low} to {high} %.",)
@@ -127,11 +127,3 @@ def _elongation(check: CheckFit) -> Said:
 
 def _adds_up(adds_up: bool) -> Said:
     return ("Small faults in four groups of checks add up to last-resort.",) if adds_up else ()
-
-
-def _signed(percent: int) -> str:
-    return f"{MINUS}{-percent}" if percent < 0 else str(percent)
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]

@@ -6,7 +6,7 @@ Goes in: a verdict.  Comes out: its meaning, and how far to trust it.
 from dataclasses import dataclass
 
 from generator.model.shipped import RUNGS
-from generator.render.verdicts import CANNOT_JUDGE, MEASURE_FIRST, ShownVerdict, shown_verdict
+from generator.render.verdicts import CANNOT_JUDGE, MEASURE_FIRST, ShownVerdict, range_in_words, shown_verdict
 
 NO_SOURCE = "Common practice, no source."
 
@@ -59,10 +59,6 @@ def verdict_key() -> tuple[KeyLine, ...]:
 def not_tested(worst: int) -> str:
     """How a verdict that is still open counts on a ride."""
     return f"not tested: could be {RUNGS[worst]}; do not count on it"
-
-
-def range_in_words(best: int, worst: int) -> str:
-    return RUNGS[best] if best == worst else f"{RUNGS[best]} to {RUNGS[worst]}"
 
 
 def meaning(word: str, best: int | None, worst: int | None) -> str:

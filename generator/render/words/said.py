@@ -19,6 +19,16 @@ def plain(said: Said) -> str:
     return "".join(piece if isinstance(piece, str) else piece.mm for piece in said)
 
 
+def capital(text: str) -> str:
+    """The first letter a capital, the others as they are."""
+    return text[:1].upper() + text[1:]
+
+
+def small(text: str) -> str:
+    """The first letter a small one, the others as they are."""
+    return text[:1].lower() + text[1:]
+
+
 def joined(sentences: Iterable[Said], between: str = " ") -> Said:
     """Several sentences as one."""
     pieces: list[str | ShownLength] = []

@@ -9,11 +9,11 @@ from generator.compute.fit.result import CheckFit, OptionFit, PairFit
 from generator.compute.fit.ways import Way
 from generator.model.dataset import Dataset
 from generator.model.shipped import RUNGS
+from generator.render.verdicts import range_in_words
 from generator.render.words.categories import joint_of
 from generator.render.words.joint import way_in_words
 from generator.render.words.names import GROUP_WORDS, listed
 from generator.render.words.reasons import check_sentences
-from generator.render.words.rungs import range_in_words
 from generator.render.words.said import Said, joined
 
 

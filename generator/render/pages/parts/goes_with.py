@@ -3,22 +3,22 @@
 Goes in: fits of one part.  Comes out: a Table, and what is ruled out at a glance.
 """
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 
 from generator.compute.fit.result import CheckFit, MeasureNext, Word
 from generator.compute.others.result import PartFit
 from generator.model.dataset import Dataset
+from generator.model.shipped import NO_GO
 from generator.render.many import many_pairs
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.facts import Fact, fact
 from generator.render.pages.fit_cells import VERDICT, clearance_cells
 from generator.render.routes import part_route
 from generator.render.table import Cell, Column, Row, Table
-from generator.render.verdicts import shown_verdict
+from generator.render.verdicts import best_first, shown_verdict
 from generator.render.words.names import parts_of
 from generator.render.words.part_why import next_words, part_why, rule_of
 
-NO_GO = 3
 # where one of these rules a part out for sure, nothing else is worth a row
 AT_A_GLANCE = frozenset(("clip-spacing", "pitch", "plate-size", "strip-size", "strip-pitch", "tool-size"))
 DECIDING_COLUMNS = (
@@ -34,7 +34,7 @@ DECIDING_COLUMNS = (
 def goes_with(dataset: Dataset, id_: str, caption: str, kind: str, fits: Iterable[PartFit]) -> Table | None:
     """A row for each part of the kind it meets, best first; None where nothing is left to show."""
     listed, caption = worth_rows(dataset, fits, caption)
-    shown = [fit for fit in best_first(listed) if not at_a_glance(fit)]
+    shown = [fit for fit in parts_best_first(listed) if not at_a_glance(fit)]
     titles = {"chain": "Chain", "link": "Connecting link"}
     columns = (Column(titles[kind], "head"), VERDICT, *deciding_columns(dataset))
     rows = tuple(Row((part_cell(dataset, kind, fit.id_of(kind)), *fit_cells(dataset, fit))) for fit in shown)
@@ -68,15 +68,9 @@ def at_a_glance(fit: PartFit) -> bool:
     return fit.best == NO_GO and fit.deciding in AT_A_GLANCE
 
 
-def best_first(fits: Iterable[PartFit]) -> Sequence[PartFit]:
-    """What can be trusted comes first; what cannot be judged stands between the open and the no-go."""
-    return sorted(fits, key=lambda fit: (rank(fit.best, fit.worst), fit.parts[1:] and fit.parts[1].id))
-
-
-def rank(best: int | None, worst: int | None) -> tuple[int, int]:
-    if best is None or worst is None:
-        return (NO_GO + 1, 0)
-    return (NO_GO + 1, 1) if best == NO_GO else (worst, best)
+def parts_best_first(fits: Iterable[PartFit]) -> Sequence[PartFit]:
+    """Of equals, by the id of the other part."""
+    return sorted(fits, key=lambda fit: (best_first(fit.best, fit.worst), fit.parts[1:] and fit.parts[1].id))
 
 
 def part_cell(dataset: Dataset, kind: str, id_: str) -> Cell:
@@ -110,11 +104,3 @@ def deciding_cells(
     if check is None:
         return (Cell("none"), *(Cell("none"),) * 3, next_cell)
     return (Cell(rule_of(dataset, check.rule_id).title), *clearance_cells(check), next_cell)
-
-
-def grouped(fits: Iterable[PartFit], key: Callable[[PartFit], str]) -> dict[str, list[PartFit]]:
-    """Fits by the id of one of their parts."""
-    found: dict[str, list[PartFit]] = {}
-    for fit in fits:
-        found.setdefault(key(fit), []).append(fit)
-    return found

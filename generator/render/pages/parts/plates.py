@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from generator.compute.others.result import PartFit
 from generator.model.chain_parts import SidePlate
 from generator.model.dataset import Dataset, Part
+from generator.render.grouped import grouped
 from generator.render.lengths import shown_length
 from generator.render.page import Page
 from generator.render.pages.facts import WORDS, Fact, fact
@@ -20,7 +21,7 @@ from generator.render.pages.parts.frame import (
     stock_cells,
     stock_facts,
 )
-from generator.render.pages.parts.goes_with import goes_with, grouped, ruled_out
+from generator.render.pages.parts.goes_with import goes_with, ruled_out
 from generator.render.routes import part_route
 from generator.render.table import Cell, Column, Row
 

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from generator.compute.others.result import PartFit
 from generator.model.chain_parts import SealSet
 from generator.model.dataset import Dataset, Part
+from generator.render.grouped import grouped
 from generator.render.lengths import shown_length
 from generator.render.page import Page
 from generator.render.pages.facts import Fact, fact
@@ -24,13 +25,12 @@ from generator.render.pages.parts.frame import (
 from generator.render.pages.parts.goes_with import (
     deciding_columns,
     fit_cells,
-    grouped,
     part_cell,
-    rank,
     with_files,
     worth_rows,
 )
 from generator.render.table import Cell, Column, Row, Table
+from generator.render.verdicts import best_first
 
 SHAPES = {
     "O": "O-seals",
@@ -89,7 +89,7 @@ def _joints(dataset: Dataset, seal: Part[SealSet], fits: Sequence[PartFit]) -> T
     """Links that come out alike on a chain share a row: where the plate is pressed the chain alone decides."""
     listed, caption = worth_rows(dataset, fits, f"Joints with {seal.id} between the plates, best first")
     groups = sorted(
-        _alike(listed), key=lambda group: (rank(group[0].best, group[0].worst), group[0].id_of("chain"))
+        _alike(listed), key=lambda group: (best_first(group[0].best, group[0].worst), group[0].id_of("chain"))
     )
     rows = tuple(_joint_row(dataset, group) for group in groups)
     columns = (

@@ -8,6 +8,8 @@ from collections.abc import Iterator, Sequence
 from generator.compute.others.result import NeighbourFit, PartFit
 from generator.model.chain_parts import Strip
 from generator.model.dataset import Dataset, Part
+from generator.model.shipped import NO_GO
+from generator.render.grouped import grouped
 from generator.render.page import Page
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.facts import Fact, fact
@@ -23,16 +25,14 @@ from generator.render.pages.parts.frame import (
 )
 from generator.render.pages.parts.goes_with import (
     DECIDING_COLUMNS,
-    NO_GO,
     deciding_cells,
     goes_with,
-    grouped,
     part_cell,
-    rank,
     ruled_out,
     verdict_cell,
 )
 from generator.render.table import Cell, Column, Row, Table
+from generator.render.verdicts import best_first
 from generator.render.words.joint import SEALS_SHORT
 from generator.render.words.part_why import neighbour_why
 
@@ -114,7 +114,7 @@ def _links(dataset: Dataset, strip: Part[Strip], joins: Sequence[NeighbourFit]) 
     """Links with one pin in the strip and one in the chain; what is no-go for sure has no row."""
     shown = sorted(
         (fit for fit in joins if fit.best != NO_GO),
-        key=lambda fit: (rank(fit.best, fit.worst), fit.link, fit.chain),
+        key=lambda fit: (best_first(fit.best, fit.worst), fit.link, fit.chain),
     )
     rows = tuple(_join_row(dataset, fit) for fit in shown)
     caption = f"Links that join {strip.id} to a chain, best first"

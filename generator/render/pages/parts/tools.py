@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from generator.compute.others.result import PartFit
 from generator.model.dataset import Dataset, Part
 from generator.model.tools_and_bikes import Tool
+from generator.render.grouped import grouped
 from generator.render.page import Page
 from generator.render.pages.facts import Fact, fact
 from generator.render.pages.parts.frame import (
@@ -19,7 +20,7 @@ from generator.render.pages.parts.frame import (
     stock_facts,
     words_of,
 )
-from generator.render.pages.parts.goes_with import goes_with, grouped, ruled_out, verdict_cell
+from generator.render.pages.parts.goes_with import goes_with, ruled_out, verdict_cell
 from generator.render.routes import part_route
 from generator.render.table import Cell, Column, Row
 from generator.render.verdicts import ShownVerdict, shown_verdict

@@ -6,6 +6,7 @@ Goes in: crossings.  Comes out: tables with floor and ceiling, and the words for
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from generator.compute.fit.result import word_of
 from generator.compute.fit.sizes import SizeRelation
 from generator.compute.size_by_size import Crossing
 from generator.model.shipped import RUNGS
@@ -50,7 +51,7 @@ def both_kinds(crossings: Iterable[Crossing]) -> tuple[Both, ...]:
 
 def verdict_of_range(ends: tuple[int, int]) -> ShownVerdict:
     best, worst = ends
-    return shown_verdict(RUNGS[best] if best == worst else "measure-first", best, worst)
+    return shown_verdict(word_of(best, worst), best, worst)
 
 
 def range_cell(ends: tuple[int, int], to: str = "") -> Cell:

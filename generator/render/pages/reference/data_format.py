@@ -18,6 +18,7 @@ from generator.render.schema.club import schema_file
 from generator.render.schema.field_facts import FieldFacts, field_facts
 from generator.render.schema.quantities import EXAMPLES
 from generator.render.table import Cell, Column, Row, Table
+from generator.render.words.said import capital
 
 _COLUMNS = (
     Column("Key", "head"),
@@ -77,7 +78,7 @@ def _kind(
     file: str = getattr(kind, "file", "")
     stem = file.rsplit(".", 1)[0].replace("_", "-")
     about = " ".join((kind.__doc__ or "").split()).removeprefix(f"{file}: ")
-    told = f"{what}. {about}" if what else f"{about[:1].upper()}{about[1:]}"
+    told = f"{what}. {about}" if what else capital(about)
     tables = tuple(_table(stem, file, block, model) for block, model in models)
     return FileKind(stem, file, told, tables, f"data/v1/schema/club/{schema_file(file)}")
 

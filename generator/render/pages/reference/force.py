@@ -5,10 +5,9 @@ Goes in: a quantity in millinewtons.  Comes out: one text in kilonewtons and pou
 
 from fractions import Fraction
 
-from generator.model.quantity import Quantity
+from generator.model.quantity import MN_PER_KN, Quantity
 from generator.render.lengths import fixed
 
-MN_PER_KN = 1_000_000
 MN_PER_LBF = Fraction("4448.2216152605")  # a pound at standard gravity, exact
 
 

@@ -29,6 +29,7 @@ from generator.render.pages.reference.size_terms import size_terms
 from generator.render.routes import part_route
 from generator.render.schema.draft7 import record_parts
 from generator.render.table import Cell, Column, Row, Table
+from generator.render.words.said import capital
 
 FORCE = "tensile"
 _VALUE_COLUMNS = (
@@ -142,7 +143,7 @@ def _other_rows(dataset: Dataset, size: SizeCodeEntry) -> Iterator[Row]:
                 Cell(other.value.text),
                 evidence_cell(other.evidence),
                 source,
-                Cell(f"{other.because[:1].upper()}{other.because[1:]}."),
+                Cell(f"{capital(other.because)}."),
             )
         )
 
