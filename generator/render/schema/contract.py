@@ -7,6 +7,7 @@ from typing import Any, get_args
 
 from generator.model.shipped import RUNGS
 from generator.problems.problem import Level
+from generator.render.many import MANY_PAIRS
 from generator.render.schema.draft7 import Plain
 from generator.render.schema.envelope import closed, published, whole
 from generator.render.schema.verdict import (
@@ -27,6 +28,10 @@ OPTION = {
     "clip": {**TEXT_OR_NULL, "description": "Bag label of the clip"},
     "seals": {"enum": ["fitted", "left-out", "packed", "none"]},
 }
+CHECKS = (
+    "Every check of the chosen option, the deciding one with its edges; the others have theirs in clubs of up to "
+    f"{MANY_PAIRS} pairs, beyond that the limits stand in fit_rules.json"
+)
 
 
 def contract_schemas() -> dict[str, Plain]:
@@ -55,7 +60,7 @@ def _pair() -> Plain:
         {
             "chain": TEXT,
             "link": TEXT,
-            **verdict(),
+            **verdict(CHECKS),
             "strength": {"enum": ["dry-fitted", "by-numbers"]},
             "option": or_null(closed(OPTION)),
             "slack_mm": LENGTH,

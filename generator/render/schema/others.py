@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from typing import Any, get_args
 
 from generator.compute.others.result import Side
+from generator.render.many import MANY_PAIRS
 from generator.render.schema.draft7 import Plain
 from generator.render.schema.envelope import closed, published
 from generator.render.schema.verdict import (
@@ -24,6 +25,11 @@ SEALS = {
     "description": "What lies between the plates",
 }
 UNITS = ("kn", "percent")
+CHECKS = (
+    f"Every check with its edges in clubs of up to {MANY_PAIRS} pairs of chain and link; beyond that the deciding one "
+    "alone, whose limits stand in fit_rules.json"
+)
+LEFT_OUT = f"in clubs of more than {MANY_PAIRS} pairs of chain and link, what is no-go is left out"
 LINKS = {"type": "array", "items": TEXT, "description": "Links that come out alike in every check"}
 # what meets in each list, by the word for its kind; a tool may have no key written down
 MEETS: Mapping[str, Mapping[str, Mapping[str, Plain]]] = {
@@ -55,14 +61,14 @@ def _schema(name: str) -> Plain:
         body[key] = {"type": "array", "items": fit}
     if name == "strip_fits":
         body["neighbours"] = {"type": "array", "items": _neighbour()}
-    return published(f"{name}/1", TITLES[name], body)
+    return published(f"{name}/1", f"{TITLES[name]}; {LEFT_OUT}", body)
 
 
 def _fit() -> dict[str, Any]:
-    return verdict(UNITS) | {"slack_mm": LENGTH, "adds_up": ADDS_UP, "evidence": EVIDENCE}
+    return verdict(CHECKS, UNITS) | {"slack_mm": LENGTH, "adds_up": ADDS_UP, "evidence": EVIDENCE}
 
 
 def _neighbour() -> Plain:
     sides = {"enum": [*get_args(Side), None], "description": "Which of the two joints, or the bush ends"}
     parts = {"strip": TEXT, "chain": TEXT, "link": TEXT, "clip": TEXT_OR_NULL, "seals": SEALS}
-    return closed(parts | verdict(UNITS) | {"decided_by": sides})
+    return closed(parts | verdict(CHECKS, UNITS) | {"decided_by": sides})

@@ -9,7 +9,6 @@ from typing import Any, get_args
 from generator.compute.fit.result import Word
 from generator.model.quantity import EVIDENCE_ORDER
 from generator.model.shipped import RUNGS, Group
-from generator.render.many import MANY_PAIRS
 from generator.render.schema.draft7 import Plain
 from generator.render.schema.envelope import closed
 
@@ -25,10 +24,6 @@ RUNG_OR_NULL = {"anyOf": [RUNG, {"type": "null"}]}
 EVIDENCE = {"enum": list(EVIDENCE_ORDER), "description": "The weakest of what it rests on"}
 READING = {"part": TEXT, "id": TEXT, "field": TEXT}
 ADDS_UP = {"type": "boolean", "description": "Four or more groups at get-home make last-resort"}
-CHECKS = (
-    "Every check of the chosen option, the deciding one with its edges; the others have theirs in clubs of up to "
-    f"{MANY_PAIRS} pairs, beyond that the limits stand in fit_rules.json"
-)
 
 
 def or_null(schema: Plain) -> Plain:
@@ -39,7 +34,7 @@ def club_and_rungs() -> Plain:
     return {"club": TEXT, "rungs": {"const": list(RUNGS)}}
 
 
-def verdict(units: Iterable[str] = ("kn",)) -> dict[str, Any]:
+def verdict(checks: str, units: Iterable[str] = ("kn",)) -> dict[str, Any]:
     """What every verdict says: its range, why there is none, what decides it and what to measure next."""
     return {
         "word": {
@@ -50,7 +45,7 @@ def verdict(units: Iterable[str] = ("kn",)) -> dict[str, Any]:
         "worst": RUNG_OR_NULL,
         "refused": {**TEXT_OR_NULL, "description": "Why no verdict is given"},
         "deciding": {**TEXT_OR_NULL, "description": "Id of the check that decides"},
-        "checks": {"type": "array", "items": check(units), "description": CHECKS},
+        "checks": {"type": "array", "items": check(units), "description": checks},
         "measure_next": or_null(closed({**READING, "to_within_mm": LENGTH})),
     }
 
