@@ -81,6 +81,15 @@
     showScheme();
   });
 
+  function loadScript(name) {
+    var script = document.createElement("script");
+    script.src = form.getAttribute("data-root") + "assets/" + name + ".js";
+    script.async = false; // each needs the one before
+    return document.head.appendChild(script);
+  }
+
+  if (form && document.getElementById("filter")) { loadScript("filter"); }
+
   /* the search comes with its index when somebody first touches the field */
   var asked = false;
 
@@ -88,14 +97,10 @@
     if (asked) { return; }
     asked = true;
     ["search-index", "search-words", "search-engine", "search"].forEach(function (name) {
-      var script = document.createElement("script");
-      script.src = form.getAttribute("data-root") + "assets/" + name + ".js";
-      script.async = false; // each needs the one before
-      script.onerror = function () {
+      loadScript(name).onerror = function () {
         results.hidden = false;
         results.textContent = "The search did not load. The menu lists all pages.";
       };
-      document.head.appendChild(script);
     });
   }
 

@@ -23,6 +23,8 @@ def all_pairs_page(book: Book) -> Page:
         "total": len(book.fits),
         "by_chain": counts_table(book),
         "table": pairs_table(book) if shown and book.fits else None,
+        "chains": tuple(chain for chain in book.dataset.chains if book.of_chain[chain]),
+        "words": tuple(word for word in WORDS if any(fit.word == word for fit in book.fits)),
         "file": "data/v1/fits.json",
     }
     return Page(
