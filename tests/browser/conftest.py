@@ -8,8 +8,6 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, sync_playwright
 
-from generator.cli import main
-from generator.shipped import shipped_root
 from generator.site.build import build_site
 from tests.browser.served import served
 from tests.fake_site import fake_site
@@ -59,15 +57,6 @@ def fake_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The made-up handbook, built."""
     folder = tmp_path_factory.mktemp("browser") / "site"
     build_site(fake_site(), folder)
-    return folder
-
-
-@pytest.fixture(scope="session")
-def demo_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The handbook of the demo club, built once for every browser test that looks at it."""
-    folder = tmp_path_factory.mktemp("demo") / "site"
-    demo = shipped_root() / "data" / "demo"
-    assert main(["build", "--club", str(demo), "--to", str(folder)]) == 0
     return folder
 
 
