@@ -315,7 +315,8 @@ def test_the_menu_lists_what_there_is_and_loses_nothing() -> None:
         (-30_000, "−0.03 mm", "−0.0012 in"),
         (0, "0.00 mm", "0.0000 in"),
         (-3_000, "−0.003 mm", "−0.0001 in"),  # a clash of three microns must not read as none
-        (1, "0.000001 mm", "0.000000 in"),
+        (1, "0.000001 mm", "0.00000004 in"),
+        (-1, "−0.000001 mm", "−0.00000004 in"),
     ],
 )
 def test_lengths_are_shown_in_both_units(nm: int, mm: str, inch: str) -> None:

@@ -1,17 +1,10 @@
 """What is most worth measuring: counted over pairs, and true when it is measured."""
 
 from dataclasses import replace
-from typing import Any
 
-from generator.compute.fit.fits import fit_table
 from generator.compute.fit.result import MeasureNext, PairFit, Reading
 from generator.compute.worth_measuring import Worth, worth_measuring
-from generator.load.folder import load_club
-from generator.model.quantity import Quantity
-from generator.render.worth_text import worth_text
-from generator.validate.dataset import build_dataset
-from generator.validate.measure import with_between_outer_plates
-from tests.clubs import DATA, shelf_files
+from generator.render.worth_text import MOST_SHOWN, worth_text
 
 
 def open_pair(link: str, reading: Reading, to_within: int | None) -> PairFit:
@@ -30,9 +23,31 @@ def test_readings_are_counted_and_the_closest_asked_for() -> None:
     assert worth_text(worth_measuring(fits), fits).splitlines() == [
         "of 4 pairs 3 are measure-first and 0 cannot be judged",
         "most worth measuring next:",
-        "  chain a: bush_bore to within ±0.02 mm (2 open pairs)",
-        "  link b: pin_reach (1 open pair)",
+        "  chain a: bush_bore to within ±0.02 mm; 2 open pairs",
+        "  link b: pin_reach; 1 open pair",
     ]
+
+
+def test_what_is_not_read_yet_a_question_and_a_dry_fit_are_told_apart() -> None:
+    reach, own = Reading("link", "b", "pin_reach"), Reading("chain", "a", "own_link")
+    fits = [
+        replace(open_pair("1", reach, 4_000), measure_next=MeasureNext(reach, 4_000, "reachable")),
+        replace(open_pair("2", own, None), measure_next=MeasureNext(own, None, "question")),
+        replace(open_pair("3", reach, None), measure_next=MeasureNext(reach, None, "dry-fit")),
+    ]
+    assert [worth.pairs for worth in worth_measuring(fits)] == [1, 1], "a dry fit is no reading"
+    assert worth_text(worth_measuring(fits), fits).splitlines() == [
+        "of 3 pairs 3 are measure-first and 0 cannot be judged",
+        "no instrument listed settles 1 of them: dry-fit them and record the trials",
+        "most worth measuring next:",
+        "  chain a: find out own_link; 1 open pair",
+        "  link b: pin_reach, not read yet (best listed ±0.004 mm); 1 open pair",
+    ]
+
+
+def test_a_long_list_says_how_much_is_left_out() -> None:
+    fits = [open_pair(str(n), Reading("link", str(n), "pin_reach"), 20_000) for n in range(MOST_SHOWN + 2)]
+    assert worth_text(worth_measuring(fits), fits).splitlines()[-1].startswith("  and 2 more readings")
 
 
 def test_nothing_open_is_said_only_where_nothing_is_open() -> None:
@@ -43,38 +58,5 @@ def test_nothing_open_is_said_only_where_nothing_is_open() -> None:
     assert worth_text((), []).startswith("no pair to judge yet")
     said = worth_text((), [decided, unnamed, refused])
     assert "1 are measure-first and 1 cannot be judged" in said
-    assert "measure the chain and the link first" in said
+    assert "dry-fit them and record the trials" in said
     assert "decided by" not in said
-
-
-def test_measuring_what_was_asked_settles_or_narrows() -> None:
-    """Each open pair of the demo whose reading has a closeness: read that close, its open check closes or
-    another one is named."""
-    demo, _ = build_dataset(load_club(DATA / "demo"), shelf_files())
-    assert demo is not None
-    fits = [fit for fit in fit_table(demo) if fit.measure_next and fit.measure_next.to_within]
-    assert len(fits) >= 10
-    for fit in fits[:20]:
-        asked = fit.measure_next
-        assert asked is not None and asked.to_within is not None
-        reading = asked.reading
-        kind = {"chain": "chains", "link": "links", "clip": "clips", "bike": "bikes", "seal": "seals"}[
-            reading.kind
-        ]
-        parts = getattr(demo, kind)
-        part = parts[reading.id]
-        before = part.dims.get(reading.field)
-        if before is None:
-            continue
-        nominal, within = before.nominal, asked.to_within
-        closer = Quantity(max(before.low, nominal - within), nominal, min(before.high, nominal + within))
-        dims = {**part.dims, reading.field: closer}
-        if reading.kind == "chain" and part.record.between_outer_plates is None:
-            # derived from what may just have been read again
-            del dims["between_outer_plates"]
-            dims = with_between_outer_plates(dims)
-        sharper = replace(part, dims=dims)
-        changed: dict[str, Any] = {kind: {**parts, reading.id: sharper}}
-        measured = replace(demo, **changed)
-        (after,) = fit_table(measured, [fit.chain], [fit.link])
-        assert after.measure_next != asked, (fit.chain, fit.link, reading)

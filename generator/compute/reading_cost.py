@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 
+from generator.compute.fit.result import Reading
 from generator.model.club import Instrument
 from generator.model.dataset import Dataset
 from generator.model.shipped import InstrumentKind, Recipe
@@ -35,6 +36,16 @@ def reading_costs(dataset: Dataset, recipe: Recipe) -> tuple[ReadingCost, ...]:
     if recipe.contact == "gauge":
         return (_cost(dataset, recipe, "", "feelers, drill shanks, glass, rule or tape", None, False, True),)
     return (*_shipped(dataset, recipe), *_of_club(dataset, recipe))
+
+
+def closest_possible(reading: Reading, dataset: Dataset) -> int | None:
+    """The plus-minus in nm that the best instrument of the club or the shelf reaches, the way of reading included;
+    None for what is not read with an instrument."""
+    name = f"{reading.kind}.{reading.field}"
+    recipe = next((r for r in dataset.shelf.recipes.values() if name in r.fields), None)
+    if recipe is None:
+        return None
+    return min(max(cost.minus, cost.plus) for cost in reading_costs(dataset, recipe) if cost.fits)
 
 
 def not_named(dataset: Dataset, recipe: Recipe) -> ReadingCost:

@@ -1,41 +1,62 @@
-"""`handbook explain` for a person: a verdict, why, and every number behind it.
+"""`handbook explain` for a person: a verdict, why, what to measure next, and every number behind it.
 
-Goes in: a pair and its options.  Comes out: plain text, 100 characters wide at most where it can.
+Goes in: a pair and its options.  Comes out: plain text for a terminal of 80 columns, without colours.
 """
 
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from textwrap import wrap
 
-from generator.compute.fit.result import CheckFit, EdgeFit, OptionFit, PairFit, Span
+from generator.compute.fit.result import CheckFit, EdgeFit, OptionFit, PairFit, Reading, Span
 from generator.model.dataset import Dataset
 from generator.model.quantity import NM_PER_MM
 from generator.model.shipped import RUNGS
+from generator.render.lengths import MINUS, Toward, fixed
 from generator.render.verdicts import range_in_words
+from generator.render.words.next_step import next_step
+from generator.render.words.said import plain
+
+WIDTH = 80
+_HEADS = 14  # of the lines at the top
+_CHECK, _GROUP = 32, 7  # of the line that names a check
+_INDENT, _LABEL, _NUMBER = 7, 13, 14  # of the lines of numbers below it
 
 
 def explain_text(dataset: Dataset, fit: PairFit, options: Sequence[OptionFit]) -> str:
-    return "\n".join(_lines(dataset, fit, options)) + "\n"
+    return "\n".join(line.rstrip() for line in _lines(dataset, fit, options)) + "\n"
 
 
 def _lines(dataset: Dataset, fit: PairFit, options: Sequence[OptionFit]) -> Iterator[str]:
-    yield f"{dataset.links[fit.link].label} [{fit.link}] on {dataset.chains[fit.chain].label} [{fit.chain}]"
+    link, chain = dataset.links[fit.link], dataset.chains[fit.chain]
+    yield from _headed("link", f"{fit.link}: {link.label}" if link.label != fit.link else fit.link)
+    yield from _headed("chain", f"{fit.chain}: {chain.label}" if chain.label != fit.chain else fit.chain)
     if fit.refused is not None or fit.option is None:
-        yield f"cannot judge: {fit.refused}; look at it"
-        return
-    yield f"verdict: {_verdict(fit)}"
-    yield f"with:    {_option_name(fit.option)}"
-    yield f"because: {_check_title(dataset, fit.option.deciding_check)}"
-    if fit.option.adds_up:
-        yield "         four or more groups of checks are at get-home: small faults add up"
-    yield from _next_lines(fit)
-    if fit.chance_percent:
-        shares = ", ".join(f"{word} {share} %" for word, share in fit.chance_percent.items() if share)
-        yield f"chance by the deciding check alone: {shares}"
+        yield from _headed("verdict", f"cannot judge: {fit.refused}; look at it")
+    else:
+        yield from _judged(dataset, fit, fit.option)
+    yield from _next_lines(dataset, fit)
     for number, option in enumerate(options, start=1):
         yield ""
-        yield f"option {number} of {len(options)}: {_option_name(option)}: {range_in_words(option.best, option.worst)}"
-        yield from (line for check in option.checks for line in _check_lines(option, check))
+        yield from _option_lines(number, len(options), option)
     yield ""
-    yield f"calculated as of {dataset.as_of.isoformat()} from data {dataset.data_version}; dry-fit before trusting"
+    yield from _folded(f"Calculated as of {dataset.as_of.isoformat()} from data {dataset.data_version}.")
+    yield from _folded("A calculation, not a test: dry-fit before trusting.")
+
+
+def _judged(dataset: Dataset, fit: PairFit, option: OptionFit) -> Iterator[str]:
+    check = option.deciding_check
+    rule = dataset.shelf.joint_rules[check.rule_id]
+    yield from _headed("verdict", _verdict(fit))
+    yield from _headed("with", _option_name(option))
+    yield from _headed(
+        "because", f"{rule.title}: {range_in_words(check.best, check.worst)}{_measured(check)}."
+    )
+    yield from _headed("", rule.says)
+    if option.adds_up:
+        yield from _headed("", "Four or more groups of checks are at get-home: small faults add up.")
+    if fit.chance_percent:
+        shares = ", ".join(f"{word} {share} %" for word, share in fit.chance_percent.items() if share)
+        yield from _headed("chance", f"{shares}, by the deciding check alone")
 
 
 def _verdict(fit: PairFit) -> str:
@@ -54,46 +75,87 @@ def _option_name(option: OptionFit) -> str:
         f"clip {option.clip}" if option.clip else ("no clip" if option.closure == "clip" else option.closure)
     )
     washers = f" ({option.seal_set})" if option.seals == "packed" and option.seal_set else ""
-    return f"{clip}, seals {option.seals}{washers}"
-
-
-def _check_title(dataset: Dataset, check: CheckFit) -> str:
-    rule = dataset.shelf.joint_rules[check.rule_id]
-    return f"{rule.title}: {range_in_words(check.best, check.worst)}{_measured(check)}. {rule.says}"
+    return f"{clip}, {'no seals' if option.seals == 'none' else f'seals {option.seals}'}{washers}"
 
 
 def _measured(check: CheckFit) -> str:
     if check.clearance is not None:
-        return f", {_span(check.clearance)} {check.unit}"
+        span = check.clearance
+        return f", {_signed(span.nominal)} {check.unit} ({_ends(span)})"
     return f", {check.category}" if check.category else ""
 
 
-def _span(span: Span) -> str:
-    low, nominal, high = (f"{value / NM_PER_MM:+.3f}" for value in (span.low, span.nominal, span.high))
-    return f"{nominal} ({low} to {high})"
+def _ends(span: Span) -> str:
+    return f"{_signed(span.low, 'down')} to {_signed(span.high, 'up')}"
 
 
-def _next_lines(fit: PairFit) -> Iterator[str]:
-    found = fit.measure_next
-    if found is not None:
-        reading = f"{found.reading.kind} {found.reading.id}, {found.reading.field}"
-        close = f" to within ±{found.to_within / NM_PER_MM:.2f} mm" if found.to_within else ""
-        yield f"measure next: {reading}{close}"
+def _signed(nanometres: float, toward: Toward = "nearest") -> str:
+    """Thousandths with a sign; more where that would read as nothing."""
+    text = fixed(Fraction(nanometres) / NM_PER_MM, 3, toward)
+    return text.replace(MINUS, "-") if text.startswith(MINUS) else f"+{text}"
+
+
+def _next_lines(dataset: Dataset, fit: PairFit) -> Iterator[str]:
+    said = plain(next_step(dataset, fit))
+    if said:
+        yield from _headed("measure next", said)
+    if fit.measure_next is not None:
+        yield from _headed("", f"written as: {_written_as(fit.measure_next.reading)}")
+
+
+def _written_as(reading: Reading) -> str:
+    """The part and the field, as they stand in the club's files."""
+    return f"{reading.kind} {reading.id}, {reading.field}"
+
+
+def _option_lines(number: int, of: int, option: OptionFit) -> Iterator[str]:
+    yield from _folded(
+        f"Option {number} of {of}: {_option_name(option)}: {range_in_words(option.best, option.worst)}"
+    )
+    for check in option.checks:
+        yield from _check_lines(option, check)
 
 
 def _check_lines(option: OptionFit, check: CheckFit) -> Iterator[str]:
     mark = "*" if check.id == option.deciding else " "
-    name = f"{check.id} [{check.group}]"
-    yield f" {mark} {name:38} {range_in_words(check.best, check.worst):22}{_measured(check).removeprefix(', ')}"
-    yield from (f"       {_edge(edge, check.unit)}" for edge in check.edges)
+    verdict = range_in_words(check.best, check.worst)
+    yield f" {mark} {check.id:{_CHECK}} {check.group:{_GROUP}} {verdict}"
+    if check.category is not None:
+        yield from _numbers("found", "", check.category)
+    elif check.clearance is not None:
+        found = f"{_signed(check.clearance.nominal)} {check.unit}"
+        yield from _numbers("found", "", found, f"from {_ends(check.clearance)}")
+    for edge in check.edges:
+        yield from _edge_lines(edge, check.unit)
     if check.missing:
-        gone = ", ".join(f"{reading.kind} {reading.id} {reading.field}" for reading in check.missing)
-        settled = "; settled by a dry fit" if check.settled_by_trial else ""
-        yield f"       not known: {gone}{settled}"
+        gone = "; ".join(_written_as(reading) for reading in check.missing)
+        settled = " (settled by a dry fit)" if check.settled_by_trial else ""
+        yield from _folded(f"not known: {gone}{settled}", " " * _INDENT)
 
 
-def _edge(edge: EdgeFit, unit: str) -> str:
+def _edge_lines(edge: EdgeFit, unit: str) -> Iterator[str]:
     sign = ">=" if edge.side == "low" else "<="
-    limit = "?" if edge.at is None else f"{edge.at / NM_PER_MM:+.3f} {unit}"
-    slack = "" if edge.slack is None else f"  slack {_span(edge.slack)}"
-    return f"{RUNGS[edge.rung]:12} {sign} {limit}{slack}"
+    limit = "not known" if edge.at is None else f"{_signed(edge.at)} {unit}"
+    slack = "" if edge.slack is None else f"slack {_signed(edge.slack.nominal)} ({_ends(edge.slack)})"
+    yield from _numbers(RUNGS[edge.rung], sign, limit, slack)
+
+
+def _numbers(label: str, sign: str, number: str, rest: str = "") -> Iterator[str]:
+    yield f"{'':{_INDENT}}{label:{_LABEL}}{sign:2} {number:{_NUMBER}} {rest}"
+
+
+def _headed(head: str, text: str) -> Iterator[str]:
+    yield from _folded(text, " " * _HEADS, f"{head:{_HEADS}}")
+
+
+def _folded(text: str, indent: str = "", first: str | None = None) -> Iterator[str]:
+    """Ids and numbers stay whole."""
+    first = indent if first is None else first
+    yield from wrap(
+        text,
+        WIDTH,
+        initial_indent=first,
+        subsequent_indent=indent,
+        break_on_hyphens=False,
+        break_long_words=False,
+    )

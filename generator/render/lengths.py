@@ -3,13 +3,20 @@
 Goes in: whole nanometres.  Comes out: two texts with their units.
 """
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil, floor
+from typing import Literal
 
 from generator.model.quantity import NM_PER_INCH, NM_PER_MM
 
 MINUS = "\N{MINUS SIGN}"
-_MOST_DECIMALS = 6  # a nanometre in millimetres
+_MOST_DECIMALS = 8  # a nanometre in inches
+
+# where the last digit shown goes: the ends of an interval go outward, so that what is shown covers what is known
+Toward = Literal["nearest", "down", "up"]
+_ROUND: Mapping[Toward, Callable[[Fraction], int]] = {"nearest": round, "down": floor, "up": ceil}
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,10 +28,10 @@ class ShownLength:
     nm: int
 
 
-def shown_length(nm: int, decimals: int = 2) -> ShownLength:
+def shown_length(nm: int, decimals: int = 2, toward: Toward = "nearest") -> ShownLength:
     """Hundredths of a millimetre, and the ten-thousandths of an inch that go with them."""
-    millimetres = fixed(Fraction(nm, NM_PER_MM), decimals)
-    inches = fixed(Fraction(nm, NM_PER_INCH), decimals + 2)
+    millimetres = fixed(Fraction(nm, NM_PER_MM), decimals, toward)
+    inches = fixed(Fraction(nm, NM_PER_INCH), decimals + 2, toward)
     return ShownLength(f"{millimetres} mm", f"{inches} in", nm)
 
 
@@ -33,11 +40,22 @@ def signed(number: int) -> str:
     return f"{MINUS}{-number}" if number < 0 else str(number)
 
 
-def fixed(value: Fraction, decimals: int) -> str:
+def shown_low(nanometres: float, decimals: int = 2) -> ShownLength:
+    """The lower end of an interval, never shown above where it is."""
+    return shown_length(floor(nanometres), decimals, "down")
+
+
+def shown_high(nanometres: float, decimals: int = 2) -> ShownLength:
+    """The upper end of an interval, never shown below where it is."""
+    return shown_length(ceil(nanometres), decimals, "up")
+
+
+def fixed(value: Fraction, decimals: int, toward: Toward = "nearest") -> str:
     """With so many decimals, or as many more as it takes for a value beside zero not to read as zero."""
-    while value and not round(abs(value) * 10**decimals) and decimals < _MOST_DECIMALS:
+    whole = _ROUND[toward]
+    while value and not whole(value * 10**decimals) and decimals < _MOST_DECIMALS:
         decimals += 1
-    scaled = round(abs(value) * 10**decimals)
-    sign = MINUS if value < 0 and scaled else ""
-    whole, part = divmod(scaled, 10**decimals)
-    return f"{sign}{whole}.{part:0{decimals}d}"
+    scaled = whole(value * 10**decimals)
+    sign = MINUS if scaled < 0 else ""
+    before, after = divmod(abs(scaled), 10**decimals)
+    return f"{sign}{before}.{after:0{decimals}d}"

@@ -6,8 +6,8 @@ Goes in: readings with the pairs they would help.  Comes out: plain text.
 from collections.abc import Iterator, Sequence
 
 from generator.compute.fit.result import PairFit
-from generator.compute.worth_measuring import Worth
-from generator.model.quantity import NM_PER_MM
+from generator.compute.worth_measuring import Worth, only_a_try
+from generator.render.words.next_step import plus_minus
 
 MOST_SHOWN = 5
 
@@ -27,9 +27,9 @@ def _state(fits: Sequence[PairFit]) -> Iterator[str]:
         yield f"all of {len(fits)} pairs are decided by what is known"
         return
     yield f"of {len(fits)} pairs {undecided} are measure-first and {unjudged} cannot be judged"
-    unnamed = sum(fit.word == "measure-first" and fit.measure_next is None for fit in fits)
-    if unnamed:
-        yield f"no one reading is named for {unnamed} of them: measure the chain and the link first"
+    tries = sum(only_a_try(fit) for fit in fits)
+    if tries:
+        yield f"no instrument listed settles {tries} of them: dry-fit them and record the trials"
 
 
 def _readings(worth: Sequence[Worth]) -> Iterator[str]:
@@ -37,6 +37,19 @@ def _readings(worth: Sequence[Worth]) -> Iterator[str]:
         return
     yield "most worth measuring next:"
     for each in worth[:MOST_SHOWN]:
-        close = f" to within ±{each.to_within / NM_PER_MM:.3g} mm" if each.to_within else ""
         pairs = "1 open pair" if each.pairs == 1 else f"{each.pairs} open pairs"
-        yield f"  {each.reading.kind} {each.reading.id}: {each.reading.field}{close} ({pairs})"
+        yield f"  {each.reading.kind} {each.reading.id}: {_asked(each)}; {pairs}"
+    if len(worth) > MOST_SHOWN:
+        yield f"  and {len(worth) - MOST_SHOWN} more readings, none of them for more pairs"
+
+
+def _asked(worth: Worth) -> str:
+    field = worth.reading.field
+    if worth.how == "question":
+        return f"find out {field}"
+    if worth.to_within is None:
+        return field
+    within = f"±{plus_minus(worth.to_within).mm}"
+    if worth.how == "reachable":
+        return f"{field}, not read yet (best listed {within})"
+    return f"{field} to within {within}"

@@ -3,8 +3,8 @@
 Goes in: a case judged closely and a position in it.  Comes out: an OptionFit.
 """
 
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 from functools import partial
 from typing import Literal
 
@@ -13,11 +13,14 @@ import numpy as np
 from generator.compute.fit.evaluate import NO_SLACK, Categories, clause_value
 from generator.compute.fit.judge import Closely, Judge
 from generator.compute.fit.options import NOTHING, SEALS
+from generator.compute.fit.questions import questions
+from generator.compute.fit.read_again import symbols_if
 from generator.compute.fit.readings import Behind, Joined, behind
-from generator.compute.fit.result import CheckFit, EdgeFit, OptionFit, Span
+from generator.compute.fit.result import CheckFit, EdgeFit, OptionFit, Reading, Span
 from generator.compute.fit.rules import Clauses, Edge
+from generator.compute.fit.tighten import Proofs
 from generator.compute.fit.trials import tried_word
-from generator.model.quantity import Evidence, weakest
+from generator.model.quantity import Evidence, Quantity, weakest
 
 FORCES = frozenset(("Fl", "Fc"))
 PERCENTS = frozenset(("es", "ec"))
@@ -34,6 +37,12 @@ class Look:
     categories: Categories
     readings: Callable[[str], Sequence[Behind]]
     tried: bool
+    # what symbols would be if readings were others
+    read_again: Callable[[Mapping[Reading, Quantity]], Mapping[str, Quantity | None]]
+    # what dry fits prove about its rows
+    proven: Proofs | None = None
+    # what to find out where a category is open
+    asks: Mapping[str, Reading] = field(default_factory=dict)
 
     @property
     def slack(self) -> float | None:
@@ -44,8 +53,18 @@ class Look:
 
 def look_at(judge: Judge, closely: Closely, at: int) -> Look:
     number = int(closely.index[at])
-    readings = partial(behind, joined=joined(judge, number))
-    return Look(closely, at, judge.scale, judge.categories, readings, number in judge.trials)
+    parts = joined(judge, number)
+    return Look(
+        closely,
+        at,
+        judge.scale,
+        judge.categories,
+        partial(behind, joined=parts),
+        number in judge.trials,
+        partial(symbols_if, parts),
+        judge.proofs_of(closely.plan, parts.link.record.plate_fit, number),
+        questions(parts),
+    )
 
 
 def option_fit(judge: Judge, closely: Closely, at: int) -> OptionFit:

@@ -19,6 +19,7 @@ from generator.compute.fit.options import bench, same_family, why_refused
 from generator.compute.fit.result import MeasureNext, OptionFit, PairFit
 from generator.model.dataset import Dataset
 from generator.model.quantity import Evidence, weakest
+from generator.model.shipped import NO_GO
 
 DISAGREE = "the readings and the dry fit contradict each other"
 
@@ -55,12 +56,13 @@ def explain_pair(dataset: Dataset, chain: str, link: str) -> tuple[PairFit, tupl
 @dataclass(frozen=True, slots=True)
 class _Choice:
     """By pair number (chain x links + link): the chosen option, the best option of all, the best
-    with the link's own clip (-1: none), the best rung of all options."""
+    with the link's own clip (-1: none), the best rung of all options and of all but the chosen one."""
 
     chosen: Ints
     brightest: Ints
     own_clip: Ints
     best: Ints
+    other_best: Ints
     contradicted: Ints
 
 
@@ -77,7 +79,10 @@ def _choose(judge: Judge, verdicts: Verdicts) -> _Choice:
     best = np.where(brightest >= 0, verdicts.best[brightest] if len(options) else 0, 3)
     contradicted = np.zeros(pairs, dtype=np.int64)
     np.add.at(contradicted, pair[verdicts.contradicted], 1)
-    return _Choice(chosen, brightest, _first(pair, with_own, pairs), best, contradicted)
+    other_best = np.full(pairs, NO_GO, dtype=np.int64)
+    others = np.setdiff1d(np.arange(len(options)), chosen)
+    np.minimum.at(other_best, pair[others], verdicts.best[others])
+    return _Choice(chosen, brightest, _first(pair, with_own, pairs), best, other_best, contradicted)
 
 
 def _first(pair: Ints, order: Ints, pairs: int) -> Ints:
@@ -126,12 +131,7 @@ def _pair(judge: Judge, looks: _Looks, choice: _Choice, c: int, li: int) -> Pair
         evidence=pair_evidence(judge, option),
         tried=tried,
     )
-    return replace(
-        pair,
-        measure_next=_next(judge, looks, chosen, int(choice.brightest[number]))
-        if best < option.worst
-        else None,
-    )
+    return replace(pair, measure_next=_next(judge, looks, choice, number)) if best < option.worst else pair
 
 
 def _decides_alone(option: OptionFit, best: int) -> bool:
@@ -141,13 +141,15 @@ def _decides_alone(option: OptionFit, best: int) -> bool:
     return (check.best, check.worst) == (best, option.worst)
 
 
-def _next(judge: Judge, looks: _Looks, chosen: int, brightest: int) -> MeasureNext | None:
+def _next(judge: Judge, looks: _Looks, choice: _Choice, number: int) -> MeasureNext | None:
     """From the chosen option where it is open, else from the one that might be better."""
-    for number in (chosen, brightest):
-        closely, at = looks.at[number]
-        found = measure_next(look_at(judge, closely, at), judge.dataset.shelf)
+    for option in (int(choice.chosen[number]), int(choice.brightest[number])):
+        closely, at = looks.at[option]
+        found = measure_next(look_at(judge, closely, at), judge.dataset)
         if found is not None:
-            return found
+            chosen = option == int(choice.chosen[number])
+            sure = chosen and found.decides is not None and int(choice.other_best[number]) >= found.decides
+            return replace(found, settles_pair=sure)
     return None
 
 

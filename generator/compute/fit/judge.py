@@ -186,17 +186,22 @@ class Judge:
     ) -> Iterator[int]:
         """Narrow the tried options in place; yields the positions where readings and trial disagree."""
         for at, option in enumerate(index.tolist()) if self.pair_trials else ():
-            trials, of_pair = self.trials.get(option, []), self.pair_trials.get(option, [])
-            if not of_pair:
-                continue
-            key = (id(plan), tuple(trial.id for trial in trials), tuple(trial.id for trial in of_pair))
-            if key not in self.proofs:
-                words = self.vocabularies[plate_fit]
-                own = [bound for trial in trials for bound in bounds(trial, plate_fit, words)]
-                others = [bound for trial in of_pair for bound in pair_bounds(trial, words)]
-                self.proofs[key] = proofs(plan, [*own, *others])
-            if not tighten(values, self.proofs[key], columns, at):
+            proven = self.proofs_of(plan, plate_fit, option)
+            if proven is not None and not tighten(values, proven, columns, at):
                 yield at
+
+    def proofs_of(self, plan: Plan, plate_fit: str, option: int) -> Proofs | None:
+        """What dry fits prove about the rows of one option; None where nobody tried its pair."""
+        trials, of_pair = self.trials.get(option, []), self.pair_trials.get(option, [])
+        if not of_pair:
+            return None
+        key = (id(plan), tuple(trial.id for trial in trials), tuple(trial.id for trial in of_pair))
+        if key not in self.proofs:
+            words = self.vocabularies[plate_fit]
+            own = [bound for trial in trials for bound in bounds(trial, plate_fit, words)]
+            others = [bound for trial in of_pair for bound in pair_bounds(trial, words)]
+            self.proofs[key] = proofs(plan, [*own, *others])
+        return self.proofs[key]
 
 
 def _claims(closely: Closely) -> Ints:

@@ -1,51 +1,54 @@
-"""What to measure next: the reading that blurs the undecided check most, and how close it must be.
+"""What to measure next: the reading that would settle most, how close it must be, and what is open then.
 
 Goes in: an option judged closely.  Comes out: a MeasureNext, or None where all is decided.
 """
 
-from collections.abc import Iterator
-from fractions import Fraction
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from generator.compute.fit.detail import Look
-from generator.compute.fit.judge import Closely
 from generator.compute.fit.readings import Behind
 from generator.compute.fit.result import MeasureNext, Reading
 from generator.compute.fit.rules import CheckPlan
-from generator.model.dataset import Shelf
-from generator.model.quantity import NM_PER_MM
-from generator.validate.measure import best_error
+from generator.compute.fit.what_if import Foreseen, Guess, foresee
+from generator.compute.reading_cost import closest_possible
+from generator.model.dataset import Dataset
+from generator.model.quantity import NM_PER_MM, Quantity
 
-# asked-for closeness is given in steps a caliper shows
-STEP_NM = NM_PER_MM // 100
+# asked-for closeness is given in steps a caliper shows; where none of them will do, in those of a micrometer
+STEP_NM, FINE_STEP_NM = NM_PER_MM // 100, NM_PER_MM // 1000
+# so many steps are looked at; a reading that may be coarser than that is told the coarsest of them
+MOST_STEPS = 40
 
 
-def measure_next(look: Look, shelf: Shelf) -> MeasureNext | None:
+def measure_next(look: Look, dataset: Dataset) -> MeasureNext | None:
     """For the deciding check where it is open, else for the open check that could be worst."""
-    closely, at = look.closely, look.at
-    check = open_check(closely, at)
-    if check is None or check.category is not None:
+    left = Foreseen(look.closely.judged).still_open(look.at)
+    if not left:
         return None
-    missing = list(_missing(look, check))
-    if missing:
-        return MeasureNext(missing[0], closest_possible(missing[0], shelf))
-    row = _blurred_row(closely, check, at)
-    shares = list(_shares(look, row))
-    if not shares:
-        return None
-    total = sum((share for _, share, _ in shares), Fraction(0))
-    most, share, weight = max(shares, key=lambda each: each[1])
-    nominal = int(closely.values.nominal[row][at])
-    # a row below zero must stay below it, one at or above zero may touch it
-    room = (nominal if nominal >= 0 else -nominal - 1) - (total - share)
-    within = int(room / weight) // STEP_NM * STEP_NM
-    return MeasureNext(most, within if within > 0 else None)
+    deciding = int(look.closely.judged.deciding[look.at])
+    return _for_check(look, deciding if deciding in left else left[0], dataset)
 
 
-def open_check(closely: Closely, at: int) -> CheckPlan | None:
-    """The deciding check where it is open, else the open one that could be worst."""
-    best, worst = closely.judged.check_best[:, at], closely.judged.check_worst[:, at]
-    order = [int(closely.judged.deciding[at]), *sorted(range(len(best)), key=lambda i: (-worst[i], i))]
-    return next((closely.plan.checks[i] for i in order if best[i] < worst[i]), None)
+def _for_check(look: Look, at: int, dataset: Dataset, ahead: bool = True) -> MeasureNext | None:
+    """`ahead`: whether to say what is open afterwards, which takes a look at the other checks too."""
+    check = look.closely.plan.checks[at]
+    if check.category is not None:
+        asked = [look.asks[check.category]] if check.category in look.asks else []
+    else:
+        asked = list(dict.fromkeys(_missing(look, check)))
+    if asked:
+        found = _never_read(check, asked, dataset)
+        return _with_the_others(look, found, dataset) if ahead else found
+    return _closer(look, at, dataset, ahead) if check.category is None else None
+
+
+def _never_read(check: CheckPlan, asked: Sequence[Reading], dataset: Dataset) -> MeasureNext:
+    """How close it must be depends on what it reads, so the best that can be had is named."""
+    first, *others = asked
+    within = closest_possible(first, dataset)
+    also = tuple((reading, closest_possible(reading, dataset)) for reading in others)
+    return MeasureNext(first, within, "question" if within is None else "reachable", check.id, also)
 
 
 def _missing(look: Look, check: CheckPlan) -> Iterator[Reading]:
@@ -55,34 +58,111 @@ def _missing(look: Look, check: CheckPlan) -> Iterator[Reading]:
             yield from (b.reading for b in look.readings(symbol) if b.quantity is None)
 
 
-def _blurred_row(closely: Closely, check: CheckPlan, at: int) -> int:
-    """The row that straddles zero by most among those that keep the check from its better rung."""
-    i = closely.plan.checks.index(check)
-    rung = max(int(closely.judged.check_worst[i][at]) - 1, 0)
-    low, high = closely.values.low, closely.values.high
-    rows = [row for clause in check.asked[rung] for row in clause]
-    return min(rows, key=lambda row: (not low[row][at] < 0 <= high[row][at], int(low[row][at])))
+def _with_the_others(look: Look, found: MeasureNext, dataset: Dataset) -> MeasureNext:
+    """What is open beside it and does not rest on it stays open, whatever is found."""
+    asked = {found.reading, *(reading for reading, _ in found.also)}
+    left = Foreseen(look.closely.judged).still_open(look.at)
+    return _then(look, found, [i for i in left if not asked & _rests_on(look, i)], dataset)
 
 
-def _shares(look: Look, row: int) -> Iterator[tuple[Reading, Fraction, Fraction]]:
-    """(reading, how far it blurs the row, how strongly it counts) for each reading with a width."""
-    for symbol, coefficient in look.closely.plan.rows[row].terms:
+def _rests_on(look: Look, at: int) -> set[Reading]:
+    check = look.closely.plan.checks[at]
+    if check.category is not None:
+        return {look.asks[check.category]} if check.category in look.asks else set()
+    return {each.reading for symbol in check.symbols for each in look.readings(symbol)}
+
+
+def _then(look: Look, found: MeasureNext, left: Sequence[int], dataset: Dataset) -> MeasureNext:
+    names = tuple(look.closely.plan.checks[i].id for i in left)
+    after = _for_check(look, left[0], dataset, ahead=False) if left else None
+    return replace(found, then_open=names, then=after.reading if after else None)
+
+
+def _closer(look: Look, at: int, dataset: Dataset, ahead: bool) -> MeasureNext | None:
+    """The reading that blurs the check most, of those that settle it as close as an instrument can read; else the
+    fewest that settle it together; else no instrument does."""
+    blurs = list(_blurs(look, at))
+    if not blurs:
+        return None
+    can = [(each, w) for each in blurs if (w := closest_possible(each.reading, dataset)) and w < _half(each)]
+    guesses = [*([each] for each in can), *(can[:n] for n in range(2, len(can) + 1))]
+    seen = foresee(look, [_read(look, guess) for guess in guesses])
+    first = next((n for n in range(len(guesses)) if not seen.is_open(at, n)), None)
+    if first is None:
+        return _out_of_reach(look, at, blurs[0])
+    if len(guesses[first]) == 1:
+        return _as_wide_as_will_do(look, at, guesses[first][0], dataset, ahead)
+    (one, within), *others = guesses[first]
+    also = tuple((each.reading, w) for each, w in others)
+    found = MeasureNext(one.reading, within, "together", look.closely.plan.checks[at].id, also)
+    return _after(look, found, seen, first, dataset) if ahead else found
+
+
+def _as_wide_as_will_do(
+    look: Look, at: int, can: tuple[Behind, int], dataset: Dataset, ahead: bool
+) -> MeasureNext:
+    each, closest = can
+    widths = [closest, *(w for w in _steps(_half(each)) if w > closest)]
+    seen = foresee(look, [_read(look, [(each, w)]) for w in widths])
+    best = max((n for n in range(len(widths)) if not seen.is_open(at, n)), key=lambda n: widths[n])
+    found = MeasureNext(each.reading, widths[best], "needed", look.closely.plan.checks[at].id)
+    return _after(look, found, seen, best, dataset) if ahead else found
+
+
+def _out_of_reach(look: Look, at: int, each: Behind) -> MeasureNext:
+    widths = _steps(_half(each))
+    seen = foresee(look, [_read(look, [(each, w)]) for w in widths])
+    needed = max((w for n, w in enumerate(widths) if not seen.is_open(at, n)), default=None)
+    return MeasureNext(each.reading, None, "dry-fit", look.closely.plan.checks[at].id, needed=needed)
+
+
+def _after(look: Look, found: MeasureNext, seen: Foreseen, guess: int, dataset: Dataset) -> MeasureNext:
+    left = seen.still_open(guess)
+    decides = None if left else int(seen.judged.worst[guess])
+    return replace(_then(look, found, left, dataset), decides=decides)
+
+
+def _steps(below: int) -> list[int]:
+    """Steps of a caliper narrower than `below`, and those of a micrometer under the first of them."""
+    coarse = range(STEP_NM, below, STEP_NM)
+    return [*range(FINE_STEP_NM, min(STEP_NM, below), FINE_STEP_NM), *list(coarse)[:MOST_STEPS]]
+
+
+def _read(look: Look, again: Iterable[tuple[Behind, int]]) -> Guess:
+    """Readings that come out where they were, each to within its own plus-minus."""
+    return look.read_again(
+        {each.reading: _around(each.quantity, w) for each, w in again if each.quantity is not None}
+    )
+
+
+def _around(known: Quantity, within: int) -> Quantity:
+    return replace(known, low=max(known.nominal - within, 0), high=known.nominal + within)
+
+
+def _blurs(look: Look, at: int) -> Iterable[Behind]:
+    """The readings with a width behind the row that straddles a limit by most, those that blur it most first."""
+    row = look.closely.plan.rows[_blurred_row(look, at)]
+    found: dict[Reading, tuple[int, Behind]] = {}
+    for symbol, coefficient in row.terms:
         for each in look.readings(symbol):
-            weight = abs(coefficient) * each.weight
-            yield each.reading, weight * _half(each), weight
+            share = abs(coefficient) * each.weight * _half(each)
+            if share > 0:
+                found[each.reading] = (found.get(each.reading, (0, each))[0] + int(share), each)
+    return [each for _, each in sorted(found.values(), key=lambda item: -item[0])]
 
 
-def _half(each: Behind) -> Fraction:
+def _blurred_row(look: Look, at: int) -> int:
+    """The row that straddles zero by most among those that keep the check from its better rung."""
+    check = look.closely.plan.checks[at]
+    rung = max(int(look.closely.judged.check_worst[at][look.at]) - 1, 0)
+    low, high = look.closely.values.low, look.closely.values.high
+    rows = [row for clause in check.asked[rung] for row in clause]
+    return min(
+        rows, key=lambda row: (not low[row][look.at] < 0 <= high[row][look.at], int(low[row][look.at]))
+    )
+
+
+def _half(each: Behind) -> int:
     """How far the reading may lie from its nominal, to the wider side."""
     known = each.quantity
-    return Fraction(max(known.nominal - known.low, known.high - known.nominal)) if known else Fraction(0)
-
-
-def closest_possible(reading: Reading, shelf: Shelf) -> int | None:
-    """The plus-minus in nm that the recipe and the best shipped instrument for it can reach."""
-    name = f"{reading.kind}.{reading.field}"
-    recipe = next((r for r in shelf.recipes.values() if name in r.fields), None)
-    if recipe is None:
-        return None
-    added = max(recipe.minus.readings[0], recipe.plus.readings[0])
-    return int(added + best_error(recipe.contact, shelf))
+    return max(known.nominal - known.low, known.high - known.nominal) if known else 0

@@ -68,12 +68,33 @@ class CheckFit:
     settled_by_trial: bool = False
 
 
+# needed: the widest plus-minus that settles it.  reachable: never read so far, the best that a listed instrument
+# gives.  together: several readings that settle it only as a whole.  question: no length, but something to find out.
+# dry-fit: closer than any listed instrument reads.
+How = Literal["needed", "reachable", "together", "question", "dry-fit"]
+
+
 @dataclass(frozen=True, slots=True)
 class MeasureNext:
-    """The reading that would settle most, and how close it must be (nm; None: no one reading can)."""
+    """The reading that would settle most, and how close it must be (nm; None: no listed instrument can, or no length).
+
+    `settles` is the check that is decided by readings of `to_within` that come out where they were or further from
+    its limits.  `then_open` are the checks that still leave the verdict open where the readings come out as before,
+    `then` what to measure for the first of them; where there are none, `decides` is the rung that is left, and
+    `settles_pair` says that no other way to join the parts can be better.  `also` are the readings without which the
+    first does not settle it.  `needed` is what a dry fit stands in for.
+    """
 
     reading: Reading
     to_within: int | None
+    how: How = "needed"
+    settles: str | None = None
+    also: tuple[tuple[Reading, int | None], ...] = ()
+    needed: int | None = None
+    then_open: tuple[str, ...] = ()
+    then: Reading | None = None
+    decides: int | None = None
+    settles_pair: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -33,9 +33,9 @@ def clip_link_fits(dataset: Dataset) -> tuple[PartFit, ...]:
     rules = rules_of(dataset, "clip_link")
     # where the seats cannot line up with the pins nothing else is worth asking
     lined_up = [replace(meeting, stopped_by=(SPACING,)) for meeting in meetings]
-    first = judge_meetings(lined_up, rules, SYMBOLS, dataset.shelf)
+    first = judge_meetings(lined_up, rules, SYMBOLS, dataset)
     worth = [m for m, fit in zip(meetings, first, strict=True) if fit.best is not None and fit.best < NO_GO]
-    whole = {fit.parts: fit for fit in judge_meetings(worth, rules, SYMBOLS, dataset.shelf)}
+    whole = {fit.parts: fit for fit in judge_meetings(worth, rules, SYMBOLS, dataset)}
     return tuple(whole.get(fit.parts, fit) for fit in first)
 
 

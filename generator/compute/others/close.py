@@ -4,12 +4,13 @@ Goes in: a Look.  Comes out: a PartFit.
 """
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from generator.compute.fit.detail import Look, checks_of
-from generator.compute.fit.next_reading import closest_possible, measure_next, open_check
-from generator.compute.fit.result import CheckFit, MeasureNext, Reading
+from generator.compute.fit.next_reading import measure_next
+from generator.compute.fit.result import CheckFit, MeasureNext
 from generator.compute.others.result import Met, PartFit, Relation
-from generator.model.dataset import Shelf
+from generator.model.dataset import Dataset
 from generator.model.quantity import Evidence, weakest
 from generator.model.shipped import Rule
 
@@ -19,8 +20,7 @@ def fit_of(
     relation: Relation,
     parts: tuple[Met, ...],
     rules: Mapping[str, Rule],
-    shelf: Shelf,
-    asks: Mapping[str, Reading],
+    dataset: Dataset,
 ) -> PartFit:
     judged, at = look.closely.judged, look.at
     checks = checks_of(look)
@@ -34,7 +34,7 @@ def fit_of(
         slack=look.slack,
         adds_up=max(check.worst for check in checks) < worst,
         checks=checks,
-        measure_next=_next(look, shelf, asks) if best < worst else None,
+        measure_next=_next(look, dataset) if best < worst else None,
         evidence=_evidence(checks, rules),
     )
 
@@ -43,13 +43,10 @@ def refused_fit(relation: Relation, parts: tuple[Met, ...], reason: str | None) 
     return PartFit(relation, parts, None, None, reason)
 
 
-def _next(look: Look, shelf: Shelf, asks: Mapping[str, Reading]) -> MeasureNext | None:
-    """The reading that would settle most; where a closed word is open, the field that says it."""
-    check = open_check(look.closely, look.at)
-    if check is None or check.category is None:
-        return measure_next(look, shelf)
-    asked = asks.get(check.category)
-    return None if asked is None else MeasureNext(asked, closest_possible(asked, shelf))
+def _next(look: Look, dataset: Dataset) -> MeasureNext | None:
+    """The reading that would settle most; there is no other way to join these parts."""
+    found = measure_next(look, dataset)
+    return found and replace(found, settles_pair=found.decides is not None)
 
 
 def _evidence(checks: tuple[CheckFit, ...], rules: Mapping[str, Rule]) -> Evidence:

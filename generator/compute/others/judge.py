@@ -16,16 +16,16 @@ from generator.compute.fit.forms import Form, Vocabulary
 from generator.compute.fit.judge import Closely
 from generator.compute.fit.limit_rows import table_scale
 from generator.compute.fit.rules import Plan, make_plan
-from generator.compute.fit.tighten import proofs, tighten
+from generator.compute.fit.tighten import Proofs, proofs, tighten
 from generator.compute.others.close import fit_of, refused_fit
 from generator.compute.others.meeting import Meeting
 from generator.compute.others.result import PartFit
-from generator.model.dataset import Shelf
+from generator.model.dataset import Dataset
 from generator.model.shipped import Rule
 
 
 def judge_meetings(
-    meetings: Sequence[Meeting], rules: Mapping[str, Rule], symbols: Sequence[str], shelf: Shelf
+    meetings: Sequence[Meeting], rules: Mapping[str, Rule], symbols: Sequence[str], dataset: Dataset
 ) -> tuple[PartFit, ...]:
     """The verdict on each meeting; a refused one has none."""
     words = Vocabulary({name: Form(((name, Fraction(1)),), Fraction(0)) for name in symbols})
@@ -35,7 +35,7 @@ def judge_meetings(
         of_case = [meetings[at] for at in members]
         asked = of_case[0].stopped_by or tuple(rules)
         plan = make_plan({id_: rules[id_] for id_ in asked}, of_case[0].case, words, scale)
-        fits |= dict(zip(members, _judged(of_case, plan, rules, shelf), strict=True))
+        fits |= dict(zip(members, _judged(of_case, plan, rules, dataset), strict=True))
     return tuple(fits[at] for at in range(len(meetings)))
 
 
@@ -49,7 +49,7 @@ def _by_case(meetings: Sequence[Meeting]) -> list[list[int]]:
 
 
 def _judged(
-    meetings: Sequence[Meeting], plan: Plan, rules: Mapping[str, Rule], shelf: Shelf
+    meetings: Sequence[Meeting], plan: Plan, rules: Mapping[str, Rule], dataset: Dataset
 ) -> Iterator[PartFit]:
     size = len(meetings)
     columns = {name: column(m.values[name].quantity for m in meetings) for name in meetings[0].values}
@@ -64,14 +64,30 @@ def _judged(
         if at in doubtful:
             yield refused_fit(meeting.relation, meeting.parts, DISAGREE)
         else:
-            look = Look(closely, at, plan.scale, categories, meeting.behind, bool(meeting.proven))
-            yield fit_of(look, meeting.relation, meeting.parts, rules, shelf, meeting.asks)
+            proven = _proofs(meeting, plan, columns)
+            look = Look(
+                closely,
+                at,
+                plan.scale,
+                categories,
+                meeting.behind,
+                bool(meeting.proven),
+                meeting.read_again,
+                proven,
+                meeting.asks,
+            )
+            yield fit_of(look, meeting.relation, meeting.parts, rules, dataset)
 
 
 def _narrow(meeting: Meeting, at: int, values: RowValues, plan: Plan, columns: Columns) -> bool:
     """Narrow the rows by what dry fits proved of these parts; False where they contradict the readings."""
+    proven = _proofs(meeting, plan, columns)
+    return proven is None or tighten(values, proven, columns, at)
+
+
+def _proofs(meeting: Meeting, plan: Plan, columns: Columns) -> Proofs | None:
     proven = [bound for bound in meeting.proven if all(name in columns for name, _ in bound.form.terms)]
-    return not proven or tighten(values, proofs(plan, proven), columns, at)
+    return proofs(plan, proven) if proven else None
 
 
 def _categories(meetings: Sequence[Meeting]) -> Categories:

@@ -43,6 +43,11 @@ class Meeting:
     def behind(self, symbol: str) -> Sequence[Behind]:
         return self.values[symbol].behind
 
+    def read_again(self, again: Mapping[Reading, Quantity]) -> Mapping[str, Quantity | None]:
+        """What each symbol would be if readings were others; here one reading alone stands behind a symbol."""
+        only = {symbol: value.behind[0].reading for symbol, value in self.values.items()}
+        return {symbol: again[reading] for symbol, reading in only.items() if reading in again}
+
 
 def first_reason(reasons: Reasons) -> str | None:
     return next((reason for wrong, reason in reasons if wrong), None)

@@ -13,17 +13,16 @@ from generator.compute.fit.columns import Ints
 from generator.compute.fit.detail import Look, check_fit, look_at
 from generator.compute.fit.fits import DISAGREE
 from generator.compute.fit.judge import Judge
-from generator.compute.fit.next_reading import closest_possible, measure_next
+from generator.compute.fit.next_reading import measure_next
 from generator.compute.fit.options import NOTHING, SEALS, same_family, why_refused
 from generator.compute.fit.result import CheckFit, MeasureNext
 from generator.compute.fit.rules import Case, Plan
 from generator.compute.others.result import JointSide, NeighbourFit, PartFit, Side
 from generator.compute.others.spliced import Spliced, spliced
 from generator.compute.others.strip_as_chain import Splice, named_rightly, right_name
-from generator.model.dataset import Dataset, Shelf
+from generator.compute.others.strips import bush_end_fits
+from generator.model.dataset import Dataset
 from generator.model.shipped import NO_GO
-
-BUSH_ENDS = "neighbour-bush-ends"
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,12 +30,16 @@ class _Seen:
     """One way to join, looked at closely on both sides."""
 
     splice: Splice
-    bush_ends: CheckFit
+    bushes: PartFit
     looks: Mapping[Side, Look]
     clip: str | None
     seals: str
     on_chain: JointSide
     on_strip: JointSide
+
+    @property
+    def bush_ends(self) -> CheckFit:
+        return self.bushes.checks[0]
 
     @property
     def ranges(self) -> Mapping[Side, tuple[int, int]]:
@@ -58,11 +61,11 @@ def neighbour_fits(
     found: dict[tuple[str, str, str], NeighbourFit] = {}
     for group in _by_chain(strips).values():
         splices = [Splice(dataset.strips[f.id_of("strip")], dataset.chains[f.id_of("chain")]) for f in group]
-        bush_ends = [next(check for check in fit.checks if check.id == BUSH_ENDS) for fit in group]
+        bush_ends = bush_end_fits(dataset, [(splice.strip, splice.chain) for splice in splices])
         judged = spliced(dataset, splices, hopeless, plans)
         found |= {_key(fit): fit for fit in _refused(dataset, splices)}
         if judged is not None:
-            found |= {_key(fit): fit for fit in _fits(judged, splices, bush_ends, dataset.shelf)}
+            found |= {_key(fit): fit for fit in _fits(judged, splices, bush_ends, dataset)}
     return tuple(found[key] for key in sorted(found))
 
 
@@ -87,7 +90,7 @@ def _refused(dataset: Dataset, splices: Sequence[Splice]) -> Iterator[NeighbourF
 
 
 def _fits(
-    judged: Spliced, splices: Sequence[Splice], bush_ends: Sequence[CheckFit], shelf: Shelf
+    judged: Spliced, splices: Sequence[Splice], bush_ends: Sequence[PartFit], dataset: Dataset
 ) -> Iterator[NeighbourFit]:
     chosen, brightest = _choices(judged)
     seen = _look(judged, splices, bush_ends, np.unique([*chosen, *brightest]))
@@ -97,7 +100,7 @@ def _fits(
             yield NeighbourFit(*ends, None, None, DISAGREE)
         else:
             best = int(judged.best[brightest[at]])
-            yield _fit(ends, best, (seen[chosen[at]], seen[brightest[at]]), shelf)
+            yield _fit(ends, best, (seen[chosen[at]], seen[brightest[at]]), dataset)
 
 
 def _choices(judged: Spliced) -> tuple[list[int], list[int]]:
@@ -115,7 +118,7 @@ def _first(pair: Ints, order: Ints) -> list[int]:
 
 
 def _look(
-    judged: Spliced, splices: Sequence[Splice], bush_ends: Sequence[CheckFit], wanted: Ints
+    judged: Spliced, splices: Sequence[Splice], bush_ends: Sequence[PartFit], wanted: Ints
 ) -> Mapping[int, _Seen]:
     chain = dict(_closely(judged.chain_side, np.unique(judged.on_chain[wanted])))
     strip = dict(_closely(judged.strip_side, wanted))
@@ -150,7 +153,7 @@ def _side(look: Look) -> JointSide:
     return JointSide(int(judged.best[at]), worst, check_fit(look, int(judged.deciding[at])), adds_up)
 
 
-def _fit(ends: tuple[str, str, str], best: int, seen: tuple[_Seen, _Seen], shelf: Shelf) -> NeighbourFit:
+def _fit(ends: tuple[str, str, str], best: int, seen: tuple[_Seen, _Seen], dataset: Dataset) -> NeighbourFit:
     """From the chosen way; its best rung is that of the way that could be best."""
     chosen = seen[0]
     lowest = max(best, chosen.bush_ends.best)
@@ -165,22 +168,28 @@ def _fit(ends: tuple[str, str, str], best: int, seen: tuple[_Seen, _Seen], shelf
         on_chain=chosen.on_chain,
         on_strip=chosen.on_strip,
         bush_ends=chosen.bush_ends,
-        measure_next=_next(seen, shelf) if lowest < worst else None,
+        measure_next=_next(seen, dataset) if lowest < worst else None,
     )
 
 
-def _next(seen: tuple[_Seen, _Seen], shelf: Shelf) -> MeasureNext | None:
+def _next(seen: tuple[_Seen, _Seen], dataset: Dataset) -> MeasureNext | None:
     """From the side that decides, else from any that is open; of the chosen way, else of the one that
-    might be better."""
+    might be better.  That side only is settled: the other one may stay open."""
     for each in seen:
         open_sides = [side for side, (worst, best) in each.ranges.items() if best < worst]
         for side in open_sides:
-            found = _of_bushes(each, shelf) if side == "bush ends" else measure_next(each.looks[side], shelf)
+            found = (
+                each.bushes.measure_next if side == "bush ends" else measure_next(each.looks[side], dataset)
+            )
             if found is not None:
-                return MeasureNext(right_name(found.reading, each.splice), found.to_within)
+                return _named_rightly(replace(found, settles_pair=False), each.splice)
     return None
 
 
-def _of_bushes(seen: _Seen, shelf: Shelf) -> MeasureNext:
-    reading = [*seen.bush_ends.missing, *seen.bush_ends.rests_on][0]
-    return MeasureNext(reading, closest_possible(reading, shelf))
+def _named_rightly(found: MeasureNext, splice: Splice) -> MeasureNext:
+    return replace(
+        found,
+        reading=right_name(found.reading, splice),
+        also=tuple((right_name(reading, splice), within) for reading, within in found.also),
+        then=right_name(found.then, splice) if found.then else None,
+    )

@@ -24,7 +24,7 @@ ASKED_OF_STOPPED = ("plate-size", "plate-pitch")
 def plate_fits(dataset: Dataset) -> tuple[PartFit, ...]:
     pairs = product(dataset.plates.values(), dataset.links.values())
     meetings = [_meeting(dataset, plate, link) for plate, link in pairs]
-    return judge_meetings(meetings, rules_of(dataset, "plate"), SYMBOLS, dataset.shelf)
+    return judge_meetings(meetings, rules_of(dataset, "plate"), SYMBOLS, dataset)
 
 
 def _meeting(dataset: Dataset, plate: Part[SidePlate], link: Part[Link]) -> Meeting:

@@ -77,8 +77,8 @@ def _judged(dataset: Dataset, triples: list[Triple]) -> Mapping[tuple[Met, ...],
             tried = number if number in judge.pair_trials else -1
             key = (id(closely.plan), tried, *(int(each[number]) for each in behind))
             if key not in alike:
-                asks = {"seal": _kind_asked(*triples[number])}
-                alike[key] = fit_of(look_at(judge, closely, at), "seal", parts, rules, dataset.shelf, asks)
+                look = replace(look_at(judge, closely, at), asks={"seal": _kind_asked(*triples[number])})
+                alike[key] = fit_of(look, "seal", parts, rules, dataset)
             found[parts] = replace(alike[key], parts=parts)
     return found
 

@@ -3,7 +3,8 @@
 Goes in: a dataset.  Comes out: a PartFit for each strip and chain; of another pitch only the size is asked.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 
@@ -27,6 +28,7 @@ COMPARED = (
     ("sb2b", "b2b", "over_bush_ends"),
 )
 SYMBOLS = (*(symbol for strip, chain, _ in COMPARED for symbol in (strip, chain)), "sp", "p", "es", "ec")
+BUSH_ENDS = "neighbour-bush-ends"
 ASKED_OF_STOPPED = ("strip-size", "strip-pitch")
 
 
@@ -34,7 +36,13 @@ def strip_fits(dataset: Dataset) -> tuple[PartFit, ...]:
     pairs = product(dataset.strips.values(), dataset.chains.values())
     meetings = [_meeting(dataset, strip, chain) for strip, chain in pairs]
     rules = rules_of(dataset, "strip", "neighbours")
-    return judge_meetings(meetings, rules, SYMBOLS, dataset.shelf)
+    return judge_meetings(meetings, rules, SYMBOLS, dataset)
+
+
+def bush_end_fits(dataset: Dataset, pairs: Iterable[tuple[Part[Strip], Part[Chain]]]) -> tuple[PartFit, ...]:
+    """The one check that a joint between strip and chain adds to its two sides, by itself."""
+    meetings = [replace(_meeting(dataset, strip, chain), stopped_by=(BUSH_ENDS,)) for strip, chain in pairs]
+    return judge_meetings(meetings, rules_of(dataset, "neighbours"), SYMBOLS, dataset)
 
 
 def _meeting(dataset: Dataset, strip: Part[Strip], chain: Part[Chain]) -> Meeting:

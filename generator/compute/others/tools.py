@@ -25,7 +25,7 @@ PLATE_FIT_UNKNOWN = "it is not known whether the link's plate slides on or needs
 
 def tool_fits(dataset: Dataset) -> tuple[PartFit, ...]:
     meetings = [meeting for tool in dataset.tools.values() for meeting in _of_tool(dataset, tool)]
-    return judge_meetings(meetings, rules_of(dataset, "tool", "key"), SYMBOLS, dataset.shelf)
+    return judge_meetings(meetings, rules_of(dataset, "tool", "key"), SYMBOLS, dataset)
 
 
 def key_fits(dataset: Dataset) -> tuple[PartFit, ...]:
@@ -35,7 +35,7 @@ def key_fits(dataset: Dataset) -> tuple[PartFit, ...]:
         for tool in dataset.tools.values()
         if tool.record.does in TURNED or tool.record.key
     ]
-    return judge_meetings(meetings, rules_of(dataset, "key"), (), dataset.shelf)
+    return judge_meetings(meetings, rules_of(dataset, "key"), (), dataset)
 
 
 def _of_tool(dataset: Dataset, tool: Part[Tool]) -> Iterator[Meeting]:

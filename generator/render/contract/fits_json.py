@@ -119,6 +119,9 @@ def reading_json(reading: Reading) -> Plain:
 
 
 def next_json(found: MeasureNext | None) -> Plain | None:
+    """How close it must be; of what nobody has read yet, how close it can be.  Null where that one reading, as close
+    as any listed instrument takes it, does not settle it, and where it is no length."""
     if found is None:
         return None
-    return reading_json(found.reading) | {"to_within_mm": in_mm(found.to_within)}
+    within = found.to_within if found.how in ("needed", "reachable") else None
+    return reading_json(found.reading) | {"to_within_mm": in_mm(within)}

@@ -36,9 +36,11 @@ def length(nanometres: int) -> str:
 
 def span(low: int, high: int) -> str:
     """`11.20 to 11.30 mm` and the same in inches; one length where the ends look the same."""
-    if hundredths(low) == hundredths(high):
+    mm = [fixed(Fraction(low, NM_PER_MM), 2, "down"), fixed(Fraction(high, NM_PER_MM), 2, "up")]
+    if mm[0] == mm[1]:
         return length(low)
-    return _both(f"{hundredths(low)} to {hundredths(high)} mm", f"{_inches(low)} to {_inches(high)} in")
+    inches = [fixed(Fraction(low, NM_PER_INCH), 4, "down"), fixed(Fraction(high, NM_PER_INCH), 4, "up")]
+    return _both(f"{mm[0]} to {mm[1]} mm", f"{inches[0]} to {inches[1]} in")
 
 
 def _both(mm: str, inch: str) -> str:

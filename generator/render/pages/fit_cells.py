@@ -5,12 +5,12 @@ Goes in: a fit.  Comes out: columns and cells in the same order.
 
 from generator.compute.fit.result import CheckFit, PairFit
 from generator.model.dataset import Dataset
-from generator.render.lengths import shown_length
+from generator.render.lengths import shown_high, shown_length, shown_low
 from generator.render.routes import pair_route
 from generator.render.table import Cell, Column
 from generator.render.verdicts import ShownVerdict, shown_verdict
 from generator.render.words.joint import clip_short, seals_short
-from generator.render.words.names import reading_name
+from generator.render.words.next_step import short_step
 from generator.render.words.quantities import quantity_of
 
 VERDICT = Column("Verdict", "verdict")
@@ -69,7 +69,7 @@ def clearance_cells(check: CheckFit) -> tuple[Cell, Cell, Cell]:
     if check.clearance is None:
         return (Cell(UNDECIDED),) * 3
     span = check.clearance
-    nominal, low, high = (shown_length(round(v)) for v in (span.nominal, span.low, span.high))
+    nominal, low, high = shown_length(round(span.nominal)), shown_low(span.low), shown_high(span.high)
     return Cell(length=nominal, note=quantity_of(check.id)), Cell(length=low), Cell(length=high)
 
 
@@ -77,4 +77,4 @@ def next_short(dataset: Dataset, fit: PairFit) -> str:
     found = fit.measure_next
     if found is None:
         return "nothing" if fit.best == fit.worst and fit.refused is None else "look at it"
-    return reading_name(dataset, found.reading)
+    return short_step(dataset, found)

@@ -11,7 +11,7 @@ from generator.compute.fit.ways import Way
 from generator.model.dataset import Dataset
 from generator.model.shipped import RUNGS
 from generator.render.grouped import grouped
-from generator.render.lengths import shown_length
+from generator.render.lengths import ShownLength, shown_high, shown_length, shown_low
 from generator.render.pages.book import Book
 from generator.render.pages.pair_tables import check_limits, check_remark
 from generator.render.verdicts import range_in_words
@@ -56,18 +56,18 @@ def _in_short(joint: Joint, check: CheckFit) -> Said:
     title = joint.dataset.shelf.joint_rules[check.rule_id].title
     if check.clearance is None or check.unit != "mm":
         return (title,)
-    return (f"{title} {_both(check.clearance.nominal)}",)
+    return (f"{title} {_both(shown_length(round(check.clearance.nominal)))}",)
 
 
 def _ends(check: CheckFit) -> Said:
     if check.clearance is None or check.unit != "mm":
         return ()
-    return (f"from {_both(check.clearance.low)} to {_both(check.clearance.high)}",)
+    low, high = shown_low(check.clearance.low), shown_high(check.clearance.high)
+    return (f"from {_both(low)} to {_both(high)}",)
 
 
-def _both(nanometres: float) -> str:
+def _both(shown: ShownLength) -> str:
     """Both units at once: the switch would cost as many bytes again."""
-    shown = shown_length(round(nanometres))
     return f"{shown.mm} ({shown.inch})"
 
 

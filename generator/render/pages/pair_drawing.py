@@ -4,6 +4,7 @@ Goes in: a dataset and a fit.  Comes out: the drawing of its chosen way, as SVG.
 """
 
 from collections.abc import Iterator, Mapping
+from math import ceil, floor
 
 from markupsafe import Markup
 
@@ -17,7 +18,7 @@ from generator.render.drawings.section import section_drawing
 from generator.render.drawings.section_geometry import faces_of
 from generator.render.drawings.section_input import Mark, Seals, SectionDimensions, quantities
 from generator.render.drawings.section_lengths import WORDS, concerned
-from generator.render.lengths import shown_length
+from generator.render.lengths import shown_high, shown_length, shown_low
 from generator.render.pages.facts import Fact
 from generator.render.verdicts import range_in_words
 from generator.render.words.limits import edges_of_rung
@@ -103,7 +104,7 @@ def _length_said(length: Quantity) -> Said:
     """One length where it was read, both ends where it comes from elsewhere."""
     if length.evidence in ("measured", "stated"):
         return (shown_length(length.nominal),)
-    return (shown_length(length.low), " to ", shown_length(length.high), ", not measured")
+    return (shown_low(length.low), " to ", shown_high(length.high), ", not measured")
 
 
 def _lettered(fit: PairFit) -> frozenset[str]:
@@ -169,9 +170,9 @@ def _mark(check: CheckFit, title: str) -> Mark:
         check_id=check.id,
         label=title,
         rung=range_in_words(check.best, check.worst),
-        low=round(span.low) if span else None,
+        low=floor(span.low) if span else None,
         nominal=round(span.nominal) if span else None,
-        high=round(span.high) if span else None,
+        high=ceil(span.high) if span else None,
         wanted_low=_at(proper.get("low")),
         wanted_high=_at(proper.get("high")),
     )

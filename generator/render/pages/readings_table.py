@@ -11,7 +11,7 @@ from pydantic import WithJsonSchema
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Quantity
 from generator.model.record import Record
-from generator.render.lengths import shown_length
+from generator.render.lengths import shown_high, shown_length, shown_low
 from generator.render.pages.downloads import with_downloads
 from generator.render.table import Cell, Column, Row, Table
 from generator.render.words.names import dimension_title
@@ -74,5 +74,10 @@ def _lengths(quantity: Quantity) -> tuple[Cell, Cell, Cell]:
     """A reading of thousandths keeps them: no ± may look like nothing."""
     values = (quantity.nominal, quantity.low, quantity.high)
     decimals = 3 if any(value % 10_000 for value in values) else 2
-    nominal, low, high = (Cell(length=shown_length(value, decimals)) for value in values)
+    shown = (
+        shown_length(quantity.nominal, decimals),
+        shown_low(quantity.low, decimals),
+        shown_high(quantity.high, decimals),
+    )
+    nominal, low, high = (Cell(length=length) for length in shown)
     return nominal, low, high

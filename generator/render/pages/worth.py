@@ -6,14 +6,14 @@ Goes in: a book and fits.  Comes out: tables with the part and the way to read i
 from collections.abc import Iterable, Iterator, Sequence
 
 from generator.compute.fit.result import PairFit
-from generator.compute.worth_measuring import Worth, worth_measuring
-from generator.render.lengths import shown_length
+from generator.compute.worth_measuring import Worth, only_a_try, worth_measuring
 from generator.render.page import Page
 from generator.render.pages.book import Book
 from generator.render.pages.downloads import with_downloads
 from generator.render.routes import FOLDERS, part_route
 from generator.render.table import Cell, Column, Row, Table
 from generator.render.words.names import PART_WORDS, dimension_title, parts_of, reading_name, recipe_of
+from generator.render.words.next_step import plus_minus
 
 PAGE = "worth-measuring/"
 MOST_OF_A_PART = 5
@@ -35,7 +35,7 @@ def worth_page(book: Book) -> Page:
         context={
             "open": sum(fit.word == "measure-first" for fit in book.fits),
             "unjudged": sum(fit.word == "cannot-judge" for fit in book.fits),
-            "unnamed": sum(fit.word == "measure-first" and fit.measure_next is None for fit in book.fits),
+            "tries": sum(only_a_try(fit) for fit in book.fits),
             "total": len(book.fits),
             "table": worth_table(book, "worth-measuring", "Readings that help most, first", worth),
         },
@@ -70,10 +70,17 @@ def _rows(book: Book, worth: Iterable[Worth]) -> Iterator[Row]:
             (
                 Cell(part, to=to, note=PART_WORDS.get(kind, kind)),
                 _how(book, each),
-                Cell(length=shown_length(each.to_within)) if each.to_within else Cell("any"),
+                _within(each),
                 Cell(str(each.pairs)),
             )
         )
+
+
+def _within(each: Worth) -> Cell:
+    if each.how == "question" or each.to_within is None:
+        return Cell("a word" if each.how == "question" else "any")
+    note = "not read yet: the best listed" if each.how == "reachable" else ""
+    return Cell(length=plus_minus(each.to_within), note=note)
 
 
 def _how(book: Book, each: Worth) -> Cell:

@@ -6,7 +6,7 @@ Goes in: a check id.  Comes out: its subject and the words for more and for less
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from generator.render.words.said import Figures, Said
+from generator.render.words.said import End, Figures, Said
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,13 +21,13 @@ class Phrase:
     less: str
     brief: tuple[str, str] = ("clear", "short")
 
-    def amount(self, nanometres: float, figures: Figures) -> Said:
+    def amount(self, nanometres: float, figures: Figures, end: End = "no end") -> Said:
         words = self.less if round(nanometres) < 0 else self.more
-        return (figures.amount(nanometres), f" {words}")
+        return (figures.amount(nanometres, end), f" {words}")
 
-    def limit(self, nanometres: float, figures: Figures) -> Said:
+    def limit(self, nanometres: float, figures: Figures, end: End = "no end") -> Said:
         words = self.brief[1] if round(nanometres) < 0 else self.brief[0]
-        return (figures.amount(nanometres), f" {words}" if words else "")
+        return (figures.amount(nanometres, end), f" {words}" if words else "")
 
 
 _FITTED = Phrase(

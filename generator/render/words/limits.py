@@ -81,8 +81,8 @@ def blurred_limit(check: CheckFit, figures: Figures) -> Said:
         return ()
     return (
         "The limit rests on readings as well: it lies between ",
-        figures.amount(ends[0]),
+        figures.amount(ends[0], "low"),
         " and ",
-        figures.amount(ends[1]),
+        figures.amount(ends[1], "high"),
         ".",
     )

@@ -5,6 +5,7 @@ Goes in: a check and the parts it is about.  Comes out: what was found, and the 
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from math import ceil, floor
 
 from generator.compute.fit.result import CheckFit, Span
 from generator.model.quantity import MN_PER_KN
@@ -50,10 +51,9 @@ def _ends(span: Span, check: CheckFit, joint: Joint, figures: Figures) -> Said:
     """`0.12 mm to 0.18 mm`; where the ends lie on both sides of nothing each says what it is."""
     phrase = phrase_of(check.id, joint.option.seals)
     if round(span.low) < 0 <= round(span.high) and phrase.more != phrase.less:
-        low, high = phrase.amount(span.low, figures), phrase.amount(span.high, figures)
+        low, high = phrase.amount(span.low, figures, "low"), phrase.amount(span.high, figures, "high")
         return ("anything from ", *low, " to ", *high)
-    near, far = sorted((abs(span.low), abs(span.high)))
-    return (figures.length(near), " to ", figures.length(far))
+    return figures.ends(span.low, span.high)
 
 
 def _gone(check: CheckFit, joint: Joint) -> Said:
@@ -106,7 +106,8 @@ class _Percent:
     of: Callable[[float], float]
 
     def span(self, span: Span) -> str:
-        low, nominal, high = (round(self.of(value)) for value in (span.low, span.nominal, span.high))
+        low, high = floor(self.of(span.low)), ceil(self.of(span.high))
+        nominal = round(self.of(span.nominal))
         around = "" if low == high else f", at least {signed(low)} and at most {signed(high)}"
         return f"{signed(nominal)} %{around}"
 

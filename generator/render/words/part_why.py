@@ -3,6 +3,8 @@
 Goes in: a dataset and a fit.  Comes out: what was found, what each rung takes, what is not known.
 """
 
+from math import ceil, floor
+
 from generator.compute.fit.result import CheckFit, MeasureNext, Span
 from generator.compute.others.result import NeighbourFit, PartFit
 from generator.model.dataset import Dataset
@@ -12,6 +14,7 @@ from generator.render.lengths import signed
 from generator.render.words.clearances import Phrase
 from generator.render.words.limits import limits_of, numbers_of
 from generator.render.words.names import listed, reading_name
+from generator.render.words.next_step import short_step
 from generator.render.words.part_categories import part_category
 from generator.render.words.part_phrases import Around
 from generator.render.words.said import Figures, Said, capital, figures_for, joined, small
@@ -57,7 +60,7 @@ def rule_of(dataset: Dataset, rule_id: str) -> Rule:
 def next_words(dataset: Dataset, found: MeasureNext | None, best: int | None, worst: int | None) -> str:
     """For a cell: the reading that would settle most."""
     if found is not None:
-        return reading_name(dataset, found.reading)
+        return short_step(dataset, found)
     return "nothing" if best == worst and best is not None else "look at it"
 
 
@@ -84,9 +87,8 @@ def _found(check: CheckFit, around: Around) -> Said:
 def _ends(span: Span, phrase: Phrase, figures: Figures) -> Said:
     """Where the ends lie on both sides of nothing each says what it is."""
     if round(span.low) < 0 <= round(span.high) and phrase.more != phrase.less:
-        return (*phrase.limit(span.low, figures), " to ", *phrase.limit(span.high, figures))
-    near, far = sorted((abs(span.low), abs(span.high)))
-    return (figures.length(near), " to ", figures.length(far))
+        return (*phrase.limit(span.low, figures, "low"), " to ", *phrase.limit(span.high, figures, "high"))
+    return figures.ends(span.low, span.high)
 
 
 def _limits(check: CheckFit, around: Around) -> Said:
@@ -105,11 +107,9 @@ def _percent_of_seal(dataset: Dataset, check: CheckFit, seal: str | None) -> Sai
     free = dataset.seals[seal].dims.get("thickness") if seal is not None else None
     if check.id != "squeeze" or free is None or check.clearance is None:
         return ()
-    low, nominal, high = (
-        signed(round(100 * value / (2 * free.nominal)))
-        for value in (check.clearance.low, check.clearance.nominal, check.clearance.high)
-    )
-    return (f"Of their thickness that is {nominal} %, from {low} to {high} %.",)
+    span, whole = check.clearance, 2 * free.nominal / 100
+    low, nominal, high = floor(span.low / whole), round(span.nominal / whole), ceil(span.high / whole)
+    return (f"Of their thickness that is {signed(nominal)} %, from {signed(low)} to {signed(high)} %.",)
 
 
 def _elongation(check: CheckFit) -> Said:

@@ -5,9 +5,13 @@ Goes in: texts and whole nanometres.  Comes out: a tuple of texts and ShownLengt
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Literal
 
 from generator.model.quantity import NM_PER_MM
-from generator.render.lengths import ShownLength, shown_length
+from generator.render.lengths import ShownLength, shown_high, shown_length, shown_low
+
+# which end of an interval a number is, if it is one
+End = Literal["low", "high", "no end"]
 
 Said = tuple[str | ShownLength, ...]
 
@@ -47,9 +51,18 @@ class Figures:
     def length(self, nanometres: float) -> ShownLength:
         return shown_length(round(nanometres), self.decimals)
 
-    def amount(self, nanometres: float) -> ShownLength:
-        """Without its sign, which the words around it carry."""
-        return shown_length(abs(round(nanometres)), self.decimals)
+    def amount(self, nanometres: float, end: End = "no end") -> ShownLength:
+        """Without its sign, which the words around it carry; an end of an interval is shown outward."""
+        if end == "no end":
+            return shown_length(abs(round(nanometres)), self.decimals)
+        # of what lies below nothing the lower end is the greater amount
+        grows = (end == "low") == (nanometres < 0)
+        return (shown_high if grows else shown_low)(abs(nanometres), self.decimals)
+
+    def ends(self, low: float, high: float) -> Said:
+        """`0.12 mm to 0.18 mm`: both ends of an interval on one side of nothing, the nearer one first."""
+        near, far = sorted((abs(low), abs(high)))
+        return (shown_low(near, self.decimals), " to ", shown_high(far, self.decimals))
 
 
 def figures_for(values: Iterable[float], least: int = 2) -> Figures:
