@@ -11,8 +11,8 @@ import numpy as np
 
 from generator.compute.fit.columns import Column, Ints, Mask, taken
 from generator.compute.fit.evaluate import Category, judge_checks, row_values
-from generator.compute.fit.judge import ASKED_OF_STOPPED, Judge, restricted
-from generator.compute.fit.options import NOTHING, SEALS, bench
+from generator.compute.fit.judge import ASKED_OF_STOPPED, Judge
+from generator.compute.fit.options import NOTHING, SEALS, bench, restricted
 from generator.compute.fit.rule_table import joint_scale
 from generator.compute.fit.rules import applies, make_plan
 from generator.model.dataset import Dataset

@@ -10,8 +10,8 @@ from fractions import Fraction
 import numpy as np
 
 from generator.compute.fit.detail import option_fit
-from generator.compute.fit.judge import Judge, restricted
-from generator.compute.fit.options import bench
+from generator.compute.fit.judge import Judge
+from generator.compute.fit.options import bench, restricted
 from generator.compute.fit.result import OptionFit
 from generator.model.dataset import Dataset
 from generator.model.quantity import NM_PER_MM, Quantity

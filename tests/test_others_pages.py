@@ -141,6 +141,17 @@ def test_a_tool_whose_key_is_gone_says_so_first() -> None:
     assert "no-go" in body[: body.index("How many")]
 
 
+def test_a_plate_whose_state_is_said_to_be_no_go_goes_on_no_link() -> None:
+    said = {id_ for id_ in demo().plates if ": no-go" in bodies()[f"plates/{id_}/"]}
+    assert said
+    for fit in demo_others().plates:
+        check = next((check for check in fit.checks if check.id == "plate-condition"), None)
+        if check is not None:
+            assert (check.best == 3) == (fit.id_of("plate") in said)
+        if fit.id_of("plate") in said:
+            assert fit.best in (3, None)
+
+
 def test_cautions_stand_on_every_page_of_a_part() -> None:
     assert demo().shelf.cautions["manual-first"].avoid in bodies()["clips/clip-blue-new/"].replace(
         "&#39;", "'"

@@ -10,7 +10,7 @@ import numpy as np
 
 from generator.compute.fit.columns import Ints, coded
 from generator.compute.fit.evaluate import Categories, Category
-from generator.compute.fit.options import Bench, Options, Parts
+from generator.compute.fit.options import Bench, Options, Parts, pair_numbers
 from generator.compute.fit.sizes import SIZE_RELATIONS, size_relation
 from generator.compute.fit.trials import TRIED, pair_positions, trial_positions, tried_word
 from generator.compute.fit.wear_state import wear_state
@@ -20,6 +20,7 @@ from generator.model.dataset import Dataset, Part
 # without any of these a part is not measured, and only rules of thumb speak
 CHAIN_READINGS = ("bush_bore", "over_inner_plates", "over_bush_ends", "between_outer_plates")
 LINK_READINGS = ("pin_diameter", "pin_reach", "clip_stop", "pin_length", "side_plate_thickness")
+THUMBS = ("measured", "possible", "makeshift", "hopeless")
 # the parts of an option that decide its value
 PARTS_OF_CATEGORY: Mapping[str, Parts] = {
     # tried: a pair that was tried is looked at closely afterwards, so that here no option of it counts
@@ -64,7 +65,7 @@ def _by_pair(
     on: Bench, options: Options, word: Callable[[Part[Chain], Part[Link]], str], words: Sequence[str]
 ) -> Category:
     pairs = [words.index(word(chain, link)) for chain, link in product(on.chains, on.links)]
-    codes = np.array(pairs, dtype=np.int8)[options.chain * len(on.links) + options.link]
+    codes = np.array(pairs, dtype=np.int8)[pair_numbers(on, options)]
     return Category(codes, tuple(words))
 
 
@@ -73,9 +74,6 @@ def _size(dataset: Dataset, chain: Part[Chain], link: Part[Link]) -> str:
     if chain.record.size_code not in sizes or link.record.size_code not in sizes:
         return "same"  # refused elsewhere; never evaluated
     return size_relation(sizes[link.record.size_code], sizes[chain.record.size_code])
-
-
-THUMBS = ("measured", "possible", "makeshift", "hopeless")
 
 
 def _thumb(dataset: Dataset, chain: Part[Chain], link: Part[Link]) -> str:

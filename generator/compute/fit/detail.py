@@ -119,9 +119,7 @@ def check_fit(look: Look, i: int) -> CheckFit:
     if check.category is not None:
         category = look.categories[check.category]
         word = category.words[category.codes[closely.index[at]]]
-        return CheckFit(
-            check.id, check.rule_id, check.group, best, worst, "mm", None, (), "stated", (), (), category=word
-        )
+        return CheckFit(check.id, check.rule_id, check.group, best, worst, "stated", category=word)
     symbols = check.symbols
     clearance = _span(look, check.clearance)
     rests = [b for symbol in symbols for b in look.readings(symbol)]

@@ -14,11 +14,14 @@ from numpy.typing import NDArray
 from generator.compute.fit.columns import Column, Columns, Ints, Mask
 from generator.compute.fit.limit_rows import Row, RuleFault, Terms
 from generator.compute.fit.rules import CheckPlan, Clauses, Plan
+from generator.model.shipped import RUNGS
 
 Rungs = NDArray[np.int8]
 
 # a nominal slack that is not known, or of a check that has no number, comes last
 NO_SLACK = np.int64(2**62)
+# in a table of rungs: a word the rule does not list
+ABSENT = -1
 # so many groups at get-home add up to last-resort
 GROUPS_THAT_ADD_UP = 4
 
@@ -174,10 +177,6 @@ def _category_check(check: CheckPlan, category: Category) -> tuple[Rungs, Rungs]
     return best, worst
 
 
-# in a table of rungs: a word the rule does not list
-ABSENT = -1
-
-
 def _accumulate(plan: Plan, rungs: NDArray[np.int8]) -> Rungs:
     """The worst check, and small faults added up: four groups at get-home make last-resort."""
     overall: Rungs = rungs.max(axis=0)
@@ -190,9 +189,14 @@ def _accumulate(plan: Plan, rungs: NDArray[np.int8]) -> Rungs:
     return np.where(adds_up, np.int8(2), overall)
 
 
+def ranks_of(best: Rungs, worst: Rungs) -> Rungs:
+    """Worst rung first, then best rung, as one number."""
+    return worst * np.int8(len(RUNGS)) + best
+
+
 def decide(best: NDArray[np.int8], worst: NDArray[np.int8], slack: NDArray[np.int64]) -> NDArray[np.int16]:
     """The check with the worst rung, then best rung, then least nominal slack, then rule order."""
-    rank = worst * np.int8(4) + best
+    rank = ranks_of(best, worst)
     key = np.where(rank == rank.max(axis=0, initial=0), slack, np.iinfo(np.int64).max)
     # argmin takes the first of equals, which is rule order
     first: NDArray[np.int16] = key.argmin(axis=0).astype(np.int16)

@@ -13,9 +13,9 @@ import numpy as np
 from generator.compute.fit.chance import chance_percent
 from generator.compute.fit.columns import Ints
 from generator.compute.fit.detail import look_at, option_fit
-from generator.compute.fit.judge import Closely, Judge, Verdicts, in_order, restricted
+from generator.compute.fit.judge import Closely, Judge, Verdicts, in_order
 from generator.compute.fit.next_reading import measure_next
-from generator.compute.fit.options import bench, same_family, why_refused
+from generator.compute.fit.options import bench, pair_numbers, restricted, same_family, why_refused
 from generator.compute.fit.result import MeasureNext, OptionFit, PairFit
 from generator.model.dataset import Dataset
 from generator.model.quantity import Evidence, weakest
@@ -69,7 +69,7 @@ class _Choice:
 def _choose(judge: Judge, verdicts: Verdicts) -> _Choice:
     options, on = judge.options, judge.on
     pairs = len(on.chains) * len(on.links)
-    pair = options.chain * max(len(on.links), 1) + options.link
+    pair = pair_numbers(on, options)
     order = in_order(judge, verdicts)
     own = np.array([on.clip_at(link.record.clip) for link in on.links], dtype=np.int64)
     with_own = order[(own[options.link[order]] == options.clip[order]) & (options.clip[order] >= 0)]

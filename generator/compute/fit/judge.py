@@ -5,7 +5,7 @@ check and slack, and the means to look at any of them closely.
 """
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import cached_property
 
 import numpy as np
@@ -20,11 +20,12 @@ from generator.compute.fit.evaluate import (
     RowValues,
     Rungs,
     judge_checks,
+    ranks_of,
     row_values,
 )
 from generator.compute.fit.joint import joint_columns, words_for
-from generator.compute.fit.options import Bench, Options, all_options
-from generator.compute.fit.packed import claims_of, orders_of, preference_of, ranks_of, worst_of
+from generator.compute.fit.options import Bench, Options, all_options, pair_numbers
+from generator.compute.fit.packed import claims_of, orders_of, preference_of, worst_of
 from generator.compute.fit.quickly import Share, judge_quickly, shares_of
 from generator.compute.fit.result import Span
 from generator.compute.fit.rule_table import PLATE_FITS, effective_rules, joint_scale
@@ -213,19 +214,9 @@ def _claims(closely: Closely) -> Ints:
     return claims_of(ranks, judged.slack, orders[judged.deciding])
 
 
-def restricted(on: Bench, chains: Sequence[str] | None, links: Sequence[str] | None) -> Bench:
-    """The same bench with only the named chains and links; every clip and seal stays an option."""
-    return replace(
-        on,
-        chains=tuple(c for c in on.chains if chains is None or c.id in chains),
-        links=tuple(li for li in on.links if links is None or li.id in links),
-    )
-
-
 def in_order(judge: Judge, verdicts: Verdicts) -> Ints:
     """Options by pair, then worst rung, best rung, seals as made before makeshifts, slack, own clip
     first: among equals nobody should be told to leave the seals out for a hundredth of slack."""
     options = judge.options
-    pair = options.chain * max(len(judge.on.links), 1) + options.link
-    number = np.arange(len(options))
+    number, pair = np.arange(len(options)), pair_numbers(judge.on, options)
     return np.lexsort((number, -verdicts.prefer, options.seals, verdicts.best, verdicts.worst, pair))

@@ -5,7 +5,7 @@ preference (own clip first; seals fitted, left out, packed, none).
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 
 import numpy as np
@@ -59,6 +59,20 @@ class Options:
 
 def bench(dataset: Dataset) -> Bench:
     return Bench(*(tuple(getattr(dataset, kind).values()) for kind in ("chains", "links", "clips", "seals")))
+
+
+def restricted(on: Bench, chains: Sequence[str] | None, links: Sequence[str] | None) -> Bench:
+    """The same bench with only the named chains and links; every clip and seal stays an option."""
+    return replace(
+        on,
+        chains=tuple(c for c in on.chains if chains is None or c.id in chains),
+        links=tuple(li for li in on.links if links is None or li.id in links),
+    )
+
+
+def pair_numbers(on: Bench, options: Options) -> Ints:
+    """By option, the number of its pair: position of the chain x how many links + position of the link."""
+    return options.chain * len(on.links) + options.link
 
 
 def why_refused(chain: Part[Chain], link: Part[Link]) -> str | None:

@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from generator.compute.fit.columns import Ints
-from generator.compute.fit.evaluate import GROUPS_THAT_ADD_UP, NO_SLACK, Rungs
+from generator.compute.fit.evaluate import GROUPS_THAT_ADD_UP, NO_SLACK, Rungs, ranks_of
 from generator.compute.fit.limit_rows import EXACT_BELOW, RuleFault
 from generator.compute.fit.rules import CheckPlan
 from generator.model.shipped import Group
@@ -70,10 +70,6 @@ class Packed:
     def quick(self) -> Quick:
         best, worst = self.marks & ((1 << BITS_OF_AN_END) - 1), self.marks >> BITS_OF_AN_END
         return Quick(RUNG_OF_MARKS.take(best), RUNG_OF_MARKS.take(worst), self.claims)
-
-
-def ranks_of(best: Rungs, worst: Rungs) -> Rungs:
-    return worst * np.int8(RUNGS) + best
 
 
 def claims_of(ranks: Rungs, slack: Ints, orders: Ints) -> Ints:

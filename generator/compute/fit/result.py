@@ -58,12 +58,12 @@ class CheckFit:
     group: Group
     best: int
     worst: int
-    unit: Literal["mm", "kN", "%"]
-    clearance: Span | None
-    missing: tuple[Reading, ...]
     evidence: Evidence
-    edges: tuple[EdgeFit, ...]
-    rests_on: tuple[Reading, ...]
+    unit: Literal["mm", "kN", "%"] = "mm"
+    clearance: Span | None = None
+    missing: tuple[Reading, ...] = ()
+    edges: tuple[EdgeFit, ...] = ()
+    rests_on: tuple[Reading, ...] = ()
     category: str | None = None
     settled_by_trial: bool = False
 

@@ -26,7 +26,6 @@ from generator.render.routes import part_route
 from generator.render.table import Cell, Column, Row
 
 CAUTIONS = ("flying-parts", "over-pressing", "locking-wheel")
-NO_GO_CONDITIONS = ("drilled", "oval", "cracked")
 
 
 def plate_pages(dataset: Dataset, fits: Sequence[PartFit]) -> Iterator[Page]:
@@ -47,21 +46,23 @@ def _list(dataset: Dataset) -> Page:
     )
     description = "Every loose side plate of the club: how it goes on, its state, where it is kept."
     return list_page(
-        dataset, "plate", description, columns, (_row(plate) for plate in dataset.plates.values())
+        dataset, "plate", description, columns, (_row(dataset, plate) for plate in dataset.plates.values())
     )
 
 
-def _row(plate: Part[SidePlate]) -> Row:
+def _row(dataset: Dataset, plate: Part[SidePlate]) -> Row:
     record, thickness = plate.record, plate.dims.get("thickness")
     length = Cell(length=shown_length(thickness.nominal)) if thickness else Cell("not known")
     fit = WORDS.get(record.plate_fit, record.plate_fit)
-    cells = (list_head(plate), Cell(record.size_code), Cell(fit), Cell(condition(record)), length)
+    cells = (list_head(plate), Cell(record.size_code), Cell(fit), Cell(_condition(dataset, record)), length)
     return Row((*cells, *stock_cells(plate)), id=plate.id)
 
 
-def condition(record: SidePlate) -> str:
+def _condition(dataset: Dataset, record: SidePlate) -> str:
+    """Where the rule for the state alone makes it no-go, that is said at once."""
     words = WORDS.get(record.condition, record.condition.replace("-", " "))
-    return f"{words}: no-go" if record.condition in NO_GO_CONDITIONS else words
+    rungs = dataset.shelf.other_rules["plate"]["plate-condition"].rungs
+    return f"{words}: no-go" if rungs.get(record.condition) == ("no-go",) else words
 
 
 def _page(dataset: Dataset, plate: Part[SidePlate], fits: Sequence[PartFit]) -> Page:
@@ -83,7 +84,7 @@ def _facts(dataset: Dataset, plate: Part[SidePlate]) -> Iterator[Fact | None]:
     yield from stock_facts(dataset, plate)
     yield size_fact(plate)
     yield fact("Goes on", plate.record.plate_fit)
-    yield fact("State of plate and holes", condition(plate.record))
+    yield fact("State of plate and holes", _condition(dataset, plate.record))
     came_from = plate.record.from_link
     if came_from is None:
         yield fact("Came from link", "not written down")
