@@ -139,7 +139,7 @@ def _wear(elongation: str | None, kind: str) -> str:
 
 
 # what was seen, better first
-TRIED = ("not-tried", "went-together", "stiff", "plate-moves", "did-not-go")
+TRIED = ("not-tried", "tried-in-part", "went-together", "stiff", "plate-moves", "did-not-go")
 
 
 def _tried(dataset: Dataset, way: Way) -> str:
@@ -163,6 +163,8 @@ def _tried(dataset: Dataset, way: Way) -> str:
             found.append("did-not-go" if trial.clip_on is False else "stiff")
         elif trial.enters and trial.bends and (trial.clip_on or way.clip is None):
             found.append("went-together")
+        else:
+            found.append("tried-in-part")
     return max(found, key=TRIED.index)
 
 

@@ -399,7 +399,7 @@ WORDED = {
     "seal-kind": {"same": (0, 0), "differs": (1, 1), "unknown": (0, 1)},
     "seals-left-out": {"so": (1, 1)},
     "joint-kind": {"as-strong": (0, 0), "weaker": (1, 1), "unknown": (0, 1)},
-    "dry-fit": {"not-tried": (0, 0), "went-together": (0, 0), "stiff": (2, 2), "plate-moves": (3, 3), "did-not-go": (3, 3)},
+    "dry-fit": {"not-tried": (0, 0), "tried-in-part": (0, 0), "went-together": (0, 0), "stiff": (2, 2), "plate-moves": (3, 3), "did-not-go": (3, 3)},
 }  # fmt: skip
 
 

@@ -27,7 +27,7 @@ from generator.render.words.rungs import BY_NUMBERS, meaning, not_tested, verdic
 from generator.render.words.said import Said, figures_for, plain
 from generator.render.words.why import why
 from tests.clubs import shelf
-from tests.handbook import demo, demo_all, demo_fits
+from tests.handbook import bodies, demo, demo_all, demo_fits
 from tests.joints import Piece, base_pieces, dataset_of, nm
 
 Pieces = dict[str, Piece]
@@ -312,3 +312,33 @@ def test_signal_words_follow_harm_and_likelihood() -> None:
 def test_plain_text_keeps_every_piece() -> None:
     said: Said = ("a ", figures_for((1_000_000,)).length(1_000_000), " b")
     assert plain(said) == "a 1.00 mm b"
+
+
+def test_a_dry_fit_that_failed_another_way_is_told_wherever_the_verdict_is() -> None:
+    fit = next(fit for fit in demo_fits() if (fit.chain, fit.link) == ("tan-520", "tin-8-solid"))
+    assert fit.option is not None and fit.option.trials == ()
+    (trial,) = fit.failed_otherwise
+    assert (trial.id, trial.word, trial.seals) == ("tan-solid-stiff", "stiff", "fitted")
+    told = "A dry fit failed with seals in (tan-solid-stiff, 2027-01-31)"
+    assert told in bodies()["pairs/tan-520/tin-8-solid/"]
+    note = "a dry fit failed with seals in"
+    lists = ["pairs/tan-520/", "links/tin-8-solid/", "chains/tan-520/"]
+    bikes = [f"bikes/{bike.id}/" for bike in demo().bikes.values() if bike.record.chain == "tan-520"]
+    assert bikes and all(note in bodies()[path] for path in (*lists, *bikes))
+
+
+def test_every_failed_dry_fit_of_the_demo_is_told_on_its_pair_page() -> None:
+    failed = [(fit, trial) for fit in demo_fits() for trial in fit.tried if trial.failed and fit.own_page]
+    assert len(failed) >= 4
+    for fit, trial in failed:
+        assert trial.id in bodies()[f"pairs/{fit.chain}/{fit.link}/"], trial
+
+
+def test_a_dry_fit_answered_in_part_is_neither_whole_nor_nothing() -> None:
+    fit = next(fit for fit in demo_fits() if (fit.chain, fit.link) == ("bench-520", "tin-14-caliper"))
+    (trial,) = fit.tried
+    assert (trial.word, trial.open) == ("tried-in-part", ("clip_on", "bends"))
+    body = bodies()["pairs/bench-520/tin-14-caliper/"]
+    assert "Nobody has tried it by hand" not in body
+    assert "it was tried by hand in part (bench-caliper-fit, 2027-02-14)" in body
+    assert "does the clip go on and seat in both grooves" in body

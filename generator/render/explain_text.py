@@ -8,6 +8,7 @@ from fractions import Fraction
 from textwrap import wrap
 
 from generator.compute.fit.result import CheckFit, EdgeFit, OptionFit, PairFit, Reading, Span
+from generator.compute.fit.tried import Tried
 from generator.model.dataset import Dataset
 from generator.model.quantity import NM_PER_MM
 from generator.model.shipped import RUNGS
@@ -15,6 +16,7 @@ from generator.render.lengths import MINUS, Toward, fixed
 from generator.render.verdicts import range_in_words
 from generator.render.words.next_step import next_step
 from generator.render.words.said import plain
+from generator.render.words.tried import SEEN, way_tried
 
 WIDTH = 80
 _HEADS = 14  # of the lines at the top
@@ -34,6 +36,8 @@ def _lines(dataset: Dataset, fit: PairFit, options: Sequence[OptionFit]) -> Iter
         yield from _headed("verdict", f"cannot judge: {fit.refused}; look at it")
     else:
         yield from _judged(dataset, fit, fit.option)
+    for trial in fit.tried:
+        yield from _headed("tried", f"{trial.id}, {trial.on.isoformat()}, {way_tried(trial)}: {_seen(trial)}")
     yield from _next_lines(dataset, fit)
     for number, option in enumerate(options, start=1):
         yield ""
@@ -68,6 +72,12 @@ def _verdict(fit: PairFit) -> str:
     if fit.word == "proper" and fit.strength == "by-numbers":
         return "proper by numbers: dry-fit at home first"
     return f"{fit.word} ({fit.strength})"
+
+
+def _seen(trial: Tried) -> str:
+    if trial.open:
+        return f"in part; not answered: {', '.join(trial.open)}"
+    return SEEN[trial.word]
 
 
 def _option_name(option: OptionFit) -> str:

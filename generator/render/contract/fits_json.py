@@ -6,6 +6,7 @@ Goes in: a dataset and its PairFits.  Comes out: plain documents of schema fits/
 from collections.abc import Iterable, Sequence
 
 from generator.compute.fit.result import CheckFit, EdgeFit, MeasureNext, OptionFit, PairFit, Reading, Span
+from generator.compute.fit.tried import Tried
 from generator.model.dataset import Dataset
 from generator.model.shipped import RUNGS
 from generator.render.contract.envelope import Plain, document, in_mm
@@ -33,8 +34,21 @@ def explain_document(dataset: Dataset, fit: PairFit, options: Sequence[OptionFit
         "rungs": list(RUNGS),
         "pair": pair_json(fit, many_pairs(dataset)),
         "options": [option_json(option) for option in options],
+        "dry_fits": [dry_fit_json(trial) for trial in fit.tried],
     }
     return document("explain/1", dataset, body)
+
+
+def dry_fit_json(trial: Tried) -> Plain:
+    """Whichever way the pair was joined; `open` are the questions it leaves unanswered."""
+    return {
+        "id": trial.id,
+        "on": trial.on.isoformat(),
+        "clip": trial.clip,
+        "seals": trial.seals,
+        "word": trial.word,
+        "open": list(trial.open),
+    }
 
 
 def pair_json(fit: PairFit, brief: bool = False) -> Plain:

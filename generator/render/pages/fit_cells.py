@@ -12,6 +12,7 @@ from generator.render.verdicts import ShownVerdict, shown_verdict
 from generator.render.words.joint import clip_short, seals_short
 from generator.render.words.next_step import short_step
 from generator.render.words.quantities import quantity_of
+from generator.render.words.tried import failed_note
 
 VERDICT = Column("Verdict", "verdict")
 WAY_COLUMNS = (Column("Clip"), Column("Seals"), Column("Deciding check"))
@@ -30,10 +31,10 @@ def verdict_of(fit: PairFit) -> ShownVerdict:
 
 def verdict_cell(fit: PairFit) -> Cell:
     """Leads to the pair where it has a page of its own."""
-    note = ""
+    notes = [failed_note(fit)]
     if fit.word == "proper":
-        note = "dry-fitted" if fit.strength == "dry-fitted" else "by numbers: dry-fit first"
-    return Cell(verdict=verdict_of(fit), to=pair_route(fit), note=note)
+        notes.insert(0, "dry-fitted" if fit.strength == "dry-fitted" else "by numbers: dry-fit first")
+    return Cell(verdict=verdict_of(fit), to=pair_route(fit), note="; ".join(filter(None, notes)))
 
 
 def way_cells(dataset: Dataset, fit: PairFit) -> tuple[Cell, ...]:

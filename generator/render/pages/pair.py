@@ -27,6 +27,7 @@ from generator.render.words.names import recipe_of
 from generator.render.words.next_step import next_reading, next_step
 from generator.render.words.reasons import reasons_beside
 from generator.render.words.rungs import BY_NUMBERS, DRY_FITTED, NO_SOURCE, meaning, not_tested
+from generator.render.words.tried import tried_another_way
 from generator.render.words.why import why
 
 FIT_WITH, TRY_WITH = "Which clip and seals", "Which clip and seals to try it with at the bench"
@@ -111,6 +112,7 @@ def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
         "verdict": verdict_of(fit),
         "meaning": meaning(fit.word, fit.best, fit.worst),
         "strength": strength(fit),
+        "tried": tried_another_way(fit),
         **fitting(dataset, fit),
         "better": better_links(book, fit),
         "why": why(dataset, fit, book.ways_of(fit)),

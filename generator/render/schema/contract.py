@@ -5,6 +5,7 @@ Goes in: the closed lists of the models.  Comes out: one schema a document, by n
 
 from typing import Any, get_args
 
+from generator.compute.fit.trials import TRIED
 from generator.model.shipped import RUNGS
 from generator.problems.problem import Level
 from generator.render.many import MANY_PAIRS
@@ -50,7 +51,11 @@ def fits_schema() -> Plain:
 
 
 def explain_schema() -> Plain:
-    body = club_and_rungs() | {"pair": _pair(), "options": {"type": "array", "items": _option()}}
+    body = club_and_rungs() | {
+        "pair": _pair(),
+        "options": {"type": "array", "items": _option()},
+        "dry_fits": {"type": "array", "items": _dry_fit()},
+    }
     return published("explain/1", "One pair as in fits/1, with all its options, best first", body)
 
 
@@ -85,6 +90,19 @@ def _option() -> Plain:
             "adds_up": ADDS_UP,
             "trials": {"type": "array", "items": TEXT},
             "checks": {"type": "array", "items": check()},
+        }
+    )
+
+
+def _dry_fit() -> Plain:
+    return closed(
+        {
+            "id": TEXT,
+            "on": {"type": "string", "format": "date"},
+            "clip": OPTION["clip"],
+            "seals": OPTION["seals"],
+            "word": {"enum": list(TRIED), "description": "What came of it"},
+            "open": {"type": "array", "items": TEXT, "description": "Questions it leaves unanswered"},
         }
     )
 

@@ -88,7 +88,8 @@ SENTENCES: Mapping[tuple[str, str], str] = {
     ): "The chain is {elongation} % longer than new; the club's limit is {wear_limit} % ({wear_rule}).",
     ("chain-worn", "unknown"): "It is not known how far the chain is worn.",
     ("dry-fit", "went-together"): "It was put together by hand and went ({trials}).",
-    ("dry-fit", "not-tried"): "Nobody has tried it by hand yet.",
+    ("dry-fit", "not-tried"): "Nobody has tried it this way by hand yet.",
+    ("dry-fit", "tried-in-part"): "It was tried by hand in part ({trials}).",
     ("dry-fit", "did-not-go"): "It was tried by hand and did not go together ({trials}).",
     ("dry-fit", "stiff"): "It was put together by hand and the joint was stiff ({trials}).",
     (

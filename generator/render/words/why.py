@@ -15,6 +15,7 @@ from generator.render.words.joint import way_in_words
 from generator.render.words.names import GROUP_WORDS, listed
 from generator.render.words.reasons import check_sentences
 from generator.render.words.said import Said, joined
+from generator.render.words.tried import what_was_tried
 
 
 def why(dataset: Dataset, fit: PairFit, ways: Iterable[Way]) -> tuple[Said, ...]:
@@ -27,7 +28,7 @@ def why(dataset: Dataset, fit: PairFit, ways: Iterable[Way]) -> tuple[Said, ...]
         _added_up(dataset, fit.option),
         joined((check_sentences(check, joint), _makes(fit.option, check))),
         (dataset.shelf.joint_rules[check.rule_id].says,),
-        _tried(dataset, fit.option),
+        *((said,) for said in what_was_tried(fit, fit.option)),
         _could_be_better(fit, fit.option, ways),
         _looked_at(fit, fit.option),
     )
@@ -68,14 +69,6 @@ def _added_up(dataset: Dataset, option: OptionFit) -> Said:
 
 def _are(count: int) -> str:
     return f"{count} {'is' if count == 1 else 'are'}"
-
-
-def _tried(dataset: Dataset, option: OptionFit) -> Said:
-    if not option.trials or option.deciding == "dry-fit":
-        return ()
-    seen = listed([f"{id_}, {dataset.trials[id_].record.on.isoformat()}" for id_ in option.trials])
-    went = "it went together" if option.went_together else "what was seen narrows the readings"
-    return (f"It was tried by hand ({seen}): {went}.",)
 
 
 def _looked_at(fit: PairFit, option: OptionFit) -> Said:
