@@ -138,14 +138,7 @@ def club(
     maker, known = Maker(random, unit, unknown_percent), Maker(random, unit)
     families = sorted(FAMILIES)
     raw: dict[str, Any] = {kind: {} for kind in ("chains", "links", "clips", "seals", "bikes")}
-    raw["club"] = {
-        "name": f"A made-up club, number {seed}",
-        "id": f"made-up-{seed}",
-        "invented": "yes",
-        "as_of": "2027-03-01",
-        "units": unit,
-        "instruments": {"bench": {"kind": "digital-caliper"}},
-    }
+    raw["club"] = _itself(seed, unit)
     numbers = []
     for n in range(chains):
         family = families[maker.random.randrange(len(families))]
@@ -169,6 +162,18 @@ def club(
             "clearance_clip_side": known.length(maker.random.choice((3.5, 4.0, 5.0)), 0.25),
         }
     return raw
+
+
+def _itself(seed: int, unit: str) -> dict[str, Any]:
+    """club.yaml."""
+    return {
+        "name": f"A made-up club, number {seed}",
+        "id": f"made-up-{seed}",
+        "invented": "yes",
+        "as_of": "2027-03-01",
+        "units": unit,
+        "instruments": {"bench": {"kind": "digital-caliper"}},
+    }
 
 
 def one_bike() -> Raw:
