@@ -5,6 +5,7 @@ Goes in: a dataset and its OtherFits.  Comes out: one document a kind, by name.
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from typing import TypeVar
 
 from generator.compute.others.result import NeighbourFit, OtherFits, PartFit
 from generator.model.dataset import Dataset
@@ -14,6 +15,7 @@ from generator.render.contract.fits_json import check_json, next_json
 from generator.render.many import many_pairs
 
 NO_GO = RUNGS.index("no-go")
+Meets = TypeVar("Meets", PartFit, NeighbourFit)
 
 
 def other_documents(dataset: Dataset, others: OtherFits) -> dict[str, Plain]:
@@ -25,7 +27,7 @@ def other_documents(dataset: Dataset, others: OtherFits) -> dict[str, Plain]:
         "plate_fits": {"pairs": _fits(others.plates, brief)},
         "strip_fits": {
             "pairs": _fits(others.strips, brief),
-            "neighbours": [neighbour_json(fit) for fit in others.neighbours],
+            "neighbours": [neighbour_json(fit, brief) for fit in _told(others.neighbours, brief)],
         },
         "tool_fits": {"pairs": _fits(others.tools, brief), "keys": _fits(others.keys, brief)},
     }
@@ -52,7 +54,7 @@ def _joints(fits: Iterable[PartFit], brief: bool) -> list[Plain]:
     return sorted(found, key=lambda joint: (joint["seal"], joint["chain"], joint["links"]))
 
 
-def _told(fits: Iterable[PartFit], brief: bool) -> Iterable[PartFit]:
+def _told(fits: Iterable[Meets], brief: bool) -> Iterable[Meets]:
     """Where it must be brief, what may go together; a meeting that is not in the file is no-go."""
     return (fit for fit in fits if fit.best != NO_GO) if brief else fits
 
@@ -77,7 +79,7 @@ def part_fit_json(fit: PartFit, brief: bool) -> Plain:
     }
 
 
-def neighbour_json(fit: NeighbourFit) -> Plain:
+def neighbour_json(fit: NeighbourFit, brief: bool) -> Plain:
     """The worse of both joints and the bush ends, and which of them it is."""
     check = fit.deciding_check
     return {
@@ -92,6 +94,6 @@ def neighbour_json(fit: NeighbourFit) -> Plain:
         "seals": fit.seals,
         "decided_by": fit.decided_by,
         "deciding": check.id if check is not None else None,
-        "checks": [check_json(check)] if check is not None else [],
+        "checks": [check_json(check, brief)] if check is not None else [],
         "measure_next": next_json(fit.measure_next),
     }

@@ -86,8 +86,7 @@ def fit_cells(dataset: Dataset, fit: PartFit) -> tuple[Cell, ...]:
     """Verdict, and the columns of DECIDING_COLUMNS."""
     verdict = verdict_cell(fit.word, fit.best, fit.worst)
     if many_pairs(dataset):
-        check = fit.deciding_check
-        return (verdict, Cell(rule_of(dataset, check.rule_id).title if check else "none"))
+        return (verdict, title_cell(dataset, fit.deciding_check))
     why = Cell(said=part_why(dataset, fit))
     return (verdict, why, *deciding_cells(dataset, fit.deciding_check, fit.measure_next, fit.best, fit.worst))
 
@@ -101,6 +100,9 @@ def deciding_cells(
 ) -> tuple[Cell, ...]:
     """Title, clearance with both ends, next reading."""
     next_cell = Cell(next_words(dataset, found, best, worst))
-    if check is None:
-        return (Cell("none"), *(Cell("none"),) * 3, next_cell)
-    return (Cell(rule_of(dataset, check.rule_id).title), *clearance_cells(check), next_cell)
+    numbers = clearance_cells(check) if check is not None else (Cell("none"),) * 3
+    return (title_cell(dataset, check), *numbers, next_cell)
+
+
+def title_cell(dataset: Dataset, check: CheckFit | None) -> Cell:
+    return Cell(rule_of(dataset, check.rule_id).title if check is not None else "none")

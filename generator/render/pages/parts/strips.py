@@ -10,8 +10,8 @@ from generator.model.chain_parts import Strip
 from generator.model.dataset import Dataset, Part
 from generator.model.shipped import NO_GO
 from generator.render.grouped import grouped
+from generator.render.many import many_pairs
 from generator.render.page import Page
-from generator.render.pages.downloads import with_downloads
 from generator.render.pages.facts import Fact, fact
 from generator.render.pages.fit_cells import VERDICT
 from generator.render.pages.parts.frame import (
@@ -24,12 +24,14 @@ from generator.render.pages.parts.frame import (
     stock_facts,
 )
 from generator.render.pages.parts.goes_with import (
-    DECIDING_COLUMNS,
     deciding_cells,
+    deciding_columns,
     goes_with,
     part_cell,
     ruled_out,
+    title_cell,
     verdict_cell,
+    with_files,
 )
 from generator.render.table import Cell, Column, Row, Table
 from generator.render.verdicts import best_first
@@ -43,7 +45,6 @@ COLUMNS = (
     Column("Chain"),
     Column("Clip"),
     Column("Seals", "short"),
-    *DECIDING_COLUMNS,
 )
 SEALS = {
     "O": "O-seals",
@@ -118,21 +119,23 @@ def _links(dataset: Dataset, strip: Part[Strip], joins: Sequence[NeighbourFit]) 
     )
     rows = tuple(_join_row(dataset, fit) for fit in shown)
     caption = f"Links that join {strip.id} to a chain, best first"
-    return with_downloads(Table(f"strip-{strip.id}-links", caption, COLUMNS, rows)) if rows else None
+    columns = (*COLUMNS, *deciding_columns(dataset))
+    return with_files(dataset, Table(f"strip-{strip.id}-links", caption, columns, rows)) if rows else None
 
 
 def _join_row(dataset: Dataset, fit: NeighbourFit) -> Row:
-    return Row(
-        (
-            part_cell(dataset, "link", fit.link),
-            verdict_cell(fit.word, fit.best, fit.worst),
-            Cell(fit.chain),
-            Cell(fit.clip or "none"),
-            Cell(SEALS_SHORT[fit.seals] if fit.seals else "none"),
-            Cell(said=neighbour_why(dataset, fit)),
-            *deciding_cells(dataset, fit.deciding_check, fit.measure_next, fit.best, fit.worst),
-        )
+    cells = (
+        part_cell(dataset, "link", fit.link),
+        verdict_cell(fit.word, fit.best, fit.worst),
+        Cell(fit.chain),
+        Cell(fit.clip or "none"),
+        Cell(SEALS_SHORT[fit.seals] if fit.seals else "none"),
     )
+    if many_pairs(dataset):
+        return Row((*cells, title_cell(dataset, fit.deciding_check)))
+    why = Cell(said=neighbour_why(dataset, fit))
+    deciding = deciding_cells(dataset, fit.deciding_check, fit.measure_next, fit.best, fit.worst)
+    return Row((*cells, why, *deciding))
 
 
 def _facts(dataset: Dataset, strip: Part[Strip]) -> Iterator[Fact | None]:
