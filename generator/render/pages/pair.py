@@ -143,13 +143,15 @@ def fitting(dataset: Dataset, fit: PairFit) -> Mapping[str, object]:
 
 
 def better_links(book: Book, fit: PairFit) -> tuple[BetterLink, ...]:
-    """What the bags have for this chain, where this link is no use or a last resort, or could turn out to be."""
+    """What the bags have for this chain, where this link is no use or a last resort, or could turn out to be; a short
+    page names the best alone.
+    """
     if fit.worst is not None and fit.worst <= GET_HOME:
         return ()
+    others = [other for other in book.better[fit.chain] if other.link != fit.link]
     return tuple(
         BetterLink(Anchor(other.link, pair_route(other)), verdict_in_words(other))
-        for other in book.better[fit.chain]
-        if other.link != fit.link
+        for other in others[: 1 if book.brief else len(others)]
     )
 
 
