@@ -1,6 +1,7 @@
 """What the command line says: exit codes in one place, ids that are not there, warnings that are not hidden."""
 
 import ast
+import re
 import shutil
 from pathlib import Path
 
@@ -8,7 +9,7 @@ import pytest
 
 import generator.cli
 from generator.cli import main
-from generator.cli.exit_codes import BAD_DATA, FINE, INTERNAL_FAULT, WRONG_USAGE
+from generator.cli.exit_codes import BAD_DATA, CANNOT_READ_OR_WRITE, FINE, INTERNAL_FAULT, WRONG_USAGE
 from generator.cli.ids import MOST_NAMED, first_few
 from generator.load.files import read_club
 from generator.validate.dataset import build_dataset
@@ -142,3 +143,100 @@ def test_a_label_that_is_not_an_id_is_shown_as_one(label: str, meant: str | None
     _, problems = build_dataset(folder, shelf_files())
     (problem,) = (each for each in problems if each.code == "R206")
     assert problem.did_you_mean == meant
+
+
+def test_what_was_typed_cannot_upset_a_terminal(capsys: pytest.CaptureFixture[str]) -> None:
+    assert explain("blue-520", "tin\x1b[31m\n" + "x" * 500) == WRONG_USAGE
+    said = capsys.readouterr().err
+    assert "\x1b" not in said and "x" * 100 not in said
+
+
+@pytest.mark.parametrize(
+    "command",
+    [("check", "--club", ""), ("build", "--to", " "), ("start", ""), ("schema", "--to", "")],
+)
+def test_no_folder_is_not_this_folder(command: tuple[str, ...], capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as left:
+        main(command)
+    assert left.value.code == WRONG_USAGE
+    assert "no folder is named" in capsys.readouterr().err
+
+
+BAD_FOLDERS: tuple[tuple[str, str, bytes | None, int], ...] = (
+    # what is done to a copy of the demo, to which file, what stands in it then, exit code of check
+    ("a byte order mark", "chains.yaml", b"\xef\xbb\xbf# nothing\n", BAD_DATA),
+    ("random bytes", "chains.yaml", bytes(range(255, 0, -1)) * 4, BAD_DATA),
+    ("another encoding", "tools.yaml", "press:\n  does: press\n  name: T\xfcr\n".encode("latin-1"), BAD_DATA),
+    ("nul bytes", "clips.yaml", b"a\0b: 1\n", BAD_DATA),
+    ("no file", "club.yaml", None, BAD_DATA),
+)
+
+
+@pytest.mark.parametrize(("what", "file", "held", "code"), BAD_FOLDERS, ids=[each[0] for each in BAD_FOLDERS])
+def test_a_bad_file_is_named_and_nothing_crashes(
+    what: str,
+    file: str,
+    held: bytes | None,
+    code: int,
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    club = Path(shutil.copytree(DATA / "demo", tmp_path / "club"))
+    (club / file).unlink()
+    if held is not None:
+        (club / file).write_bytes(held)
+    assert main(["check", "--club", str(club)]) == code, what
+    assert f"{file}:" in capsys.readouterr().out or (held is not None and held.startswith(b"\xef"))
+    assert main(["explain", "blue-520", "tin-3-red", "--club", str(club)]) == code
+    assert main(["build", "--club", str(club), "--to", str(tmp_path / "out")]) == code
+    assert not (tmp_path / "out").exists()
+
+
+def test_line_ends_and_a_mark_of_another_system_change_nothing(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["check", "--club", str(DATA / "demo")]) == FINE
+    plain = capsys.readouterr().out
+    club = Path(shutil.copytree(DATA / "demo", tmp_path / "club"))
+    for path in (*club.glob("*.yaml"), *club.glob("*.csv")):
+        path.write_bytes(b"\xef\xbb\xbf" + path.read_bytes().replace(b"\n", b"\r\n"))
+    assert main(["check", "--club", str(club)]) == FINE
+    assert capsys.readouterr().out == plain
+
+
+def test_what_is_no_folder_of_a_club_gives_3_and_what_is_no_file_gives_1(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("")
+    (tmp_path / "dangling").symlink_to(tmp_path / "nowhere")
+    for name in ("nowhere", "file", "dangling"):
+        assert main(["check", "--club", str(tmp_path / name)]) == CANNOT_READ_OR_WRITE, name
+        assert main(["explain", "a", "b", "--club", str(tmp_path / name)]) == CANNOT_READ_OR_WRITE, name
+    club = Path(shutil.copytree(DATA / "demo", tmp_path / "club"))
+    (club / "chains.yaml").unlink()
+    (club / "chains.yaml").mkdir()
+    (club / "tools.yaml").unlink()
+    (club / "tools.yaml").symlink_to(tmp_path / "nowhere")
+    assert main(["check", "--club", str(club)]) == BAD_DATA
+
+
+PAIRS = (
+    ("blue-520", "tin-1-blue"), ("blue-520", "tin-3-red"), ("blue-520", "tin-8-tan"), ("bench-520", "tin-1-blue"),
+    ("van-520", "tin-14-packet"), ("tan-520", "tin-1-grey"), ("tan-520", "tin-9-black"), ("mud-520", "tin-14-inch"),
+    ("green-428", "tin-1-blue"), ("blue-520", "tin-15-unknown"),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(("chain", "link"), PAIRS)
+def test_an_explanation_is_aligned_and_fits_a_terminal(
+    chain: str, link: str, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.delenv("NO_COLOR", raising=False)
+    assert explain(chain, link) == FINE
+    said = capsys.readouterr().out
+    lines = said.splitlines()
+    assert all(len(line) <= 80 and line == line.rstrip() for line in lines), [x for x in lines if len(x) > 80]
+    assert "\x1b" not in said
+    assert "±0.00" not in said and "± 0.00 " not in said and "-0.000 " not in said
+    rungs = [line for line in lines if re.match(r" {7}(proper|get-home|last-resort) ", line)]
+    assert all(re.match(r" {7}\S+ +(>=|<=) (not known|[+-]\d+\.\d{3,} (mm|kN))", line) for line in rungs)
+    assert len({re.search(r"[<>]=", line).start() for line in rungs if re.search(r"[<>]=", line)}) <= 1  # type: ignore[union-attr]
+    assert "verdict" in said and "dry-fit before trusting" in said

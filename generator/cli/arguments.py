@@ -58,7 +58,7 @@ def _build(sub: argparse.ArgumentParser) -> None:
 
     _club(sub)
     sub.add_argument(
-        "--to", type=Path, default=Path("site"), metavar="DIR", help="where the site goes (site/)"
+        "--to", type=_folder, default=Path("site"), metavar="DIR", help="where the site goes (site/)"
     )
     sub.add_argument("--as-of", type=_day, metavar="DATE", help="the day the handbook speaks for: 2027-03-01")
     sub.set_defaults(command=command)
@@ -94,7 +94,7 @@ def _start(sub: argparse.ArgumentParser) -> None:
 
         return start(asked.folder)
 
-    sub.add_argument("folder", type=Path, metavar="DIR", help="a folder that is empty or not there yet")
+    sub.add_argument("folder", type=_folder, metavar="DIR", help="a folder that is empty or not there yet")
     sub.set_defaults(command=command)
 
 
@@ -104,17 +104,26 @@ def _schema(sub: argparse.ArgumentParser) -> None:
 
         return schema(asked.to)
 
-    sub.add_argument("--to", type=Path, metavar="DIR", help="write one file a kind here; left out: print all")
+    sub.add_argument(
+        "--to", type=_folder, metavar="DIR", help="write one file a kind here; left out: print all"
+    )
     sub.set_defaults(command=command)
 
 
 def _club(sub: argparse.ArgumentParser) -> None:
     sub.add_argument(
         "--club",
-        type=Path,
+        type=_folder,
         metavar="DIR",
         help="the club's folder; left out: this folder if it holds club.yaml, else the invented demo club",
     )
+
+
+def _folder(text: str) -> Path:
+    """An empty text would quietly stand for the folder one is in."""
+    if not text.strip():
+        raise argparse.ArgumentTypeError("no folder is named; write . for this one")
+    return Path(text)
 
 
 def _day(text: str) -> date:

@@ -12,6 +12,8 @@ from generator.validate.wording import nearest
 
 # so many ids fit on two lines of a terminal
 MOST_NAMED = 12
+# an id has at most 40 characters
+MOST_SHOWN = 60
 _KINDS = ("chain", "link", "clip", "seal", "plate", "strip", "tool", "bike")
 _WORDS = {**PART_WORDS, "link": "connecting link", "seal": "seal set"}
 
@@ -24,9 +26,9 @@ def wrong_ids(dataset: Dataset, chain: str, link: str, clip: str | None) -> tupl
     return tuple(message for kind, id_ in asked for message in _wrong(dataset, kind, id_))
 
 
-def _wrong(dataset: Dataset, kind: str, id_: str) -> Iterator[str]:
-    known = parts_of(dataset, kind)
-    if id_ in known:
+def _wrong(dataset: Dataset, kind: str, typed: str) -> Iterator[str]:
+    known, id_ = parts_of(dataset, kind), _shown(typed)
+    if typed in known:
         return
     other = next((each for each in _KINDS if id_ in parts_of(dataset, each)), None)
     if other is not None:
@@ -35,6 +37,12 @@ def _wrong(dataset: Dataset, kind: str, id_: str) -> Iterator[str]:
     near = nearest(id_, tuple(known))
     hint = f"; did you mean '{near}'?" if near else _known(known)
     yield f"there is no {_WORDS[kind]} '{id_}'{hint}"
+
+
+def _shown(typed: str) -> str:
+    """What was typed, short, and without characters that upset a terminal."""
+    printable = "".join(c if c.isprintable() else "\ufffd" for c in typed)
+    return printable if len(printable) <= MOST_SHOWN else f"{printable[:MOST_SHOWN]}..."
 
 
 def _known(known: Mapping[str, Part[Record]]) -> str:
