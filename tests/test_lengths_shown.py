@@ -91,4 +91,4 @@ def test_worked_by_hand() -> None:
 
 def check_of(low: int, nominal: int, high: int) -> CheckFit:
     clearance = Span(low, nominal, high)
-    return CheckFit("pin-entry", "pin-entry", "pin", 0, 1, "mm", clearance, (), "measured", (), ())
+    return CheckFit("pin-entry", "pin-entry", "pin", 0, 1, "measured", clearance=clearance)
