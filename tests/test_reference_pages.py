@@ -388,8 +388,13 @@ def compare_cell(cell: ReadCell, values: dict[str, str], name: str) -> None:
     number = re.fullmatch(rf"({MINUS}?[0-9.]+)( mm| %)?", text)
     if number and (name.endswith(("_mm", "_percent")) or main == number[1]):
         shown = Fraction(number[1].replace(MINUS, "-"))
-        decimals = len(number[1].partition(".")[2])
-        assert abs(Fraction(main) - shown) <= Fraction(1, 2 * 10**decimals)
+        step = Fraction(1, 10 ** len(number[1].partition(".")[2]))
+        # the ends of an interval are shown outward, so that what is shown covers what is known
+        inward = {"at_least": Fraction(main) - shown, "at_most": shown - Fraction(main)}.get(name[:-3])
+        if inward is None:
+            assert abs(Fraction(main) - shown) <= step / 2
+        else:
+            assert 0 <= inward < step
     else:
         assert text in (words or main.removeprefix("'"), main)
 
