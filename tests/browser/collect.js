@@ -8,11 +8,59 @@
     const box = element.getBoundingClientRect();
     return box.left < 0 || box.right > width + 0.5 || box.width === 0;
   };
+  // a link is in running text when its line has other words beside it; such a link is as small as its line
+  const alone = (link) => {
+    const block = link.closest("p, li, dd, dt, td, th, nav, figcaption, caption, div");
+    return !block || getComputedStyle(link).display !== "inline" || block.textContent.trim() === link.textContent.trim();
+  };
   const small = (element) => {
     const box = element.getBoundingClientRect();
     return box.height < 47.5 || box.width < 47.5;
   };
+  // WCAG 2.2, 1.4.6: relative luminance and contrast
+  const canvas = new OffscreenCanvas(1, 1).getContext("2d", { willReadFrequently: true });
+  const colours = new Map();
+  const rgba = (text) => {
+    if (!colours.has(text)) {
+      canvas.clearRect(0, 0, 1, 1);
+      canvas.fillStyle = text;
+      canvas.fillRect(0, 0, 1, 1);
+      colours.set(text, [...canvas.getImageData(0, 0, 1, 1).data]);
+    }
+    return colours.get(text);
+  };
+  const light = (text) => {
+    const [r, g, b] = rgba(text).map((c) => (c / 255 <= 0.04045 ? c / 255 / 12.92 : ((c / 255 + 0.055) / 1.055) ** 2.4));
+    return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+  };
+  const grounds = new Map();
+  const ground = (element) => {
+    if (!element) { return "white"; }
+    if (!grounds.has(element)) {
+      const colour = getComputedStyle(element).backgroundColor;
+      grounds.set(element, rgba(colour)[3] === 255 ? colour : ground(element.parentElement));
+    }
+    return grounds.get(element);
+  };
+  const contrast = (element) => {
+    const style = getComputedStyle(element);
+    const [one, other] = [light(element.namespaceURI.endsWith("svg") ? style.fill : style.color), light(ground(element))];
+    return (Math.max(one, other) + 0.05) / (Math.min(one, other) + 0.05);
+  };
+  const written = () => {
+    const found = new Set();
+    const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    while (walker.nextNode()) {
+      const element = walker.currentNode.parentElement;
+      if (walker.currentNode.data.trim() && !element.closest("script, template") && seen(element)) { found.add(element); }
+    }
+    return [...found];
+  };
+  const texts = written();
   return {
+    texts: texts.length,
+    faint: texts.filter((element) => contrast(element) < 7).map((element) => `${contrast(element).toFixed(2)} ${name(element)}`),
+    title: document.title,
     links: all("a[href], link[href]").map((element) => element.href),
     sources: all("script[src], img[src], iframe[src], object[data]").map((element) => element.src || element.data),
     symbols: all("use").map((element) => element.getAttribute("href")).filter((href) => !href.startsWith("#") || !document.getElementById(href.slice(1))),
@@ -20,7 +68,7 @@
     styled: all("[style]").map(name),
     hidden: all(".verdict, .verdict-box").filter((element) => seen(element) && out(element)).map(name),
     clipped: all(".verdict, .verdict-box").filter((element) => element.scrollWidth > element.clientWidth + 1).map(name),
-    small: all("button, input:not([type=hidden]), select, .switch, .menu li a, .downloads a, summary").filter((element) => seen(element) && small(element)).map(name),
+    small: [...all("button, input:not([type=hidden]), select, textarea, summary"), ...all("a[href]").filter(alone)].filter((element) => seen(element) && small(element)).map(name),
     wide: document.documentElement.scrollWidth > width ? [`${document.documentElement.scrollWidth} px`] : [],
     verdicts: all(".verdict, .verdict-box").length,
     policy: window.handbookPolicy,

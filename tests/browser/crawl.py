@@ -28,6 +28,7 @@ COLLECTED = {
     "clipped": "verdict cut off",
     "small": "control under 48 px",
     "wide": "page wider than the screen",
+    "faint": "text of less than 7:1 contrast",
 }
 
 
@@ -40,7 +41,9 @@ class Walk:
     faults: dict[str, list[str]] = field(default_factory=lambda: defaultdict(list))
     pages: dict[str, set[str]] = field(default_factory=dict)  # address -> ids
     anchors: list[tuple[str, str, str]] = field(default_factory=list)
+    titles: dict[str, str] = field(default_factory=dict)
     verdicts: int = 0
+    texts: int = 0
 
     def note(self, kind: str, where: str, whats: Iterable[str]) -> None:
         self.faults[kind].extend(f"{where.removeprefix(self.root)}: {what}" for what in whats)
@@ -101,7 +104,9 @@ def _visit(page: Page, walk: Walk, address: str) -> list[str]:
     page.goto(address, wait_until="load")
     found = page.evaluate(COLLECT)
     walk.pages[address] = set(found["ids"])
+    walk.titles[address] = found["title"]
     walk.verdicts += found["verdicts"]
+    walk.texts += found["texts"]
     repeated = {id_ for id_ in found["ids"] if found["ids"].count(id_) > 1}
     walk.note("id given twice", address, sorted(repeated))
     for name, kind in COLLECTED.items():

@@ -6,6 +6,7 @@ import pytest
 from playwright.sync_api import Browser
 
 from tests.browser.crawl import Walk, crawl
+from tests.browser.served import served
 
 
 def faults(walk: Walk) -> dict[str, list[str]]:
@@ -39,7 +40,7 @@ def test_every_page_of_the_demo_from_a_web_host(
 ) -> None:
     """The one long walk: on a phone, where least has room."""
     walk = crawl(browser, demo_address, demo_folder, extra=["404.html"])
-    print(f"{len(walk.pages)} pages, {walk.verdicts} verdicts")
+    print(f"{len(walk.pages)} pages, {walk.verdicts} verdicts, {walk.texts} texts")
     assert faults(walk) == {}
     reached = {walk.file_of(page).relative_to(demo_folder).as_posix() for page in walk.pages}
     assert reached == pages_of(demo_folder), "each page can be reached from the start page"
@@ -49,6 +50,18 @@ def test_every_page_of_the_demo_from_a_folder_on_disk(browser: Browser, demo_fol
     walk = crawl(browser, f"{demo_folder.as_uri()}/", demo_folder, width=1280, color_scheme="dark")
     assert faults(walk) == {}
     assert len(walk.pages) == len(pages_of(demo_folder)) - 1
+
+
+def test_every_page_of_a_club_that_types_markup(browser: Browser, hostile_folder: Path) -> None:
+    """Nothing typed runs, by the policy or without it; what it would have done is to change the title."""
+    with served(hostile_folder) as address:
+        walk = crawl(browser, address, hostile_folder, extra=["404.html"])
+    print(f"{len(walk.pages)} pages")
+    assert faults(walk) == {}
+    assert {walk.file_of(page).relative_to(hostile_folder).as_posix() for page in walk.pages} == pages_of(
+        hostile_folder
+    )
+    assert [page for page, title in walk.titles.items() if title in ("owned", "")] == []
 
 
 def test_the_handbook_without_scripts(browser: Browser, fake_address: str) -> None:
@@ -72,14 +85,21 @@ def test_the_collectors_see_what_is_wrong(browser: Browser, tmp_path: Path) -> N
     policy = "default-src 'none'; script-src 'self'; style-src 'self'"
     tmp_path.joinpath("index.html").write_text(
         f"""<!doctype html><html lang="en"><head><meta charset="utf-8"><title>x</title>
+        <link rel="stylesheet" href="faint.css">
         <meta http-equiv="Content-Security-Policy" content="{policy}"></head><body>
         <script>inline()</script><p style="color: red">x</p><p id="a">x</p><p id="a">x</p>
         <a href="gone.html">x</a><a href="#gone">x</a><a href="https://example.org/">x</a>
+        <p class="faint">x</p><a class="alone" href="#a">x</a>
         <img src="https://example.org/x.png" alt=""><svg><use href="#gone"/></svg><button>x</button>
         <table><tr><td><div id="w"><pre>{"w" * 900}</pre></div></td>
         <td><span class="verdict">no-go</span></td></tr></table></body></html>"""
     )
+    tmp_path.joinpath("faint.css").write_text("body { background: #fff } .faint { color: #666 }")
     walk = crawl(browser, f"{tmp_path.as_uri()}/", tmp_path)
+    assert sum("a.alone" in fault for fault in walk.faults["control under 48 px"]) == 1
+    assert [fault.partition(": ")[2] for fault in walk.faults["text of less than 7:1 contrast"]] == [
+        "5.74 p.faint 'x'"
+    ]
     assert set(faults(walk)) >= {
         "policy violation",
         "style attribute",

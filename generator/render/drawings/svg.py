@@ -133,7 +133,6 @@ def lettering(*children: Markup, size: float = 12.0) -> Markup:
         stroke="#fff",
         stroke_width=3.0,
         stroke_linejoin="round",
-        paint_order="stroke",
     )
 
 

@@ -1,0 +1,189 @@
+"""Ten tasks of a rider or of who keeps the handbook, done by keyboard alone: focus seen at each step, no trap."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from tests.browser.keys import Focus, Keys
+from tests.browser.kinds import all_kinds
+
+PAIR = "pairs/blue-520/tin-1-blue/index.html"
+
+
+def opened(browser: Browser, width: int) -> Iterator[Keys]:
+    context = browser.new_context(viewport={"width": width, "height": 760}, accept_downloads=True)
+    yield Keys(context.new_page())
+    context.close()
+
+
+@pytest.fixture
+def desk(browser: Browser) -> Iterator[Keys]:
+    yield from opened(browser, 1280)
+
+
+@pytest.fixture
+def phone(browser: Browser) -> Iterator[Keys]:
+    yield from opened(browser, 360)
+
+
+def in_view(page: Page, selector: str) -> bool:
+    box = page.locator(selector).first.bounding_box()
+    size = page.viewport_size
+    assert size is not None
+    return box is not None and 0 <= box["y"] < size["height"] and box["x"] >= 0
+
+
+def test_find_a_pair_by_search(phone: Keys, demo_address: str) -> None:
+    phone.page.goto(f"{demo_address}index.html")
+    phone.tab_to("Search the handbook", tag="input")
+    phone.page.locator(".search__count").wait_for(state="attached")
+    phone.page.keyboard.type("tin 1 blue on blue 520")
+    expect(phone.page.locator(".search__found").first).to_contain_text("tin-1-blue on blue-520")
+    focus = phone.press("ArrowDown")
+    assert focus is not None and focus.href.endswith(PAIR)
+    phone.page.keyboard.press("Enter")
+    phone.page.wait_for_url(f"**/{PAIR}")
+    assert in_view(phone.page, ".verdict-box")
+
+
+def test_skip_the_frame(desk: Keys, demo_address: str) -> None:
+    """From the first stop into the page: the next stop is the first of the page, not of the menu."""
+    desk.page.goto(f"{demo_address}bikes/index.html")
+    first = desk.press("Tab")
+    assert first is not None and first.words == "Skip to the page"
+    desk.press("Enter")
+    desk.press("Tab")
+    assert desk.page.evaluate("document.activeElement.closest('#content') !== null")
+    assert desk.page.evaluate(
+        "document.activeElement === document.querySelector('#content :is(a[href], summary, [tabindex=\"0\"])')"
+    )
+
+
+def test_read_a_page_in_inches(phone: Keys, demo_address: str) -> None:
+    phone.page.goto(demo_address + PAIR)
+    phone.tab_to("show inches", tag="button")
+    inches = phone.page.locator("#why ~ p .len i").first
+    assert not inches.is_visible()
+    phone.press("Space")
+    assert inches.is_visible()
+    phone.press("Enter")
+    assert not inches.is_visible()
+
+
+def test_read_a_page_at_night(desk: Keys, demo_address: str) -> None:
+    desk.page.goto(demo_address + PAIR)
+    ground = "getComputedStyle(document.body).backgroundColor"
+    desk.tab_to("Colours", tag="button")
+    seen = {desk.page.evaluate(ground)}
+    for _ in range(2):
+        desk.press("Enter")
+        seen.add(desk.page.evaluate(ground))
+    assert len(seen) == 2
+    focus = desk.press("Shift+Tab")
+    assert focus is not None and "show inches" in focus.words, "the way back is open"
+
+
+def test_open_all_ways_to_join_a_pair(phone: Keys, demo_address: str) -> None:
+    phone.page.goto(demo_address + PAIR)
+    phone.tab_to("All ways to join them", tag="summary")
+    ways = phone.page.locator("#ways-of-joining table").first
+    assert not ways.is_visible()
+    phone.press("Enter")
+    assert ways.is_visible()
+    focus = phone.press("Tab")
+    assert focus is not None and phone.page.evaluate(
+        "document.activeElement.closest('#ways-of-joining') !== null"
+    )
+    phone.press("Shift+Tab")
+    phone.press("Space")
+    assert not ways.is_visible()
+
+
+def test_from_a_bike_to_its_chain_to_a_link_on_it(desk: Keys, demo_address: str) -> None:
+    desk.page.goto(f"{demo_address}index.html")
+    desk.follow(href="bikes/b04/index.html")
+    chain = str(desk.page.locator(".lead a").first.get_attribute("href"))
+    desk.follow(href=chain)
+    assert "/chains/" in desk.page.url
+    pair = str(desk.page.locator("#content table a[href*='/pairs/']").first.get_attribute("href"))
+    desk.follow(href=pair)
+    assert "/pairs/" in desk.page.url and in_view(desk.page, ".verdict-box")
+
+
+def test_filter_the_pairs(desk: Keys, demo_address: str) -> None:
+    desk.page.goto(f"{demo_address}pairs/index.html")
+    count = desk.page.locator("#filter [role=status]")
+    everything = count.inner_text()
+    desk.tab_to("Chain", tag="select")
+    desk.press("ArrowDown")
+    some = count.inner_text()
+    assert some != everything
+    desk.tab_to("Verdict", tag="select", most=1)
+    desk.page.keyboard.type("no-go")
+    assert count.inner_text() not in (some, everything)
+    rows = desk.page.locator("#all-pairs tbody tr:visible")
+    assert rows.count() > 0 and rows.locator(".verdict:not(.no-go)").count() == 0
+    desk.tab_to("Show all", tag="button", most=2)
+    desk.press("Enter")
+    assert count.inner_text() == everything
+
+
+def test_push_a_wide_table_sideways(phone: Keys, demo_address: str) -> None:
+    phone.page.goto(f"{demo_address}chains/blue-520/index.html")
+    wide = "document.activeElement.scrollWidth > document.activeElement.clientWidth + 40"
+    for _ in range(100):
+        focus = phone.tab_to(tag="div")
+        if phone.page.evaluate(wide):
+            break
+    assert focus.id
+    for _ in range(3):
+        phone.press("ArrowRight")
+    phone.page.wait_for_function("() => document.activeElement.scrollLeft > 40")
+    assert in_view(phone.page, ":focus .verdict"), "the verdict stays in view"
+
+
+def test_open_the_menu_on_a_phone(phone: Keys, demo_address: str) -> None:
+    phone.page.goto(demo_address + PAIR)
+    phone.tab_to("Menu", tag="a")
+    phone.page.keyboard.press("Enter")
+    assert phone.page.get_by_role("navigation", name="Pages").is_visible()
+    focus = phone.press("Tab")
+    assert focus is not None and focus.words == "Close", "the menu comes next"
+    phone.follow("Chains", most=10)
+    assert phone.page.url.endswith("chains/index.html")
+    assert not phone.page.get_by_role("navigation", name="Pages").is_visible()
+
+
+def test_take_a_table_away(desk: Keys, demo_address: str, demo_folder: Path) -> None:
+    desk.page.goto(f"{demo_address}chains/index.html")
+    focus = desk.tab_to("CSV", tag="a")
+    with desk.page.expect_download() as saved:
+        desk.page.keyboard.press("Enter")
+    file = demo_folder / focus.href.replace("../", "")
+    assert Path(saved.value.path()).read_bytes() == file.read_bytes()
+
+
+STOPS = """() => [...document.querySelectorAll("a[href], button, input, select, textarea, summary, [tabindex='0']")]
+  .filter((e) => e.checkVisibility({visibilityProperty: true})).length"""
+
+
+@pytest.mark.parametrize("kind", ["index.html", "pairs/*/* measure-first", "bikes/*", "404.html"])
+def test_no_trap_from_one_end_of_a_page_to_the_other(
+    phone: Keys, demo_address: str, demo_folder: Path, kind: str
+) -> None:
+    """Each stop comes once, in one direction and back; after the last the page lets go."""
+    phone.page.goto(demo_address + all_kinds(demo_folder)[kind][0])
+    stops = phone.page.evaluate(STOPS)
+    there = walked(phone, "Tab", stops)
+    assert phone.press("Tab") is None, f"stops that are no controls: {phone.log[-5:]}"
+    assert len({(at.words, at.href, at.id) for at in there}) > stops / 2, "it goes on"
+    back = walked(phone, "Shift+Tab", stops)
+    assert [at.words for at in back] == [at.words for at in reversed(there)]
+
+
+def walked(keys: Keys, key: str, stops: int) -> list[Focus]:
+    found = [keys.press(key) for _ in range(stops)]
+    assert None not in found, f"fewer stops than controls: {keys.log[-5:]}"
+    return [focus for focus in found if focus]

@@ -1,0 +1,95 @@
+"""Scripts off: all that a page says can be read, in both units, and every page can be reached by links."""
+
+from collections.abc import Iterator
+from pathlib import Path
+from urllib.parse import urldefrag, urljoin
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from tests.browser.kinds import one_of_each
+from tests.handbook import Seen
+
+# what a tap opens is open; a form that only a script can serve may be away, and a drawing says one unit, its list both
+HIDDEN = """() => {
+  document.querySelectorAll("details").forEach((e) => { e.open = true; });
+  const hidden = [];
+  const walker = document.createTreeWalker(document.getElementById("content"), NodeFilter.SHOW_TEXT);
+  while (walker.nextNode()) {
+    const element = walker.currentNode.parentElement;
+    if (!walker.currentNode.data.trim() || element.closest("title, desc, form, .d-in")) { continue; }
+    const box = element.getBoundingClientRect();
+    if (!element.checkVisibility({visibilityProperty: true, opacityProperty: true}) || box.width < 2 || box.height < 2) {
+      hidden.push(element.outerHTML.slice(0, 120));
+    }
+  }
+  return hidden;
+}"""
+SAYS = """() => ({
+  text: document.getElementById("content").innerText.replace(/\\s+/g, " "),
+  drawn: [...document.querySelectorAll("svg .d-in")].map((e) => e.textContent.replace(/\\s+/g, " ").trim()),
+  buttons: [...document.querySelectorAll("button, input, select")].filter((e) => e.checkVisibility()).length,
+  shut: [...document.querySelectorAll("details:not([open])")].length,
+  one_unit: [...document.querySelectorAll(".len")].filter((e) => !/ (mm|N|g)$|^[^ ]+$/.test(e.children[0].innerText.trim()) && !e.children[1].innerText.trim()).length,
+  lengths: document.querySelectorAll(".len").length,
+  tables: [...document.querySelectorAll("#content table")].filter((e) => e.rows.length < 2 || !e.checkVisibility()).length,
+  verdicts: [...document.querySelectorAll(".verdict, .verdict-box")].filter((e) => !e.innerText.trim()).length,
+})"""
+
+
+@pytest.fixture
+def page(browser: Browser) -> Iterator[Page]:
+    context = browser.new_context(java_script_enabled=False, viewport={"width": 360, "height": 740})
+    yield context.new_page()
+    context.close()
+
+
+def test_all_that_a_page_says_can_be_read(page: Page, demo_address: str, demo_folder: Path) -> None:
+    faults: dict[str, object] = {}
+    lengths = drawings = 0
+    for kind, address in one_of_each(demo_folder).items():
+        page.goto(demo_address + address)
+        hidden, says = page.evaluate(HIDDEN), page.evaluate(SAYS)
+        lengths, drawings = lengths + says["lengths"], drawings + bool(says["drawn"])
+        unsaid = [inches for inches in says["drawn"] if not said(inches, says["text"])]
+        faults[kind] = [
+            *hidden,
+            *(f"only in the drawing: {inches}" for inches in unsaid),
+            *(
+                f"{name}: {says[name]}"
+                for name in ("buttons", "one_unit", "tables", "verdicts")
+                if says[name]
+            ),
+        ]
+    assert {kind: found for kind, found in faults.items() if found} == {}
+    assert lengths > 300 and drawings > 4
+
+
+def said(inches: str, text: str) -> bool:
+    """Lengths of parts.  The scale's 5 mm is a measure of the picture; what a clearance could be and what is wanted of
+    it are in the table of checks, rounded outward, so not always to the same digit."""
+    return inches == "0.1969 in" or " to " in inches or inches in text
+
+
+def links_of(file: Path, address: str, folder: Path) -> set[str]:
+    found = {
+        urldefrag(urljoin(f"/{address}", link))[0].removeprefix("/")
+        for link in Seen(file.read_text(encoding="utf-8")).links
+    }
+    pages = {f"{link}index.html" if link.endswith("/") or not link else link for link in found}
+    return {page for page in pages if page.endswith(".html") and folder.joinpath(page).is_file()}
+
+
+def test_every_page_can_be_reached_and_is_listed(demo_folder: Path) -> None:
+    """By links that stand in the files, as no script adds one; and two taps from the start by the list of pages."""
+    reached, waiting = set(), ["index.html"]
+    while waiting:
+        at = waiting.pop()
+        if at not in reached:
+            reached.add(at)
+            waiting.extend(links_of(demo_folder / at, at, demo_folder))
+    everything = {file.relative_to(demo_folder).as_posix() for file in demo_folder.rglob("*.html")}
+    assert everything - reached == {"404.html"}, "only a web host leads there"
+    listed = links_of(demo_folder / "pages/index.html", "pages/index.html", demo_folder)
+    assert everything - listed == {"404.html"}
+    assert "pages/index.html" in links_of(demo_folder / "index.html", "index.html", demo_folder)
