@@ -95,14 +95,6 @@ def instrument_error(contact: str, instrument: Instrument | None, shelf: Shelf) 
     return found if found is not None else instrument_error(contact, None, shelf)
 
 
-def best_error(contact: str, shelf: Shelf) -> Fraction:
-    """The least permissible error any shipped instrument has with such faces; 0 for gauges."""
-    if contact == "gauge":
-        return Fraction(0)
-    errors = (_error(kind, contact) for kind in shelf.instruments.values())
-    return min(error for error in errors if error is not None)
-
-
 def _error(instrument: Instrument | InstrumentKind, contact: str) -> Fraction | None:
     written: Written | None = getattr(instrument, contact)
     return written.readings[0] if written is not None and written.readings else None

@@ -6,7 +6,7 @@ Goes in: rungs and slacks of some checks, share after share.  Comes out: rungs a
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import product
-from typing import Any
+from typing import Any, get_args
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,7 +19,7 @@ from generator.model.shipped import Group
 
 CheckRungs = tuple[NDArray[np.int8], NDArray[np.int8], NDArray[np.int64]]
 
-GROUPS: tuple[Group, ...] = ("body", "pin", "place", "seal", "clip")
+GROUPS: tuple[Group, ...] = get_args(Group)
 # a rung as bits, one more for each rung that fails, so that the worse of two is their 'or'
 UNARY = (0b000, 0b001, 0b011, 0b111)
 RUNGS = len(UNARY)
