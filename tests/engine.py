@@ -143,23 +143,21 @@ TRIED = ("not-tried", "tried-in-part", "went-together", "stiff", "plate-moves", 
 
 
 def _tried(dataset: Dataset, way: Way) -> str:
-    """What trials of this clip and these seals saw; pins that do not enter speak for every clip and seal."""
+    """What trials of this clip and these seals saw; pins that do not enter, and a press fit that is lost, speak for
+    every clip and seal."""
     found = ["not-tried"]
+    pressed = dataset.links[way.link].record.plate_fit != "slip"
     for trial in (
         t.record for t in dataset.trials.values() if (t.record.chain, t.record.link) == (way.chain, way.link)
     ):
         clip = trial.clip or dataset.links[way.link].record.clip
         if trial.enters is False:
             found.append("did-not-go")
-        elif (clip, trial.seals) != (way.clip, way.seals):
-            continue
-        elif (
-            trial.plate_moves
-            and trial.clip_on is not False
-            and dataset.links[way.link].record.plate_fit != "slip"
-        ):
+        if trial.plate_moves and pressed:
             found.append("plate-moves")
-        elif trial.clip_on is False or trial.bends is False:
+        if (clip, trial.seals) != (way.clip, way.seals):
+            continue
+        if trial.clip_on is False or trial.bends is False:
             found.append("did-not-go" if trial.clip_on is False else "stiff")
         elif trial.enters and trial.bends and (trial.clip_on or way.clip is None):
             found.append("went-together")

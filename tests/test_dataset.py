@@ -6,7 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.load.files import read_club
+from generator.compute.fit.fits import explain_pair
+from generator.compute.fit.result import CheckFit, PairFit
+from generator.load.files import read_club, read_shelf
 from generator.load.folder import load_shelf
 from generator.load.yaml_text import lines_of
 from generator.model.dataset import Dataset
@@ -31,6 +33,62 @@ def found(**files: str) -> list[tuple[str, str, int]]:
 
 
 CLUB = "name: Sample club\nid: sample\ninstruments:\n  caliper: {kind: digital-caliper}\n"
+
+
+def test_a_day_asked_for_is_held_to_the_dates_like_the_clubs_own() -> None:
+    """The base club was read on 2027-02-01; nobody can know that a day earlier."""
+    early = date(2027, 1, 31)
+    dataset, problems = build_dataset(read_club(BASE), SHELF, early)
+    assert dataset is None
+    assert {(p.code, p.level) for p in problems} == {("C481", "error")}
+    assert "after 2027-01-31" in problems[0].message
+    own = {"club.yaml": f"{CLUB}as_of: {early}\n".encode()}
+    assert [p.place for p in build_dataset(read_club(BASE | own), SHELF)[1]] == [p.place for p in problems]
+    assert built({}, date(2027, 2, 1)).as_of == date(2027, 2, 1)
+
+
+SLIDING = (
+    "tin-1:\n  size_code: 520\n  closure: rivet\n  plate_fit: slip\n  made_for: sealed\n  seals: rings-1\n"
+    "  pin_length: 16.9 mm\n  side_plate_thickness: 2.10 mm\n  pin_diameter: 5.24 mm\n"
+)
+SLID = (
+    "first:\n  chain: red\n  link: tin-1\n  seals: fitted\n  on: 2027-02-03\n  measured_with: caliper\n"
+    "  enters: yes\n  bends: yes\n  width_at_joint: 17.25 mm\n  tip_stand_out: 1.7 mm\n"
+)
+
+
+def test_only_a_dry_fit_says_where_a_sliding_plate_without_a_clip_rests() -> None:
+    changed = {"links.yaml": SLIDING.encode()}
+    problems = build_dataset(read_club(BASE | changed), SHELF)[1]
+    assert [(p.code, p.level) for p in problems] == [("C438", "warning")]
+
+    def stand_out(dataset: Dataset) -> tuple[PairFit, CheckFit]:
+        fit, options = explain_pair(dataset, "red", "tin-1")
+        option = next(each for each in options if each.seals == "fitted")
+        return fit, next(check for check in option.checks if check.id == "flare-stand-out")
+
+    fit, check = stand_out(built(changed))
+    assert fit.word == "measure-first"
+    assert (check.best, check.worst) == (0, 3)
+    # no groove and no clip to measure: whether it slides at all is asked again
+    assert [reading.field for reading in check.missing] == ["plate_fit"]
+    tried = changed | {"trials.yaml": SLID.encode()}
+    assert [p.code for p in build_dataset(read_club(BASE | tried), SHELF)[1]] == []
+    check = stand_out(built(tried))[1]
+    assert (check.best, check.worst) == (1, 1)
+
+
+@pytest.mark.parametrize("table", ["joint", "clip_link", "tool"])
+def test_a_clearance_without_a_limit_is_refused_in_every_table(table: str) -> None:
+    name = f"rules/{table}.yaml"
+    shipped = (DATA / name).read_text("utf-8")
+    rule = "unlimited:\n  title: T\n  group: body\n  clearance: t\n  says: S.\n"
+    known = "  source: common-practice[fit bands]\n  evidence: common-practice\n"
+    every = {path: text.encode() for path, text in SHELF.texts.items()}
+    shelf = read_shelf(every | {name: f"{shipped}{rule}{known}".encode()})
+    dataset, problems = build_dataset(read_club(BASE), shelf)
+    assert dataset is None
+    assert [(p.code, p.place.file, p.path) for p in problems] == [("U606", name, ("unlimited", "clearance"))]
 
 
 def test_the_day_is_the_one_asked_for_else_the_clubs_else_the_newest() -> None:

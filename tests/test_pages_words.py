@@ -15,17 +15,19 @@ from generator.compute.fit.clip_lost import makeshifts
 from generator.compute.fit.fits import fit_table
 from generator.compute.fit.result import PairFit
 from generator.model.dataset import Dataset
+from generator.render.pages.readings_table import length_fields
 from generator.render.words.basis import chance_sentence, evidence_sentence
 from generator.render.words.categories import SENTENCES
 from generator.render.words.cautions import signal_word
 from generator.render.words.clearances import PHRASES
-from generator.render.words.names import GROUP_WORDS
+from generator.render.words.names import GROUP_WORDS, dimension_title
 from generator.render.words.next_step import next_step
 from generator.render.words.quantities import QUANTITIES
 from generator.render.words.reasons import reasons_beside
 from generator.render.words.rungs import BY_NUMBERS, meaning, not_tested, verdict_key
 from generator.render.words.said import Said, figures_for, plain
 from generator.render.words.why import why
+from generator.validate.draft import KINDS
 from tests.clubs import shelf
 from tests.handbook import bodies, demo, demo_all, demo_fits
 from tests.joints import Piece, base_pieces, dataset_of, nm
@@ -342,3 +344,11 @@ def test_a_dry_fit_answered_in_part_is_neither_whole_nor_nothing() -> None:
     assert "Nobody has tried it by hand" not in body
     assert "it was tried by hand in part (bench-caliper-fit, 2027-02-14)" in body
     assert "does the clip go on and seat in both grooves" in body
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_each_reading_of_a_part_has_a_name_of_its_own(kind: str) -> None:
+    """Two rows of one name, such as the room on the two sides of a bike, look as if they contradict each other."""
+    titles = [dimension_title(demo(), kind, field) for field in length_fields(KINDS[kind])]
+    assert len(titles) == len(set(titles))
+    assert len(titles) >= (6 if kind == "bike" else 0)

@@ -20,7 +20,7 @@ def settle_day(
 ) -> tuple[date | None, str, list[Problem]]:
     """The day asked for, else the club's own, else the newest date in its folder."""
     if override is not None:
-        return override, "--as-of", []
+        return override, "--as-of", list(_after(draft, log, override))
     if draft.club is not None and draft.club.as_of is not None:
         day = draft.club.as_of
         return day, "as_of in club.yaml", list(_after(draft, log, day))

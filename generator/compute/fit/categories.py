@@ -12,7 +12,7 @@ from generator.compute.fit.columns import Ints, coded
 from generator.compute.fit.evaluate import Categories, Category
 from generator.compute.fit.options import Bench, Options, Parts, pair_numbers
 from generator.compute.fit.sizes import SIZE_RELATIONS, size_relation
-from generator.compute.fit.trials import TRIED, pair_positions, trial_positions, tried_word
+from generator.compute.fit.trials import TRIED, pair_positions, trial_positions, tried_word, word_for_all
 from generator.compute.fit.wear_state import wear_state
 from generator.model.chain_parts import Chain, Link, SealSet
 from generator.model.dataset import Dataset, Part
@@ -129,10 +129,12 @@ def _seal_word(chain_seal: str, shape: str, covers: str, measured: bool) -> str:
 
 
 def _tried(dataset: Dataset, on: Bench, options: Options) -> Category:
-    """What was seen with this clip and these seals; pins that do not enter speak for every option."""
+    """What was seen with this clip and these seals; what nothing else mends speaks for every option."""
     codes = np.zeros(len(options), dtype=np.int8)
     for trial in dataset.trials.values():
-        speaks_of = pair_positions if trial.record.enters is False else trial_positions
-        at = speaks_of(trial.record, on, options)
-        codes[at] = np.maximum(codes[at], TRIED.index(tried_word(trial, dataset)))
+        own, for_all = tried_word(trial, dataset), word_for_all(trial, dataset)
+        for word, positions in ((own, trial_positions), (for_all, pair_positions)):
+            if word is not None:
+                at = positions(trial.record, on, options)
+                codes[at] = np.maximum(codes[at], TRIED.index(word))
     return Category(codes, TRIED)

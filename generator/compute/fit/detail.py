@@ -19,7 +19,7 @@ from generator.compute.fit.readings import Behind, Joined, behind
 from generator.compute.fit.result import CheckFit, EdgeFit, OptionFit, Reading, Span
 from generator.compute.fit.rules import Clauses, Edge
 from generator.compute.fit.tighten import Proofs
-from generator.compute.fit.trials import tried_word
+from generator.compute.fit.trials import tried_word, word_for_all
 from generator.model.quantity import Evidence, Quantity, weakest
 
 FORCES = frozenset(("Fl", "Fc"))
@@ -75,8 +75,8 @@ def option_fit(judge: Judge, closely: Closely, at: int) -> OptionFit:
     look = look_at(judge, closely, at)
     checks = checks_of(look)
     own = judge.trials.get(number, [])
-    # pins that do not enter speak for every clip and every seals
-    trials = [t for t in judge.pair_trials.get(number, []) if t in own or t.record.enters is False]
+    of_pair = judge.pair_trials.get(number, [])
+    trials = [t for t in of_pair if t in own or word_for_all(t, judge.dataset) is not None]
     return OptionFit(
         closure=parts.link.record.closure,
         clip=parts.clip.id if parts.clip else None,

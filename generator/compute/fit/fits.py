@@ -13,13 +13,14 @@ import numpy as np
 from generator.compute.fit.chance import chance_percent
 from generator.compute.fit.columns import Ints
 from generator.compute.fit.detail import look_at, option_fit
+from generator.compute.fit.evaluate import GROUPS_THAT_ADD_UP
 from generator.compute.fit.judge import Closely, Judge, Verdicts, in_order
 from generator.compute.fit.next_reading import measure_next
 from generator.compute.fit.options import bench, pair_numbers, restricted, same_family, why_refused
 from generator.compute.fit.result import MeasureNext, OptionFit, PairFit
 from generator.model.dataset import Dataset
 from generator.model.quantity import Evidence, weakest
-from generator.model.shipped import NO_GO
+from generator.model.shipped import GET_HOME, NO_GO
 
 DISAGREE = "the readings and the dry fit contradict each other"
 
@@ -127,18 +128,25 @@ def _pair(judge: Judge, looks: _Looks, choice: _Choice, c: int, li: int) -> Pair
         own_page,
         option=option,
         own_clip_option=looks.fits[own] if own >= 0 else None,
-        chance_percent=chance_percent(closely, at) if _decides_alone(option, best) else None,
+        chance_percent=chance_percent(closely, at)
+        if _decides_alone(option, int(choice.other_best[number]))
+        else None,
         evidence=pair_evidence(judge, option),
         tried=tried,
     )
     return replace(pair, measure_next=_next(judge, looks, choice, number)) if best < option.worst else pair
 
 
-def _decides_alone(option: OptionFit, best: int) -> bool:
-    """Whether the chances of the deciding check are those of the pair: no faults that add up, no other check or way
-    that narrows or widens it."""
+def _decides_alone(option: OptionFit, other_best: int) -> bool:
+    """Whether the chances of the deciding check are those of the pair: wherever it lies within its interval, its
+    rung is the pair's, as no other check can be worse, no faults can add up and no other way can be better."""
     check = option.deciding_check
-    return (check.best, check.worst) == (best, option.worst)
+    others = [each for each in option.checks if each is not check]
+    if any(each.worst > check.best for each in others) or other_best < check.worst:
+        return False
+    strained = {each.group for each in others if each.worst >= GET_HOME} | {check.group}
+    adds_up = len(strained) >= GROUPS_THAT_ADD_UP and check.best <= GET_HOME <= check.worst
+    return not adds_up
 
 
 def _next(judge: Judge, looks: _Looks, choice: _Choice, number: int) -> MeasureNext | None:

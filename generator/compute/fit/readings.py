@@ -99,6 +99,10 @@ def _hold(joined: Joined) -> Iterator[Behind]:
         for kind, id_, field in narrowest.rests_on:
             yield Behind(Reading(kind, id_, field), ONE, _known(joined, kind, id_, field))
         return
+    if joined.link.record.closure != "clip":
+        # no groove and no clip: whether the plate slides at all is what can be looked at again
+        yield Behind(Reading("link", joined.link.id, "plate_fit"), ONE, None)
+        return
     yield _of(joined.link, "pin_reach")
     yield _of(joined.link, "groove_width")
     yield _of_clip(joined, "thickness")

@@ -111,6 +111,19 @@ def tried_word(trial: TrialFacts, dataset: Dataset) -> TriedWord:
     return "tried-in-part" if open_answers(seen, link.closure) else "went-together"
 
 
+def word_for_all(trial: TrialFacts, dataset: Dataset) -> TriedWord | None:
+    """What the trial showed that no other clip and no other seals mend, or None.
+
+    Pins that do not go into the bushes do so with nothing else on them yet, and a press fit that is lost is lost
+    between pin and plate.  A clip that does not go on speaks of that clip and of what lay between the plates, and a
+    joint that binds may bind on its seals: those leave the other ways open, and are told beside them."""
+    seen = trial.record
+    if seen.enters is False:
+        return "did-not-go"
+    pressed = dataset.links[seen.link].record.plate_fit != "slip"
+    return "plate-moves" if seen.plate_moves and pressed else None
+
+
 def pair_positions(trial: Trial, on: Bench, options: Options) -> Ints:
     """Every option of the chain and the link of a trial."""
     chain_at = next((i for i, chain in enumerate(on.chains) if chain.id == trial.chain), NOWHERE)

@@ -36,6 +36,7 @@ GROUP_WORDS = {
 _NOT_DIMENSIONS = {
     ("link", "clip"): "a clip for link {id}",
     ("link", "seals"): "the seals of link {id}",
+    ("link", "plate_fit"): "whether the side plate of link {id} slides on or needs a press",
     ("chain", "bike"): "the bike that runs chain {id}",
     ("chain", "own_link"): "the link that chain {id} runs with",
 }
@@ -62,8 +63,23 @@ def recipe_of(dataset: Dataset, kind: str, field: str) -> tuple[str, Recipe] | N
     return next(((id_, r) for id_, r in dataset.shelf.recipes.items() if name in r.fields), None)
 
 
+# one way to read two of them, so that its title would stand twice on the page of the part
+_READ_ALIKE = {
+    ("bike", "adjuster_forward"): "Adjuster travel left forward",
+    ("bike", "adjuster_back"): "Adjuster travel left back",
+    ("bike", "clearance_clip_side"): "Room beside the chain, clip side",
+    ("bike", "clearance_other_side"): "Room beside the chain, other side",
+    ("bike", "slack_low"): "Least slack of the manual",
+    ("bike", "slack_high"): "Most slack of the manual",
+    ("trial", "width_at_joint"): "Over the plates at the joint",
+    ("trial", "width_at_neighbour"): "Over the plates of the neighbour",
+}
+
+
 def dimension_title(dataset: Dataset, kind: str, field: str) -> str:
-    """`Pin reach to the groove`."""
+    """`Pin reach to the groove`; no two fields of a kind have the same."""
+    if (kind, field) in _READ_ALIKE:
+        return _READ_ALIKE[kind, field]
     found = recipe_of(dataset, kind, field)
     return found[1].title if found else field.replace("_", " ").capitalize()
 

@@ -115,7 +115,18 @@ def own_joint_unlike_own_link(chain: Draft[Chain], club: ClubDraft) -> Iterator[
         )
 
 
+def slides_without_clip(link: Draft[Link], club: ClubDraft) -> Iterator[Problem]:
+    """A sliding plate comes to rest against its clip; where there is none no reading of the link says where."""
+    if link.record.plate_fit != "slip" or link.record.closure not in ("rivet", "screw"):
+        return
+    tried = [each for each in club.kinds["trial"].values() if each.record.link == link.id]
+    if not any({"width_at_joint", "tip_stand_out"} <= set(each.dims) for each in tried):
+        message = f"a sliding plate on a link closed by {link.record.closure} has no clip to rest against"
+        yield link.problem("C438", message, "plate_fit", level="warning", related=places(link, "closure"))
+
+
 LINK_CLUB_RULES = (
+    slides_without_clip,
     clip_stop_contradicts,
     own_clip_does_not_enter,
     own_clip_rattles,
