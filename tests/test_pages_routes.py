@@ -1,5 +1,6 @@
 """Ways to what is asked for on the trail and at the bench: a lost clip, the next reading, the page about the handbook."""
 
+from generator.compute.all_fits import all_fits
 from generator.compute.fit.clip_lost import makeshifts
 from generator.compute.worth_measuring import worth_measuring
 from generator.render.page import Page
@@ -115,6 +116,6 @@ def test_a_club_with_nothing_has_these_pages_too() -> None:
     found = printed(site)
     assert "No pair to judge yet" in found["worth-measuring/"]
     assert "No bike is known to have a clip to lose" in found["clip-lost/"]
-    empty = book_of(checked({}), (), {})
+    empty = book_of(checked({}), all_fits(checked({})))
     assert worth_page(empty).context["table"] is None
     assert clip_lost_page(empty).context["bikes"] is None

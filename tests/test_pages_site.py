@@ -3,6 +3,7 @@
 import json
 import re
 from collections import Counter
+from dataclasses import replace
 
 from generator.render.downloads.table_files import tables_in
 from generator.render.many import MANY_PAIRS
@@ -63,7 +64,7 @@ def test_start_leads_to_every_bike_and_every_link_by_its_label() -> None:
 
 
 def test_rows_of_a_chain_carry_the_verdicts_of_the_engine() -> None:
-    book = book_of(demo(), demo_fits(), demo_all().ways)
+    book = book_of(demo(), demo_all())
     for chain in demo().chains:
         table = chain_pairs_page(book, chain).context["table"]
         rows = {row.id: row for row in next(iter(tables_in(table))).rows}
@@ -189,7 +190,7 @@ def test_parts_are_listed_under_true_headings_best_first() -> None:
 def test_all_links_on_a_chain_stand_best_first() -> None:
     order = ["proper", "get-home", "last-resort", "cannot-judge", "no-go"]
     for chain in demo().chains:
-        table = chain_pairs_page(book_of(demo(), demo_fits(), demo_all().ways), chain).context["table"]
+        table = chain_pairs_page(book_of(demo(), demo_all()), chain).context["table"]
         words = [
             row.cells[1].verdict.word for row in next(iter(tables_in(table))).rows if row.cells[1].verdict
         ]
@@ -231,7 +232,7 @@ def test_a_club_with_next_to_nothing_has_a_handbook() -> None:
 
 
 def test_too_many_pairs_are_not_one_table() -> None:
-    few, fits = demo(), demo_fits()
-    many = fits * (MANY_PAIRS // len(fits) + 1)
-    assert all_pairs_page(book_of(few, fits, {})).context["table"] is not None
-    assert all_pairs_page(book_of(few, many, {})).context["table"] is None
+    few, fits = demo(), demo_all()
+    many = replace(fits, pairs=fits.pairs * (MANY_PAIRS // len(fits.pairs) + 1))
+    assert all_pairs_page(book_of(few, fits)).context["table"] is not None
+    assert all_pairs_page(book_of(few, many)).context["table"] is None

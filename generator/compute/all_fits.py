@@ -3,8 +3,10 @@
 Goes in: a dataset.  Comes out: the fits of all pairs, all their ways, and those of the other parts.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
+from generator.compute.fit.by_bike import fits_by_bike
 from generator.compute.fit.fits import fits_of
 from generator.compute.fit.judge import Judge
 from generator.compute.fit.options import bench
@@ -17,14 +19,20 @@ from generator.model.dataset import Dataset
 
 @dataclass(frozen=True, slots=True)
 class AllFits:
-    """`pairs` of chain and connecting link by id, `ways` to join each, and how the `others` fit."""
+    """`pairs` of chain and connecting link by id, `ways` to join each, how the `others` fit, and
+    what goes on each bike by its own room."""
 
     pairs: tuple[PairFit, ...]
     ways: Ways
     others: OtherFits
+    by_bike: Mapping[str, tuple[PairFit, ...]]
 
 
 def all_fits(dataset: Dataset) -> AllFits:
     judge = Judge(dataset, bench(dataset))
     verdicts = judge.verdicts()
-    return AllFits(fits_of(judge, verdicts), ways_by_pair(judge, verdicts), other_fits(dataset))
+    pairs = fits_of(judge, verdicts)
+    of_chain: dict[str, list[PairFit]] = {id_: [] for id_ in dataset.chains}
+    for fit in pairs:
+        of_chain[fit.chain].append(fit)
+    return AllFits(pairs, ways_by_pair(judge, verdicts), other_fits(dataset), fits_by_bike(dataset, of_chain))

@@ -35,7 +35,7 @@ from generator.render.table import Table
 def handbook_site(dataset: Dataset, fits: AllFits, catalogue: Catalogue) -> Site:
     """Pages by kind, then by id; the two lists of pages and of files come last, since they name all others."""
     elsewhere = (*part_pages(dataset, fits.others), *reference_pages(dataset, catalogue))
-    book = book_of(dataset, fits.pairs, fits.ways, (page.path for page in elsewhere))
+    book = book_of(dataset, fits, (page.path for page in elsewhere))
     rows = {} if book.brief else all_rows(book)
     pages = (*club_pages(book, rows), *elsewhere)
     larger = tuple(_larger_tables(book, rows))

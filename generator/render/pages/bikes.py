@@ -5,6 +5,7 @@ Goes in: a book.  Comes out: pages.
 
 from collections.abc import Iterator, Sequence
 
+from generator.compute.fit.by_bike import rooms_differ
 from generator.compute.fit.result import PairFit
 from generator.model.dataset import Part
 from generator.model.shipped import GET_HOME
@@ -30,6 +31,7 @@ from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
 from generator.render.routes import part_route
 from generator.render.table import Cell, Column, Row, Table
+from generator.render.words.names import listed
 from generator.render.words.rungs import NO_SOURCE
 
 BIKES = "bikes/"
@@ -74,16 +76,16 @@ def _index_row(book: Book, part: Part[Bike]) -> Row:
             Cell(chain.record.size_code),
             Cell(f"{record.front_teeth} and {record.rear_teeth} teeth"),
             Cell(str(record.pitches)),
-            Cell(str(len(bringing_home(carried(book, chain.id))))),
+            Cell(str(len(bringing_home(carried(book, part.id))))),
         ),
         id=part.id,
     )
 
 
-def carried(book: Book, chain: str) -> tuple[PairFit, ...]:
+def carried(book: Book, bike: str) -> tuple[PairFit, ...]:
     """The fits of links there is at least one of, best first."""
     links = book.dataset.links
-    return tuple(fit for fit in fits_best_first(book.of_chain[chain]) if links[fit.link].record.count > 0)
+    return tuple(fit for fit in fits_best_first(book.by_bike[bike]) if links[fit.link].record.count > 0)
 
 
 def bringing_home(fits: Sequence[PairFit]) -> tuple[PairFit, ...]:
@@ -103,7 +105,7 @@ def still_open(fits: Sequence[PairFit]) -> tuple[PairFit, ...]:
 def bike_page(book: Book, id_: str) -> Page:
     part = book.dataset.bikes[id_]
     chain = part.record.chain
-    fits = carried(book, chain)
+    fits = carried(book, id_)
     good, open_ = bringing_home(fits), still_open(fits)
     rest = [fit for fit in fits if fit not in good and fit not in open_]
     good_caption = "Links in the bags that are proper or get-home, best first"
@@ -117,6 +119,7 @@ def bike_page(book: Book, id_: str) -> Page:
         else None,
         "open_count": len(open_),
         "rest": in_count(rest),
+        "own_room": own_room(book, part),
         "chain": Anchor(chain, part_route("chain", chain)),
         "chain_kind": _kind_of(book, chain),
         "all_pairs": f"pairs/{chain}/",
@@ -134,6 +137,18 @@ def bike_page(book: Book, id_: str) -> Page:
         context=context,
         search=(*part_terms(part, "bike"), chain),
         kind="bike",
+    )
+
+
+def own_room(book: Book, part: Part[Bike]) -> str:
+    """Where several bikes run a chain, the pages of its pairs count the least room of them all."""
+    chain = part.record.chain
+    if not rooms_differ(book.dataset, chain):
+        return ""
+    others = [bike for bike in book.bikes_of[chain] if bike != part.id]
+    return (
+        f"Judged by the room beside the chain of this bike alone. The pages of the pairs count the least room of all "
+        f"that run {chain}: {listed([part.id, *others])}."
     )
 
 

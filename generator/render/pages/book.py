@@ -6,6 +6,7 @@ Goes in: a dataset and all its fits.  Comes out: a Book that every page function
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
+from generator.compute.all_fits import AllFits
 from generator.compute.fit.result import PairFit
 from generator.compute.fit.ways import Way, Ways
 from generator.model.dataset import Dataset
@@ -30,6 +31,7 @@ class Book:
     of_link: Mapping[str, tuple[PairFit, ...]]
     ways: Ways
     bikes_of: Mapping[str, tuple[str, ...]]
+    by_bike: Mapping[str, tuple[PairFit, ...]]
     elsewhere: frozenset[str] = frozenset()
     better: Mapping[str, tuple[PairFit, ...]] = field(default_factory=dict)  # by chain, what to use instead
     brief: bool = False  # so many pairs that each is said in few bytes
@@ -38,14 +40,16 @@ class Book:
         return self.ways.get((fit.chain, fit.link), ())
 
 
-def book_of(dataset: Dataset, fits: tuple[PairFit, ...], ways: Ways, elsewhere: Iterable[str] = ()) -> Book:
+def book_of(dataset: Dataset, all_: AllFits, elsewhere: Iterable[str] = ()) -> Book:
+    fits = all_.pairs
     of_chain = _of_each(fits, dataset.chains, lambda fit: fit.chain)
     return Book(
         dataset=dataset,
         fits=fits,
         of_chain=of_chain,
         of_link=_of_each(fits, dataset.links, lambda fit: fit.link),
-        ways=ways,
+        ways=all_.ways,
+        by_bike=all_.by_bike,
         bikes_of={
             chain: tuple(id_ for id_, bike in dataset.bikes.items() if bike.record.chain == chain)
             for chain in dataset.chains

@@ -5,6 +5,7 @@ Goes in: a dataset and a fit.  Comes out: a few sentences, the first of which sa
 
 from collections.abc import Iterable
 
+from generator.compute.fit.by_bike import rooms_differ
 from generator.compute.fit.result import CheckFit, OptionFit, PairFit
 from generator.compute.fit.ways import Way
 from generator.model.dataset import Dataset
@@ -29,6 +30,7 @@ def why(dataset: Dataset, fit: PairFit, ways: Iterable[Way]) -> tuple[Said, ...]
         joined((check_sentences(check, joint), _makes(fit.option, check))),
         (dataset.shelf.joint_rules[check.rule_id].says,),
         *((said,) for said in what_was_tried(fit, fit.option)),
+        _least_room(dataset, fit, check),
         _could_be_better(fit, fit.option, ways),
         _looked_at(fit, fit.option),
     )
@@ -69,6 +71,13 @@ def _added_up(dataset: Dataset, option: OptionFit) -> Said:
 
 def _are(count: int) -> str:
     return f"{count} {'is' if count == 1 else 'are'}"
+
+
+def _least_room(dataset: Dataset, fit: PairFit, check: CheckFit) -> Said:
+    if check.id != "stick-out" or not rooms_differ(dataset, fit.chain):
+        return ()
+    bikes = listed([id_ for id_, bike in dataset.bikes.items() if bike.record.chain == fit.chain])
+    return (f"{bikes} run this chain: here the least room of them counts, on the page of each bike its own.",)
 
 
 def _looked_at(fit: PairFit, option: OptionFit) -> Said:

@@ -1,0 +1,44 @@
+"""Each bike is judged by its own room beside the chain, a pair by the least room of all bikes that run the chain.
+
+The reckoning beside it is a club in which the bike stands alone.
+"""
+
+from dataclasses import replace
+
+from generator.compute.fit.by_bike import ROOM, rooms_differ
+from generator.compute.fit.fits import fit_table
+from tests.handbook import bodies, demo, demo_all
+
+
+def test_a_bike_is_judged_as_if_it_stood_alone() -> None:
+    for id_, bike in demo().bikes.items():
+        alone = replace(demo(), bikes={id_: bike})
+        assert demo_all().by_bike[id_] == fit_table(alone, [bike.record.chain]), id_
+
+
+def test_a_bike_whose_room_is_read_does_not_wait_for_one_whose_is_not() -> None:
+    """Both run tan-520, only one of them is measured."""
+    read, unread = demo().bikes["b05"], demo().bikes["b06"]
+    assert read.record.chain == unread.record.chain == "tan-520"
+    assert ROOM in read.dims and ROOM not in unread.dims
+    verdicts = {bike: {fit.link: fit.word for fit in demo_all().by_bike[bike]} for bike in ("b05", "b06")}
+    of_pair = {fit.link: fit.word for fit in demo_all().pairs if fit.chain == "tan-520"}
+    assert verdicts["b06"] == of_pair
+    settled = [link for link, word in of_pair.items() if word == "measure-first" != verdicts["b05"][link]]
+    assert settled
+    path = "bikes/b05/"
+    assert "Judged by the room beside the chain of this bike alone" in bodies()[path]
+    assert "the least room of them counts" in "".join(
+        bodies()[f"pairs/tan-520/{link}/"] for link in of_pair if f"pairs/tan-520/{link}/" in bodies()
+    )
+
+
+def test_a_pair_is_never_better_than_on_its_worst_bike() -> None:
+    shared = [bike for bike in demo().bikes.values() if rooms_differ(demo(), bike.record.chain)]
+    assert shared
+    of_pair = {(fit.chain, fit.link): fit for fit in demo_all().pairs}
+    for bike in shared:
+        for fit in demo_all().by_bike[bike.id]:
+            pair = of_pair[fit.chain, fit.link]
+            if fit.worst is not None and pair.worst is not None:
+                assert fit.worst <= pair.worst, (bike.id, fit.link)
