@@ -26,6 +26,10 @@ def test_a_bike_whose_room_is_read_does_not_wait_for_one_whose_is_not() -> None:
     assert verdicts["b06"] == of_pair
     settled = [link for link, word in of_pair.items() if word == "measure-first" != verdicts["b05"][link]]
     assert settled
+    for link in settled:
+        assert (
+            f"By the room of each alone: b05: {verdicts['b05'][link]}" in bodies()[f"pairs/tan-520/{link}/"]
+        )
     path = "bikes/b05/"
     assert "Judged by the room beside the chain of this bike alone" in bodies()[path]
     assert "the least room of them counts" in "".join(

@@ -6,6 +6,7 @@ Goes in: a book and a fit.  Comes out: a page.
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from generator.compute.fit.by_bike import rooms_differ
 from generator.compute.fit.result import PairFit
 from generator.model.dataset import Dataset
 from generator.model.shipped import GET_HOME, RUNGS
@@ -112,7 +113,7 @@ def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
         "verdict": verdict_of(fit),
         "meaning": meaning(fit.word, fit.best, fit.worst),
         "strength": strength(fit),
-        "tried": tried_another_way(fit),
+        "tried": (*tried_another_way(fit), *bikes_apart(book, fit)),
         **fitting(dataset, fit),
         "better": better_links(book, fit),
         "why": why(dataset, fit, book.ways_of(fit)),
@@ -140,6 +141,23 @@ def fitting(dataset: Dataset, fit: PairFit) -> Mapping[str, object]:
         "seals": seals_in_words(dataset, option) if option else "",
         "own_clip": own_clip(fit) if option else None,
     }
+
+
+def bikes_apart(book: Book, fit: PairFit) -> tuple[str, ...]:
+    """Where bikes on this chain have different room, what the pair is on each."""
+    if not rooms_differ(book.dataset, fit.chain):
+        return ()
+    own = {
+        bike: next(each for each in book.by_bike[bike] if each.link == fit.link)
+        for bike in book.bikes_of[fit.chain]
+    }
+    if len({(each.best, each.worst) for each in own.values()}) < 2:
+        return ()
+    said = "; ".join(f"{bike}: {verdict_in_words(each)}" for bike, each in own.items())
+    return (
+        f"The bikes on this chain have different room. By the room of each alone: {said}. The verdict of the pair "
+        "counts the least room there could be.",
+    )
 
 
 def better_links(book: Book, fit: PairFit) -> tuple[BetterLink, ...]:
