@@ -261,3 +261,16 @@ def test_no_slip_of_the_keys_is_too_odd_to_be_reported(slips: list[tuple[str, in
         assert 1 <= problem.place.line <= len(lines)
         assert 1 <= problem.place.column <= len(lines[problem.place.line - 1]) + 1
         assert problem.place.end_column >= problem.place.column
+
+
+HALF = "first:\n  chain: red\n  link: tin-1\n  seals: fitted\n  on: 2027-02-03\n  enters: yes\n"
+WHOLE = "later:\n  chain: red\n  link: tin-1\n  seals: fitted\n  on: 2027-02-10\n  enters: yes\n  clip_on: yes\n  bends: yes\n"
+
+
+def test_a_dry_fit_in_part_is_no_worry_once_the_same_was_tried_whole() -> None:
+    def codes(trials: str) -> list[str]:
+        return [p.code for p in build_dataset(read_club(BASE | {"trials.yaml": trials.encode()}), SHELF)[1]]
+
+    assert codes(HALF) == ["T509"]
+    assert codes(HALF + WHOLE) == []
+    assert codes(HALF + WHOLE.replace("seals: fitted", "seals: left-out")) == ["T509"]

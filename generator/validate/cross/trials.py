@@ -6,7 +6,7 @@ Goes in: one trial and the club.  Comes out: problems.
 from collections.abc import Iterator
 from itertools import combinations
 
-from generator.model.chain_parts import Clip
+from generator.model.chain_parts import Clip, Link
 from generator.model.dry_fit import open_answers
 from generator.model.quantity import Quantity
 from generator.model.trials_and_rides import Trial
@@ -162,7 +162,7 @@ def answers_left_out(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
         return
     left = open_answers(trial.record, link.record.closure)
     silent = [field for field in left if field not in trial.record.model_fields_set]
-    if silent:
+    if silent and not _tried_whole(trial, club, link.record):
         names = " and ".join(silent)
         yield trial.problem(
             "T509",
@@ -171,6 +171,16 @@ def answers_left_out(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
             level="warning",
             related=(link.place(),),
         )
+
+
+def _tried_whole(trial: Draft[Trial], club: ClubDraft, link: Link) -> bool:
+    """Was the same tried the same way at another time, and every question answered?"""
+    same = (trial.record.chain, trial.record.link, trial.record.clip or link.clip, trial.record.seals)
+    return any(
+        (each.record.chain, each.record.link, each.record.clip or link.clip, each.record.seals) == same
+        and not open_answers(each.record, link.closure)
+        for each in club.kinds["trial"].values()
+    )
 
 
 TRIAL_RULES = (answers_exclude,)
