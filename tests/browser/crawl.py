@@ -128,3 +128,11 @@ def _follow(walk: Walk, where: str, links: list[str]) -> list[str]:
             if anchor:
                 walk.anchors.append((where, target, anchor))
     return pages
+
+
+def faults(walk: Walk) -> dict[str, list[str]]:
+    return {kind: sorted(set(found))[:20] for kind, found in walk.faults.items() if found}
+
+
+def pages_of(folder: Path) -> set[str]:
+    return {file.relative_to(folder).as_posix() for file in folder.rglob("*.html")}

@@ -5,16 +5,8 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
-from tests.browser.crawl import Walk, crawl
+from tests.browser.crawl import crawl, faults, pages_of
 from tests.browser.served import served
-
-
-def faults(walk: Walk) -> dict[str, list[str]]:
-    return {kind: sorted(set(found))[:20] for kind, found in walk.faults.items() if found}
-
-
-def pages_of(folder: Path) -> set[str]:
-    return {file.relative_to(folder).as_posix() for file in folder.rglob("*.html")}
 
 
 @pytest.mark.parametrize("width", [360, 1280])
@@ -44,12 +36,6 @@ def test_every_page_of_the_demo_from_a_web_host(
     assert faults(walk) == {}
     reached = {walk.file_of(page).relative_to(demo_folder).as_posix() for page in walk.pages}
     assert reached == pages_of(demo_folder), "each page can be reached from the start page"
-
-
-def test_every_page_of_the_demo_from_a_folder_on_disk(browser: Browser, demo_folder: Path) -> None:
-    walk = crawl(browser, f"{demo_folder.as_uri()}/", demo_folder, width=1280, color_scheme="dark")
-    assert faults(walk) == {}
-    assert len(walk.pages) == len(pages_of(demo_folder)) - 1
 
 
 def test_every_page_of_a_club_that_types_markup(browser: Browser, hostile_folder: Path) -> None:

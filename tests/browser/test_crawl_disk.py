@@ -1,0 +1,14 @@
+"""Every page of the demo from a folder on disk, by night and at a desk: a file of its own, as the walk is long and files
+are run side by side."""
+
+from pathlib import Path
+
+from playwright.sync_api import Browser
+
+from tests.browser.crawl import crawl, faults, pages_of
+
+
+def test_every_page_of_the_demo_from_a_folder_on_disk(browser: Browser, demo_folder: Path) -> None:
+    walk = crawl(browser, f"{demo_folder.as_uri()}/", demo_folder, width=1280, color_scheme="dark")
+    assert faults(walk) == {}
+    assert len(walk.pages) == len(pages_of(demo_folder)) - 1
