@@ -10,10 +10,12 @@ from typing import Any
 
 import pytest
 
-from generator.compute.all_fits import all_fits
 from generator.compute.fit.clip_lost import makeshifts
 from generator.compute.fit.fits import fit_table
+from generator.compute.fit.judge import Judge
+from generator.compute.fit.options import bench
 from generator.compute.fit.result import PairFit
+from generator.compute.fit.ways import ways_by_pair
 from generator.model.dataset import Dataset
 from generator.render.pages.readings_table import length_fields
 from generator.render.words.basis import chance_sentence, evidence_sentence
@@ -45,7 +47,9 @@ def why_of(pieces: Pieces) -> list[str]:
 
 
 def why_of_fit(dataset: Dataset, fit: PairFit) -> list[str]:
-    return [plain(said) for said in why(dataset, fit, all_fits(dataset).ways.get((fit.chain, fit.link), ()))]
+    judge = Judge(dataset, bench(dataset))
+    ways = ways_by_pair(judge, judge.verdicts())
+    return [plain(said) for said in why(dataset, fit, ways.get((fit.chain, fit.link), ()))]
 
 
 def with_dims(kind: str, plate_fit: str = "press", **dims: str) -> Pieces:
