@@ -12,6 +12,7 @@ from generator.compute.fit.judge import Judge
 from generator.compute.fit.options import bench
 from generator.compute.fit.result import PairFit
 from generator.compute.fit.ways import Ways, ways_by_pair
+from generator.compute.grouped import grouped
 from generator.compute.others.result import OtherFits
 from generator.compute.others.table import other_fits
 from generator.model.dataset import Dataset
@@ -32,7 +33,5 @@ def all_fits(dataset: Dataset) -> AllFits:
     judge = Judge(dataset, bench(dataset))
     verdicts = judge.verdicts()
     pairs = fits_of(judge, verdicts)
-    of_chain: dict[str, list[PairFit]] = {id_: [] for id_ in dataset.chains}
-    for fit in pairs:
-        of_chain[fit.chain].append(fit)
+    of_chain = grouped(pairs, lambda fit: fit.chain)
     return AllFits(pairs, ways_by_pair(judge, verdicts), other_fits(dataset), fits_by_bike(dataset, of_chain))

@@ -19,7 +19,10 @@ def fits_by_bike(
     dataset: Dataset, of_chain: Mapping[str, Sequence[PairFit]]
 ) -> Mapping[str, tuple[PairFit, ...]]:
     """Bikes alike in room are judged alike; the fits of a chain stand for its only bike."""
-    return {id_: _of_bike(dataset, bike, of_chain[bike.record.chain]) for id_, bike in dataset.bikes.items()}
+    return {
+        id_: _of_bike(dataset, bike, of_chain.get(bike.record.chain, ()))
+        for id_, bike in dataset.bikes.items()
+    }
 
 
 def _of_bike(dataset: Dataset, bike: Part[Bike], of_chain: Sequence[PairFit]) -> tuple[PairFit, ...]:

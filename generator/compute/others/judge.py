@@ -10,7 +10,7 @@ import numpy as np
 
 from generator.compute.fit.columns import Columns, column
 from generator.compute.fit.detail import Look
-from generator.compute.fit.evaluate import Categories, Category, RowValues, judge_checks, row_values
+from generator.compute.fit.evaluate import Categories, Category, judge_checks, row_values
 from generator.compute.fit.fits import DISAGREE
 from generator.compute.fit.forms import Form, Vocabulary
 from generator.compute.fit.judge import Closely
@@ -54,8 +54,10 @@ def _judged(
     size = len(meetings)
     columns = {name: column(m.values[name].quantity for m in meetings) for name in meetings[0].values}
     values = row_values(plan.rows, columns, size)
+    proven = [_proofs(meeting, plan, columns) for meeting in meetings]
+    # narrowed by what dry fits proved of these parts, unless that contradicts the readings
     doubtful = frozenset(
-        at for at, meeting in enumerate(meetings) if not _narrow(meeting, at, values, plan, columns)
+        at for at, known in enumerate(proven) if known is not None and not tighten(values, known, columns, at)
     )
     categories = _categories(meetings)
     judged = judge_checks(plan, values, categories, size)
@@ -64,7 +66,6 @@ def _judged(
         if at in doubtful:
             yield refused_fit(meeting.relation, meeting.parts, DISAGREE)
         else:
-            proven = _proofs(meeting, plan, columns)
             look = Look(
                 closely,
                 at,
@@ -73,16 +74,10 @@ def _judged(
                 meeting.behind,
                 bool(meeting.proven),
                 meeting.read_again,
-                proven,
+                proven[at],
                 meeting.asks,
             )
             yield fit_of(look, meeting.relation, meeting.parts, rules, dataset)
-
-
-def _narrow(meeting: Meeting, at: int, values: RowValues, plan: Plan, columns: Columns) -> bool:
-    """Narrow the rows by what dry fits proved of these parts; False where they contradict the readings."""
-    proven = _proofs(meeting, plan, columns)
-    return proven is None or tighten(values, proven, columns, at)
 
 
 def _proofs(meeting: Meeting, plan: Plan, columns: Columns) -> Proofs | None:

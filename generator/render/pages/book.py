@@ -9,9 +9,9 @@ from dataclasses import dataclass, field
 from generator.compute.all_fits import AllFits
 from generator.compute.fit.result import PairFit
 from generator.compute.fit.ways import Way, Ways
+from generator.compute.grouped import grouped
 from generator.model.dataset import Dataset
 from generator.model.shipped import GET_HOME
-from generator.render.grouped import grouped
 from generator.render.many import many_pairs
 from generator.render.verdicts import best_first
 

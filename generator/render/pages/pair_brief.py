@@ -8,9 +8,9 @@ from dataclasses import dataclass
 
 from generator.compute.fit.result import CheckFit, PairFit
 from generator.compute.fit.ways import Way
+from generator.compute.grouped import grouped
 from generator.model.dataset import Dataset
 from generator.model.shipped import RUNGS
-from generator.render.grouped import grouped
 from generator.render.lengths import ShownLength, shown_high, shown_length, shown_low
 from generator.render.pages.book import Book
 from generator.render.pages.pair_tables import check_limits, check_remark

@@ -5,10 +5,10 @@ Goes in: a dataset and the fits of its seals.  Comes out: pages.
 
 from collections.abc import Iterable, Iterator, Sequence
 
+from generator.compute.grouped import grouped
 from generator.compute.others.result import PartFit
 from generator.model.chain_parts import SealSet
 from generator.model.dataset import Dataset, Part
-from generator.render.grouped import grouped
 from generator.render.lengths import shown_length
 from generator.render.page import Page
 from generator.render.pages.facts import Fact, fact

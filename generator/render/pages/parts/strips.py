@@ -5,11 +5,11 @@ Goes in: a dataset and the fits of its strips.  Comes out: pages.
 
 from collections.abc import Iterator, Sequence
 
+from generator.compute.grouped import grouped
 from generator.compute.others.result import NeighbourFit, PartFit
 from generator.model.chain_parts import Strip
 from generator.model.dataset import Dataset, Part
 from generator.model.shipped import NO_GO
-from generator.render.grouped import grouped
 from generator.render.many import many_pairs
 from generator.render.page import Page
 from generator.render.pages.facts import Fact, fact

@@ -5,10 +5,10 @@ Goes in: a dataset and the fits of its tools and keys.  Comes out: pages.
 
 from collections.abc import Iterator, Sequence
 
+from generator.compute.grouped import grouped
 from generator.compute.others.result import PartFit
 from generator.model.dataset import Dataset, Part
 from generator.model.tools_and_bikes import Tool
-from generator.render.grouped import grouped
 from generator.render.page import Page
 from generator.render.pages.facts import Fact, fact
 from generator.render.pages.parts.frame import (
