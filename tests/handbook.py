@@ -21,6 +21,19 @@ from generator.validate.dataset import build_dataset
 from tests.clubs import DATA, shelf_files
 
 TEMPLATES = DATA.parent / "site_overrides"
+# what a pair page answers, in the order people ask
+PAIR_SECTIONS = (
+    "verdict",
+    "with",
+    "why",
+    "cut",
+    "next",
+    "clip-lost",
+    "ways-of-joining",
+    "all-checks",
+    "basis",
+    "cautions",
+)
 
 
 @cache

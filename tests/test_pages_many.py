@@ -16,7 +16,7 @@ from generator.render.page import Site
 from generator.render.routes import pair_route
 from generator.render.words.joint import clip_short
 from generator.site.content import site_of
-from tests.handbook import Seen, address, demo, demo_all, demo_fits, printed
+from tests.handbook import PAIR_SECTIONS, Seen, address, demo, demo_all, demo_fits, printed
 
 
 @pytest.fixture(scope="module")
@@ -38,23 +38,11 @@ def words(html: str) -> str:
 
 
 def test_each_pair_of_a_family_keeps_its_page_with_every_answer(bodies: dict[str, str]) -> None:
-    order = (
-        "verdict",
-        "with",
-        "why",
-        "cut",
-        "next",
-        "clip-lost",
-        "ways-of-joining",
-        "all-checks",
-        "basis",
-        "cautions",
-    )
     for fit in demo_fits():
         if fit.own_page:
             ids = Seen(bodies[pair_route(fit)]).ids
-            found = [id_ for id_ in ids if id_ in order]
-            assert found == [id_ for id_ in order if id_ in found], fit
+            found = [id_ for id_ in ids if id_ in PAIR_SECTIONS]
+            assert found == [id_ for id_ in PAIR_SECTIONS if id_ in found], fit
             assert {"verdict", "why", "cut", "basis"} <= set(found)
             assert ("next" in found) == (fit.best != fit.worst or fit.refused is not None)
             assert ("all-checks" in found) == (fit.option is not None)

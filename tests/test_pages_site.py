@@ -14,7 +14,7 @@ from generator.render.pages.pairs import chain_pairs_page
 from generator.render.routes import pair_route
 from generator.site.content import site_of
 from tests.clubs import checked
-from tests.handbook import bodies, demo, demo_all, demo_fits, demo_site, led_to, printed, seen
+from tests.handbook import PAIR_SECTIONS, bodies, demo, demo_all, demo_fits, demo_site, led_to, printed, seen
 
 # what hand-written pages hold; the crawl of the built handbook looks at those
 WRITTEN_ANCHORS = {("safety/", "clip-goes")}
@@ -118,22 +118,10 @@ def test_fits_are_published_as_the_contract_says() -> None:
 
 
 def test_a_pair_page_answers_in_the_order_people_ask() -> None:
-    order = (
-        "verdict",
-        "with",
-        "why",
-        "cut",
-        "next",
-        "clip-lost",
-        "ways-of-joining",
-        "all-checks",
-        "basis",
-        "cautions",
-    )
     for fit in demo_fits():
         if fit.own_page:
             ids = seen(pair_route(fit)).ids
-            found = [ids.index(id_) for id_ in order if id_ in ids]
+            found = [ids.index(id_) for id_ in PAIR_SECTIONS if id_ in ids]
             assert found == sorted(found), fit
             assert {"verdict", "why", "cut", "basis"} <= set(ids)
             assert ("next" in ids) == (fit.best != fit.worst or fit.refused is not None)

@@ -39,6 +39,17 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     yield folder
 
 
+def other_machine() -> dict[str, str]:
+    """Another time zone, hash seed, language and SOURCE_DATE_EPOCH."""
+    return os.environ | {
+        "TZ": "Pacific/Kiritimati",
+        "PYTHONHASHSEED": "4711",
+        "LC_ALL": "C",
+        "SOURCE_DATE_EPOCH": "1",
+        "PYTHONPATH": str(shipped_root()),
+    }
+
+
 def tree(folder: Path) -> dict[str, str]:
     """Every file by its path, as a digest."""
     files = sorted(file for file in folder.rglob("*") if file.is_file())
@@ -430,15 +441,8 @@ build_site(fake_site(), Path(sys.argv[1]))
 def test_the_same_data_gives_the_same_bytes(built: Path, tmp_path: Path) -> None:
     """Another folder, time zone, hash seed, umask, language and SOURCE_DATE_EPOCH."""
     target = tmp_path / "elsewhere" / "deep" / "other-name"
-    environ = os.environ | {
-        "TZ": "Pacific/Kiritimati",
-        "PYTHONHASHSEED": "4711",
-        "LC_ALL": "C",
-        "SOURCE_DATE_EPOCH": "1",
-        "PYTHONPATH": str(shipped_root()),
-    }
     command = [sys.executable, "-c", SCRIPT, str(target), "077"]
-    subprocess.run(command, env=environ, cwd=tmp_path, check=True)
+    subprocess.run(command, env=other_machine(), cwd=tmp_path, check=True)
     assert tree(target) == tree(built)
 
 
