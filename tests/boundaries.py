@@ -43,6 +43,8 @@ class Boundary:
     joints: tuple[tuple[int, RandomJoint], ...]
 
 
+# beside the chain, on the clip side
+ROOMS = ("known", "unknown", "own")
 PLATE_FITS = ("slip", "press", "press-to-shoulder")
 # on the limit, one nanometre inside, one outside
 SIDES = (0, 1, -1)
@@ -54,24 +56,28 @@ def bases() -> Iterator[tuple[tuple[str, ...], str, RandomJoint]]:
         (kind, plate_fit, closure, made_for)
         for kind, plate_fit, closure, made_for in product(
             ("sealed", "plain"),
-            ("slip", "press", "press-to-shoulder"),
+            PLATE_FITS,
             ("clip", "rivet", "screw"),
             ("sealed", "plain"),
         )
         if (closure == "clip" or plate_fit != "slip")
         and (made_for == kind or (kind, plate_fit) == ("plain", "slip"))
     ]
-    for kind, turn, room in product(kinds, TURNS, ("known", "unknown", "own")):
+    for kind, turn, room in product(kinds, TURNS, ROOMS):
         if room != "known" and turn is not None and turn[0] != "own":
             continue
-        joint = RandomJoint(base_pieces(*kind))
-        if room != "known":
-            del joint.pieces["bike"].dims["clr"]
-        if room == "own":
-            joint.pieces["chain"].words["own_link"] = "link"
+        joint = _with_room(RandomJoint(base_pieces(*kind)), room)
         if turn is not None and not _turned(joint, *turn):
             continue
         yield kind, room, joint
+
+
+def _with_room(joint: RandomJoint, room: str) -> RandomJoint:
+    if room != "known":
+        del joint.pieces["bike"].dims["clr"]
+    if room == "own":
+        joint.pieces["chain"].words["own_link"] = "link"
+    return joint
 
 
 def _turned(joint: RandomJoint, id_: str, symbol: str, value: str) -> bool:
@@ -215,7 +221,10 @@ def word_clubs() -> dict[str, Dataset]:
 def _every_kind() -> dict[str, Dataset]:
     """Every kind of joint as it is, the odd ones too: no clip where a plate slides on, a link of the other kind."""
     words = (("sealed", "plain"), PLATE_FITS, ("clip", "rivet", "screw"), ("sealed", "plain"))
-    return {" ".join(kind): RandomJoint(base_pieces(*kind)).dataset() for kind in product(*words)}
+    return {
+        " ".join((*kind, room)): _with_room(RandomJoint(base_pieces(*kind)), room).dataset()
+        for kind, room in product(product(*words), ROOMS)
+    }
 
 
 def _other_seals(joint: RandomJoint, label: str) -> dict[str, Dataset]:

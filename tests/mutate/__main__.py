@@ -4,18 +4,23 @@ import sys
 from collections import Counter
 
 from tests.mutate.explained import why_rule_survives, why_size_survives
-from tests.mutate.rules import killed as rule_killed
-from tests.mutate.rules import rule_mutants
-from tests.mutate.sizes import killed as size_killed
-from tests.mutate.sizes import size_mutants
+from tests.mutate.others import other_killed, other_mutants
+from tests.mutate.rules import joint_killed, joint_mutants
+from tests.mutate.sizes import size_killed, size_mutants
 
 
 def main() -> int:
     """1 if a change survives that nobody has explained."""
-    rules = [(str(m), rule_killed(m), why_rule_survives(m)) for m in rule_mutants()]
+    joint = [(str(m), joint_killed(m), why_rule_survives(m)) for m in joint_mutants()]
+    others = [(str(m), other_killed(m), why_rule_survives(m)) for m in other_mutants()]
     sizes = [(str(m), size_killed(m), why_size_survives(m)) for m in size_mutants()]
     unexplained = 0
-    for name, found in (("rules, limits and words of a joint", rules), ("size codes", sizes)):
+    tables = {
+        "rules, limits and words of a joint": joint,
+        "rules for clips, seals, side plates, strips, tools, keys, lost clips": others,
+        "size codes": sizes,
+    }
+    for name, found in tables.items():
         print(f"{name}: {sum(dead for _, dead, _ in found)} of {len(found)} killed")
         reasons = Counter(reason for _, dead, reason in found if not dead and reason)
         for why, count in reasons.most_common():

@@ -6,7 +6,10 @@ Goes in: a surviving change.  Comes out: the reason, or None where a test is mis
 from tests.mutate.rules import Mutant
 from tests.mutate.sizes import SizeMutant
 
-SAME_BOTH_WAYS = ("pitch", "clip-spacing")
+SAME_BOTH_WAYS = (
+    "pitch", "clip-spacing", "plate-holes", "strip-pitch", "strip-roller", "strip-bush-bore", "strip-outer-plates",
+    "strip-elongation", "neighbour-bush-ends",
+)  # fmt: skip
 
 
 def why_rule_survives(mutant: Mutant) -> str | None:

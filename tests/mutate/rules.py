@@ -41,27 +41,38 @@ def table() -> CaseTable:
     return CaseTable(worked | clubs())
 
 
-def rule_mutants() -> Iterator[Mutant]:
+def joint_mutants() -> Iterator[Mutant]:
     for id_, rule in table().rules.items():
-        yield Mutant(id_, "rule dropped", None)
-        for key in rule.when:
-            rest = {name: words for name, words in rule.when.items() if name != key}
-            yield Mutant(id_, f"condition {key} dropped", rule.model_copy(update={"when": rest}))
-        if rule.clearance is not None:
-            yield Mutant(
-                id_, "sign of the clearance", rule.model_copy(update={"clearance": f"-({rule.clearance})"})
-            )
-        yield from _rung_mutants(id_, rule)
-    for id_, rung, side in limits(table().rules):
-        yield from _limit_mutants(id_, table().rules[id_], rung, side)
+        yield from rule_mutants(id_, rule)
 
 
-def _limit_mutants(id_: str, rule: Rule, rung: int, side: str) -> Iterator[Mutant]:
+def rule_mutants(id_: str, rule: Rule, least: str = NANOMETRE) -> Iterator[Mutant]:
+    """Every change of one rule; its limits move by the least there is, in mm or per cent."""
+    yield Mutant(id_, "rule dropped", None)
+    yield from _condition_mutants(id_, rule)
+    if rule.clearance is not None:
+        turned = rule.model_copy(update={"clearance": f"-({rule.clearance})"})
+        yield Mutant(id_, "sign of the clearance", turned)
+    yield from _rung_mutants(id_, rule)
+    for _, rung, side in limits({id_: rule}):
+        yield from _limit_mutants(id_, rule, rung, side, least)
+
+
+def _condition_mutants(id_: str, rule: Rule) -> Iterator[Mutant]:
+    for key, words in rule.when.items():
+        rest = {name: found for name, found in rule.when.items() if name != key}
+        yield Mutant(id_, f"condition {key} dropped", rule.model_copy(update={"when": rest}))
+        for word in words if len(words) > 1 else ():
+            fewer = rule.when | {key: tuple(each for each in words if each != word)}
+            yield Mutant(id_, f"condition {key} without {word}", rule.model_copy(update={"when": fewer}))
+
+
+def _limit_mutants(id_: str, rule: Rule, rung: int, side: str, least: str) -> Iterator[Mutant]:
     band: Band = getattr(rule, BANDS[rung])
     limit: str = getattr(band, side)
     changes = {
-        "one nanometre more": plus(limit, NANOMETRE),
-        "one nanometre less": plus(limit, f"-{NANOMETRE}"),
+        f"{least} more": plus(limit, least),
+        f"{least} less": plus(limit, f"-{least}"),
         "sign": negated(limit),
         "dropped": None,
     }
@@ -93,7 +104,7 @@ def _rung_mutants(id_: str, rule: Rule) -> Iterator[Mutant]:
                     yield Mutant(id_, what, rule.model_copy(update={"rungs": rungs}))
 
 
-def killed(mutant: Mutant) -> bool:
+def joint_killed(mutant: Mutant) -> bool:
     """Does any check come out otherwise, or does the table refuse the rule?"""
     before = table().outcomes[mutant.rule_id]
     if mutant.rule is None:

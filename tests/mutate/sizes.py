@@ -98,7 +98,7 @@ def fails() -> bool:
     return False
 
 
-def killed(mutant: SizeMutant) -> bool:
+def size_killed(mutant: SizeMutant) -> bool:
     """The checks read one shared table of sizes; it is changed for a moment."""
     shared, before = sizes(), sizes()[mutant.code]
     try:
