@@ -94,7 +94,8 @@ def _exact(value: int) -> Ends:
 
 # what the limits of a check depend on, beside its own forms
 DEPENDS_ON = {
-    "stick-out": ("seals", "chain", "room"),
+    "stick-out": ("seals", "chain"),
+    "stick-out-unread": ("seals", "chain", "room"),
     "float": ("seals", "chain"),
     "clip-goes-on-without-seals": ("seals",),
     "squeeze": ("plate",),

@@ -116,16 +116,24 @@ def _clip_stop(dataset: Dataset, way: Way) -> Quantity | None:
 
 
 def _bike(dataset: Dataset, way: Way) -> dict[str, oracle.Interval]:
-    """The least room of the bikes that run the chain, and the pins of the link they run with."""
+    """The least room read on the bikes that run the chain, and the pins of the link they run with."""
     dims = {}
-    bikes = [bike for bike in dataset.bikes.values() if bike.record.chain == way.chain]
-    rooms = [interval(b.dims["clearance_clip_side"]) for b in bikes if "clearance_clip_side" in b.dims]
-    if rooms and len(rooms) == len(bikes):
+    rooms = [interval(room) for room in _rooms(dataset, way) if room is not None]
+    if rooms:
         dims["clr"] = (min(r[0] for r in rooms), min(r[1] for r in rooms), min(r[2] for r in rooms))
     own = dataset.links.get(dataset.chains[way.chain].record.own_link or "")
     if own is not None and "pin_length" in own.dims:
         dims["oL"] = interval(own.dims["pin_length"])
     return dims
+
+
+def _rooms(dataset: Dataset, way: Way) -> list[Quantity | None]:
+    """By bike that runs the chain."""
+    return [
+        bike.dims.get("clearance_clip_side")
+        for bike in dataset.bikes.values()
+        if bike.record.chain == way.chain
+    ]
 
 
 # the limit of elongation by kind of chain, per cent (an owners' forum)
@@ -176,6 +184,7 @@ def words_of(dataset: Dataset, way: Way) -> dict[str, str]:
         "chain_size": chain.size_code,
         "chain_state": chain.state,
         "runs_with": "yes" if chain.own_link == way.link else "no",
+        "unread_room": "yes" if None in (_rooms(dataset, way) or [None]) else "no",
         "wear": _wear(chain.elongation, chain.kind),
         "tried": _tried(dataset, way),
         "link_size": link.size_code,

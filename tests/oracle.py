@@ -24,7 +24,8 @@ Words = Mapping[str, str]
 ORDER = (
     "pitch", "pin-entry", "clip-goes-on", "clip-goes-on-without-seals", "packing-room", "backing", "float",
     "shoulder-place", "clip-over-shoulder", "bush-stop", "tip-land", "squeeze", "clip-wear", "clip-floor", "clip-entry", "clip-seat",
-    "clip-mouth", "clip-spacing", "stick-out", "plate-height", "plate-section", "strength", "flare-stand-out",
+    "clip-mouth", "clip-spacing", "stick-out", "stick-out-unread", "plate-height", "plate-section", "strength",
+    "flare-stand-out",
     "hollow-depth", "size-code", "rule-of-thumb", "chain-kind", "seal-kind", "seals-left-out", "joint-kind",
     "screw-plate", "half-link", "clip-history", "link-condition", "chain-worn", "dry-fit",
 )  # fmt: skip
@@ -323,19 +324,35 @@ def _own_out(dims: Dims, words: Words) -> Interval | None:
     return Fraction(floor(low * million), million), middle, Fraction(ceil(high * million), million)
 
 
-def _stick_out(dims: Dims, words: Words, option: str) -> Check:
+# room beside the chain that each rung leaves, mm
+ROOM_LEFT = ((PROPER, BIKE_ROOM[0]), (GET_HOME, BIKE_ROOM[1]), (LAST_RESORT, BIKE_ROOM[1]))
+
+
+def _stick_out(dims: Dims, words: Words, option: str) -> dict[str, Check]:
+    """Against the least room read on any bike that runs the chain, and against the rooms nobody has read."""
     out = _out(sym("L"), _shifts(words, option in ("left-out", "none")))
+    found = {}
+    if "clr" in dims:
+        edges = [Edge(PROPER, (num(STICK_OUT) - out,))]
+        edges += [Edge(rung, (sym("clr") - num(room) - out,)) for rung, room in ROOM_LEFT]
+        found["stick-out"] = weigh(edges, (out,), dims)
+    if words["unread_room"] == "yes":
+        found["stick-out-unread"] = _out_beside_the_unread(out, dims, words)
+    return found
+
+
+def _out_beside_the_unread(out: Lin, dims: Dims, words: Words) -> Check:
+    unread = sym("a room nobody has read")
     edges = [Edge(PROPER, (num(STICK_OUT) - out,))]
-    if words.get("runs_with", "no") == "yes" and "clr" not in dims:
+    if words.get("runs_with", "no") == "yes":
         # the bike runs with this joint, so that only its length speaks against it
-        spared = sym("clr") - num(BIKE_ROOM[1]) - out
+        spared = unread - num(BIKE_ROOM[1]) - out
         edges += [Edge(rung, (num(STICK_OUT) - out, spared)) for rung in (GET_HOME, LAST_RESORT)]
         return weigh(edges, (out,), dims)
-    own = _own_out(dims, words) if "clr" not in dims else None
+    own = _own_out(dims, words)
     spare = (sym("own") - out,) if own is not None else ()
     dims = dims if own is None else {**dims, "own": own}
-    for rung, room in ((PROPER, BIKE_ROOM[0]), (GET_HOME, BIKE_ROOM[1]), (LAST_RESORT, BIKE_ROOM[1])):
-        edges.append(Edge(rung, (sym("clr") - num(room) - out, *spare)))
+    edges += [Edge(rung, (unread - num(room) - out, *spare)) for rung, room in ROOM_LEFT]
     return weigh(edges, (out,), dims)
 
 
@@ -485,7 +502,7 @@ def checks_of(known: Dims, words: Words, option: str) -> dict[str, Check]:
     out = {
         "pitch": _simple("pitch", sym("pl") - sym("p"), dims),
         "pin-entry": _simple("pin-entry", sym("d3") - sym("d"), dims),
-        "stick-out": _stick_out(dims, words, option),
+        **_stick_out(dims, words, option),
         "plate-section": _share("plate-section", "t", "tc", dims),
         **_kinds(dims, words, option),
     }

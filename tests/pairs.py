@@ -53,6 +53,8 @@ def pair_club(pair: Mapping[str, Any]) -> dict[str, Any]:
         own = _record({**pair["link"], **pair["own_link"]}, "measured")
         raw["links"]["own-link"] = own | {"clip": "clip", "seals": "seal"}
         raw["chains"]["chain"]["own_link"] = "own-link"
+    if "other_bike" in pair:
+        raw["bikes"]["other-bike"] = BIKE | _record(pair["other_bike"], "measured")
     return raw
 
 

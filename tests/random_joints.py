@@ -131,8 +131,9 @@ def _second_parts(random: Random, joint: RandomJoint) -> None:
             del link.dims["G"]
     if often(random, 20):
         bike = joint.pieces["bike"]
+        room = random.choice((1_500_000, 2_000_000, 3_500_000))
         joint.pieces["bike-2"] = Piece(
-            "bike", "bike-2", dict(bike.words), {"clr": (3_400_000, 3_500_000, 3_600_000)}
+            "bike", "bike-2", dict(bike.words), {"clr": (room - 100_000, room, room + 100_000)}
         )
 
 
@@ -191,7 +192,7 @@ def _put_on_an_edge(random: Random, joint: RandomJoint) -> None:
 def _forget(random: Random, joint: RandomJoint) -> None:
     """Now and then something is not known: a dimension, the room on the bike, a whole part."""
     for id_, symbol, percent in (
-        ("bike", "clr", 15), ("link", "Fl", 30), ("chain", "h2", 15), ("clip", "k0", 15), ("own", "L", 8),
+        ("bike", "clr", 15), ("bike-2", "clr", 40), ("link", "Fl", 30), ("chain", "h2", 15), ("clip", "k0", 15), ("own", "L", 8),
     ):  # fmt: skip
         if id_ in joint.pieces and often(random, percent):
             joint.pieces[id_].dims.pop(symbol, None)

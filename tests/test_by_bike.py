@@ -5,8 +5,12 @@ The reckoning beside it is a club in which the bike stands alone.
 
 from dataclasses import replace
 
-from generator.compute.fit.by_bike import ROOM, rooms_differ
 from generator.compute.fit.fits import fit_table
+from generator.compute.fit.rooms import ROOM, rooms_differ
+from generator.render.pages.pair_tables import check_remark
+from generator.render.words.categories import joint_of
+from generator.render.words.measured import found
+from generator.render.words.said import plain
 from tests.handbook import bodies, demo, demo_all
 
 
@@ -23,7 +27,10 @@ def test_a_bike_whose_room_is_read_does_not_wait_for_one_whose_is_not() -> None:
     assert ROOM in read.dims and ROOM not in unread.dims
     verdicts = {bike: {fit.link: fit.word for fit in demo_all().by_bike[bike]} for bike in ("b05", "b06")}
     of_pair = {fit.link: fit.word for fit in demo_all().pairs if fit.chain == "tan-520"}
-    assert verdicts["b06"] == of_pair
+    assert of_pair == {
+        link: "no-go" if "no-go" in (verdicts["b05"][link], word) else word
+        for link, word in verdicts["b06"].items()
+    }
     settled = [link for link, word in of_pair.items() if word == "measure-first" != verdicts["b05"][link]]
     assert settled
     for link in settled:
@@ -32,7 +39,7 @@ def test_a_bike_whose_room_is_read_does_not_wait_for_one_whose_is_not() -> None:
         )
     path = "bikes/b05/"
     assert "Judged by the room beside the chain of this bike alone" in bodies()[path]
-    assert "the least room of them counts" in "".join(
+    assert "here a room counts that nobody has read" in "".join(
         bodies()[f"pairs/tan-520/{link}/"] for link in of_pair if f"pairs/tan-520/{link}/" in bodies()
     )
 
@@ -46,3 +53,18 @@ def test_a_pair_is_never_better_than_on_its_worst_bike() -> None:
             pair = of_pair[fit.chain, fit.link]
             if fit.worst is not None and pair.worst is not None:
                 assert fit.worst <= pair.worst, (bike.id, fit.link)
+
+
+def test_what_is_not_known_is_said_to_matter_only_where_it_does() -> None:
+    """A room nobody read leaves no check open that the own joint of the chain settles."""
+    told = []
+    for fit in demo_all().pairs:
+        joint = joint_of(demo(), fit.chain, fit.link, fit.option) if fit.option else None
+        for check in fit.option.checks if fit.option else ():
+            if joint is None or check.category or not check.missing or check.settled_by_trial:
+                continue
+            closed = check.best == check.worst
+            told.append(closed)
+            assert check_remark(joint, check).endswith("; that changes nothing here") == closed
+            assert ("Without it this check is open." in plain(found(check, joint))) != closed
+    assert set(told) == {True, False}

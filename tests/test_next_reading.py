@@ -26,6 +26,7 @@ from generator.render.words.said import plain
 from generator.validate.dataset import build_dataset
 from generator.validate.measure import with_between_outer_plates
 from tests.clubs import DATA, shelf_files
+from tests.joints import Piece, base_pieces, dataset_of, nm
 from tests.random_joints import random_joint
 
 KINDS = {
@@ -230,3 +231,40 @@ def test_parts_that_meet_are_settled_too(fits_of: Any) -> None:
         check = next(each for each in after.checks if each.id == found.settles)
         assert check.best == check.worst, (fit.parts, found)
         assert not found.settles_pair or after.best == after.worst == found.decides
+
+
+def beside(read: str | None, own: dict[str, str], link_length: str = "17.30") -> PairFit:
+    """Two bikes run the chain; the room of `bike` is as read, that of `bike-2` nobody knows."""
+    pieces = base_pieces()
+    low = nm(link_length)
+    pieces["link"].dims["L"] = (low - 50_000, low, low + 50_000)
+    pieces["chain"].words |= {"own_joint": own["joint"]}
+    if "L" in own:
+        pieces["own"].dims["L"] = (nm(own["L"]),) * 3
+    pieces["bike-2"] = Piece("bike", "bike-2", dict(pieces["bike"].words))
+    pieces["bike"].dims = {} if read is None else {"clr": (nm(read),) * 3}
+    return fit_table(dataset_of(list(pieces.values())), ["chain"], ["link"])[0]
+
+
+def test_a_room_nobody_read_is_not_asked_for_where_the_read_one_rules_the_link_out() -> None:
+    """The pins reach 1.075 mm out; with 1.40 mm of room 0.90 mm is the most, whatever the other bike has."""
+    fit = beside("1.40", {"joint": "rivet"})
+    assert (fit.word, fit.measure_next) == ("no-go", None)
+    assert fit.option is not None and fit.option.deciding == "stick-out"
+
+
+def test_a_room_nobody_read_is_asked_for_where_the_verdict_hangs_on_it() -> None:
+    fit = beside("4.00", {"joint": "rivet"})
+    assert (fit.best, fit.worst) == (0, 3)
+    assert fit.measure_next is not None
+    assert fit.measure_next.reading == Reading("bike", "bike-2", "clearance_clip_side")
+    assert fit.measure_next.settles == "stick-out-unread"
+
+
+@pytest.mark.parametrize("read", ["9.00", None])
+def test_a_room_nobody_read_is_not_asked_for_where_the_own_joint_shows_it_enough(read: str | None) -> None:
+    """The own joint reaches 2.175 mm out and clears; the link at 1.975 ± 0.05 mm is open at the 2.00 mm of proper."""
+    fit = beside(read, {"joint": "clip-press", "L": "18.40"}, "18.20")
+    assert (fit.best, fit.worst) == (0, 1)
+    assert fit.measure_next is not None
+    assert fit.measure_next.reading == Reading("link", "link", "pin_length")

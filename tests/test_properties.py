@@ -18,8 +18,8 @@ from generator.model.trials_and_rides import Trial
 from tests import oracle
 from tests.club_maker import small_club
 from tests.clubs import checked
-from tests.engine import every_option, reckoned
-from tests.joints import base_pieces
+from tests.engine import Told, every_option, reckoned
+from tests.joints import Piece, base_pieces
 from tests.random_joints import RandomJoint, random_joint
 
 Settings = Callable[[Callable[..., Any]], Callable[..., Any]]
@@ -150,6 +150,62 @@ def test_one_interval_at_a_time_never_narrows_any_check(random: Random) -> None:
         checks = {check.id: check for check in after[told.way].fit.checks}
         for check in told.fit.checks:
             assert checks[check.id].best <= check.best <= check.worst <= checks[check.id].worst, check.id
+
+
+def two_bikes(random: Random) -> RandomJoint:
+    """A joint at random on two bikes; the room on each is read or not."""
+    joint = random_joint(random)
+    words = dict(joint.pieces["bike"].words)
+    for id_ in ("bike", "bike-2"):
+        room = random.choice((None, 1_500_000, 2_050_000, 3_000_000, random.randint(0, 6_000_000)))
+        half = random.choice((0, 40_000))
+        dims = {} if room is None else {"clr": (max(room - half, 0), room, room + half)}
+        joint.pieces[id_] = Piece("bike", id_, words, dims)
+    return joint
+
+
+def beside_the_chain(told: Told) -> tuple[int, int]:
+    """Best and worst rung of an option by how far it sticks out."""
+    checks = [check for check in told.fit.checks if check.id.startswith("stick-out")]
+    return max(check.best for check in checks), max(check.worst for check in checks)
+
+
+@examples(60)
+@given(randoms)
+def test_a_joint_on_two_bikes_is_worth_what_it_is_on_the_worse_of_them(random: Random) -> None:
+    """No better and no worse, whether the room of both is read, of one or of none."""
+    dataset = two_bikes(random).dataset()
+    if fit_of(dataset).refused is not None:
+        return
+    alone = [replace(dataset, bikes={id_: bike}) for id_, bike in dataset.bikes.items()]
+    ways = [every_option(each, ["chain"], ["link"]) for each in (dataset, *alone)]
+    for told, *others in zip(*ways, strict=True):
+        if told.fit.checks[0].worst == oracle.NO_GO:
+            continue  # of another pitch nothing else is asked
+        ends = [beside_the_chain(other) for other in others]
+        assert beside_the_chain(told) == (max(b for b, _ in ends), max(w for _, w in ends)), told.way
+
+
+@examples(60)
+@given(randoms)
+def test_whatever_room_is_read_at_last_the_verdict_lies_in_the_range(random: Random) -> None:
+    """And the range is no wider than that: much room makes it as good as it could be, none as bad."""
+    joint = two_bikes(random)
+    joint.pieces["bike-2"].dims.clear()
+    # nothing is known to clear the bike as it runs today
+    joint.pieces["chain"].words |= {"own_joint": "clip-press", "own_link": "nobody-knows"}
+    found = fit_of(joint.dataset())
+    if found.refused is not None or found.best is None or found.worst is None:
+        return
+    ends = []
+    for room in (0, random.randint(0, 5_000_000), 100_000_000):
+        joint.pieces["bike-2"].dims["clr"] = (room, room, room)
+        filled = fit_of(joint.dataset())
+        assert filled.best is not None and filled.worst is not None
+        assert found.best <= filled.best <= filled.worst <= found.worst
+        ends.append((filled.best, filled.worst))
+    if "clr" in joint.pieces["bike"].dims:
+        assert (ends[-1][0], ends[0][1]) == (found.best, found.worst)
 
 
 def shuffled(random: Random, mapping: dict[str, Any]) -> dict[str, Any]:

@@ -9,10 +9,9 @@ from dataclasses import replace
 
 from generator.compute.fit.fits import fit_table
 from generator.compute.fit.result import PairFit
+from generator.compute.fit.rooms import rooms_differ
 from generator.model.dataset import Dataset, Part
 from generator.model.tools_and_bikes import Bike
-
-ROOM = "clearance_clip_side"
 
 
 def fits_by_bike(
@@ -29,9 +28,3 @@ def _of_bike(dataset: Dataset, bike: Part[Bike], of_chain: Sequence[PairFit]) ->
     if not rooms_differ(dataset, bike.record.chain):
         return tuple(of_chain)
     return fit_table(replace(dataset, bikes={bike.id: bike}), [bike.record.chain])
-
-
-def rooms_differ(dataset: Dataset, chain: str) -> bool:
-    """Do several bikes run the chain, with not the same room?"""
-    rooms = [bike.dims.get(ROOM) for bike in dataset.bikes.values() if bike.record.chain == chain]
-    return any(room != rooms[0] for room in rooms)

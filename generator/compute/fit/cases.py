@@ -8,8 +8,8 @@ from collections.abc import Iterator, Mapping
 import numpy as np
 
 from generator.compute.fit.columns import Coded, Ints, Spread, coded
-from generator.compute.fit.joint import clip_side_room
 from generator.compute.fit.options import SEALS, Bench, Options
+from generator.compute.fit.rooms import some_room_unread
 from generator.compute.fit.rules import Case
 from generator.model.chain_parts import Chain
 from generator.model.dataset import Dataset, Part
@@ -48,20 +48,21 @@ def case_keys(
         "pin_kind": of_link("pin_kind"),
         "chain_kind": coded([chain.record.kind for chain in on.chains], options.chain),
         "seals": (options.seals.astype(np.int8), SEALS),
-        "clearance": _clearance(dataset, on, options),
+        "room_read": (columns["C"].missing.astype(np.int8), ("some", "none")),
+        "room_unread": _room_unread(dataset, on, options),
         "tensile": known("Fl", "Fc"),
         "heights": known("h", "h2"),
         "bow": (columns["bow"].missing.astype(np.int8), ("bowed", "flat")),
     }
 
 
-def _clearance(dataset: Dataset, on: Bench, options: Options) -> Coded:
-    """known: room measured; own: not measured, but this is the joint the bike runs with."""
-    known = np.array([clip_side_room(dataset, chain.id) is not None for chain in on.chains])
+def _room_unread(dataset: Dataset, on: Bench, options: Options) -> Coded:
+    """none: the room of every bike on the chain is read; own-link: not so, but this is the joint they run with."""
+    unread = np.array([some_room_unread(dataset, chain.id) for chain in on.chains])
     own = np.array([_own_position(chain, on) for chain in on.chains], dtype=np.int64)
     runs_with = own[options.chain] == options.link
-    codes = np.where(known[options.chain], 0, np.where(runs_with, 1, 2))
-    return codes.astype(np.int8), ("known", "own", "unknown")
+    codes = np.where(unread[options.chain], np.where(runs_with, 1, 2), 0)
+    return codes.astype(np.int8), ("none", "own-link", "other-link")
 
 
 def _own_position(chain: Part[Chain], on: Bench) -> int:

@@ -14,9 +14,10 @@ import numpy as np
 from generator.compute.fit.columns import Spread, column, dims_columns
 from generator.compute.fit.forms import Form, Vocabulary
 from generator.compute.fit.options import NOTHING, Bench, Options, Parts
+from generator.compute.fit.rooms import least_room_read
 from generator.model.chain_parts import Chain, Clip, Link
 from generator.model.dataset import Dataset, Part
-from generator.model.quantity import Quantity, weakest
+from generator.model.quantity import Quantity
 
 CHAIN_FIELDS = {
     "d3": "bush_bore",
@@ -50,7 +51,7 @@ CLIP_FIELDS = {
 }
 # the parts of an option that each dimension is read from
 PARTS_BEHIND: Mapping[str, Parts] = {
-    **dict.fromkeys((*CHAIN_FIELDS, "p", "C", "own_out"), ("chain",)),
+    **dict.fromkeys((*CHAIN_FIELDS, "p", "C", "Cu", "own_out"), ("chain",)),
     **dict.fromkeys((*LINK_FIELDS, "pl"), ("link",)),
     **dict.fromkeys(CLIP_FIELDS, ("clip",)),
     **dict.fromkeys(("s", "w"), ("seal_set",)),
@@ -76,7 +77,9 @@ def joint_columns(dataset: Dataset, on: Bench, options: Options) -> dict[str, Sp
     by_chain["p"] = column(
         sizes[c.record.size_code].dims["pitch"] if c.record.size_code in sizes else None for c in on.chains
     )
-    by_chain["C"] = column(clip_side_room(dataset, c.id) for c in on.chains)
+    by_chain["C"] = column(least_room_read(dataset, c.id) for c in on.chains)
+    # of the bikes where nobody has read it, so never known
+    by_chain["Cu"] = column(None for _ in on.chains)
     by_chain["own_out"] = column(own_stick_out(dataset, c) for c in on.chains)
     by_link = dims_columns([li.dims for li in on.links], LINK_FIELDS)
     by_link["pl"] = column(
@@ -161,20 +164,6 @@ def _shifted_stop(
         ("clip", clip.id, "thickness"),
     )
     return [HoldWay(stop + before - after, fields)]
-
-
-def clip_side_room(dataset: Dataset, chain_id: str) -> Quantity | None:
-    """The least clip-side clearance of the bikes that run the chain; None where any is unknown."""
-    rooms = [b.dims.get("clearance_clip_side") for b in dataset.bikes.values() if b.record.chain == chain_id]
-    known = [room for room in rooms if room is not None]
-    if not known or len(known) < len(rooms):
-        return None
-    return Quantity(
-        min(room.low for room in known),
-        min(room.nominal for room in known),
-        min(room.high for room in known),
-        weakest(room.evidence for room in known),
-    )
 
 
 def own_stick_out(dataset: Dataset, chain: Part[Chain]) -> Quantity | None:

@@ -52,10 +52,18 @@ def _never_read(check: CheckPlan, asked: Sequence[Reading], dataset: Dataset) ->
 
 
 def _missing(look: Look, check: CheckPlan) -> Iterator[Reading]:
-    rows = dict.fromkeys(row for asked in check.asked for clause in asked for row in clause)
+    rows = dict.fromkeys(row for clause in _undecided(look, check) for row in clause)
     for symbol in dict.fromkeys(name for row in rows for name, _ in look.closely.plan.rows[row].terms):
         if look.closely.columns[symbol].missing[look.at]:
             yield from (b.reading for b in look.readings(symbol) if b.quantity is None)
+
+
+def _undecided(look: Look, check: CheckPlan) -> Iterator[tuple[int, ...]]:
+    """What may or may not be kept: what is kept anyway, or broken anyway, no reading changes."""
+    low, high = look.closely.values.low, look.closely.values.high
+    for clause in dict.fromkeys(clause for asked in check.asked for clause in asked):
+        if max(low[row][look.at] for row in clause) < 0 <= max(high[row][look.at] for row in clause):
+            yield clause
 
 
 def _with_the_others(look: Look, found: MeasureNext, dataset: Dataset) -> MeasureNext:
@@ -156,7 +164,7 @@ def _blurred_row(look: Look, at: int) -> int:
     check = look.closely.plan.checks[at]
     rung = max(int(look.closely.judged.check_worst[at][look.at]) - 1, 0)
     low, high = look.closely.values.low, look.closely.values.high
-    rows = [row for clause in check.asked[rung] for row in clause]
+    rows = [row for clause in _undecided(look, check) if clause in check.asked[rung] for row in clause]
     return min(
         rows, key=lambda row: (not low[row][look.at] < 0 <= high[row][look.at], int(low[row][look.at]))
     )

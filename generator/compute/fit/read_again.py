@@ -13,13 +13,13 @@ from generator.compute.fit.joint import (
     CLIP_FIELDS,
     LINK_FIELDS,
     clip_dims,
-    clip_side_room,
     hold_of,
     own_stick_out,
 )
 from generator.compute.fit.options import Bench
 from generator.compute.fit.readings import Joined
 from generator.compute.fit.result import Reading
+from generator.compute.fit.rooms import least_room_read
 from generator.model.chain_parts import Chain
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Quantity
@@ -47,7 +47,7 @@ def _symbols_of(parts: Joined, kind: str) -> Mapping[str, Quantity | None]:
     if kind == chain.kind:
         return own_out | {symbol: chain.dims.get(field) for symbol, field in CHAIN_FIELDS.items()}
     if kind == "bike":
-        return {"C": clip_side_room(parts.dataset, chain.id)}
+        return {"C": least_room_read(parts.dataset, chain.id)}
     if kind == "seal":
         free = parts.seal_set.dims.get("thickness") if parts.seal_set is not None else None
         return {"s": free, "w": free}

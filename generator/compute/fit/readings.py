@@ -11,6 +11,7 @@ from fractions import Fraction
 from generator.compute.fit.joint import CHAIN_FIELDS, CLIP_FIELDS, LINK_FIELDS, clip_dims, hold_ways
 from generator.compute.fit.options import Bench
 from generator.compute.fit.result import Reading
+from generator.compute.fit.rooms import ROOM, bikes_with
 from generator.model.chain_parts import Chain, Clip, Link, SealSet
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Quantity
@@ -48,7 +49,9 @@ def behind(symbol: str, joined: Joined) -> list[Behind]:
         case "hold":
             return list(_hold(joined))
         case "C":
-            return list(_room(joined))
+            return [each for each in _rooms(joined) if each.quantity is not None]
+        case "Cu":
+            return [each for each in _rooms(joined) if each.quantity is None]
         case "own_out":
             return list(_own_out(joined))
         case "p" | "pl":
@@ -113,14 +116,12 @@ def _known(joined: Joined, kind: str, id_: str, field: str) -> Quantity | None:
     return part.dims.get(field)
 
 
-def _room(joined: Joined) -> Iterator[Behind]:
-    bikes = [b for b in joined.dataset.bikes.values() if b.record.chain == joined.chain.id]
+def _rooms(joined: Joined) -> Iterator[Behind]:
+    bikes = bikes_with(joined.dataset, joined.chain.id)
     if not bikes:
         yield Behind(Reading("chain", joined.chain.id, "bike"), ONE, None)
     for bike in bikes:
-        yield Behind(
-            Reading("bike", bike.id, "clearance_clip_side"), ONE, bike.dims.get("clearance_clip_side")
-        )
+        yield Behind(Reading("bike", bike.id, ROOM), ONE, bike.dims.get(ROOM))
 
 
 def _own_out(joined: Joined) -> Iterator[Behind]:

@@ -48,6 +48,7 @@ def _tip(faces: Faces) -> float:
     return faces.tip
 
 
+_OUT = Site(("out by", "in by"), "neighbour's heads", "pin tip", _tip, band="pin", solid="link")
 _SITES: Mapping[str, Site] = {
     "pin-entry": Site(ROOM, "bush", "pin", lambda f: f.pin[0], axis="y", band="bush"),
     "clip-goes-on": Site(ROOM, "side plate", "clip", _clip_near),
@@ -69,7 +70,8 @@ _SITES: Mapping[str, Site] = {
     ),
     "clip-entry": Site(ROOM, "groove edge", "clip", _clip_near, band="pin"),
     "clip-floor": Site(LEFT_OVER, "clip, inside", "clip, outside", lambda f: f.groove_far, solid="link"),
-    "stick-out": Site(("out by", "in by"), "neighbour's heads", "pin tip", _tip, band="pin", solid="link"),
+    "stick-out": _OUT,
+    "stick-out-unread": _OUT,
     "plate-section": Site(
         LEFT_OVER, "plate, inside", "plate, outside", lambda f: f.plate_outer, solid="link"
     ),

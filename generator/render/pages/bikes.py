@@ -5,8 +5,8 @@ Goes in: a book.  Comes out: pages.
 
 from collections.abc import Iterator, Sequence
 
-from generator.compute.fit.by_bike import rooms_differ
 from generator.compute.fit.result import PairFit
+from generator.compute.fit.rooms import rooms_differ
 from generator.model.dataset import Part
 from generator.model.shipped import GET_HOME
 from generator.model.tools_and_bikes import Bike

@@ -6,8 +6,8 @@ Goes in: a book and a fit.  Comes out: a page.
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from generator.compute.fit.by_bike import rooms_differ
 from generator.compute.fit.result import PairFit
+from generator.compute.fit.rooms import rooms_differ
 from generator.model.dataset import Dataset
 from generator.model.shipped import GET_HOME, RUNGS
 from generator.render.page import Page

@@ -8,9 +8,10 @@ from math import ceil, floor
 
 from markupsafe import Markup
 
-from generator.compute.fit.joint import clip_side_room, hold_of
+from generator.compute.fit.joint import hold_of
 from generator.compute.fit.options import bench
-from generator.compute.fit.result import CheckFit, EdgeFit, PairFit
+from generator.compute.fit.result import CheckFit, EdgeFit, OptionFit, PairFit
+from generator.compute.fit.rooms import least_room_read
 from generator.model.chain_parts import Clip, Link
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Quantity
@@ -76,10 +77,14 @@ SEEN_IN_THE_CUT = frozenset(
         "squeeze",
         "clip-entry",
         "stick-out",
+        "stick-out-unread",
         "flare-stand-out",
         "hollow-depth",
     )
 )
+
+# the same length held against a room that was read and one that was not
+ONE_LENGTH = ("stick-out", "stick-out-unread")
 
 
 def pair_drawing(dataset: Dataset, fit: PairFit, brief: bool = False) -> Markup:
@@ -131,7 +136,7 @@ def section_dimensions(dataset: Dataset, fit: PairFit) -> SectionDimensions:
         clip_thickness=clip.dims.get("thickness") if clip else None,
         seal_thickness=thickness if seals == "fitted" else own.dims.get("thickness") if own else None,
         washer_thickness=thickness if seals == "packed" else None,
-        bike_clearance=clip_side_room(dataset, chain.id),
+        bike_clearance=least_room_read(dataset, chain.id),
         plate_fit=link.record.plate_fit,
         closure=link.record.closure,
         seals=seals,
@@ -157,10 +162,16 @@ def _clip_stop(dataset: Dataset, link: Part[Link], clip: Part[Clip] | None) -> Q
 def _marks(dataset: Dataset, fit: PairFit) -> Iterator[Mark]:
     if fit.option is None:
         return
-    for check in fit.option.checks:
+    for check in _checks_drawn(fit.option):
         shown = check.id in SEEN_IN_THE_CUT or check.id == fit.option.deciding
         if shown and check.category is None and check.unit == "mm":
             yield _mark(check, dataset.shelf.joint_rules[check.rule_id].title)
+
+
+def _checks_drawn(option: OptionFit) -> tuple[CheckFit, ...]:
+    twice = {check.id for check in option.checks if check.id in ONE_LENGTH}
+    kept = next((id_ for id_ in (option.deciding, *ONE_LENGTH) if id_ in twice), None)
+    return tuple(check for check in option.checks if check.id not in twice or check.id == kept)
 
 
 def _mark(check: CheckFit, title: str) -> Mark:

@@ -155,7 +155,9 @@ def check_remark(joint: Joint, check: CheckFit) -> str:
     if not check.missing:
         return ""
     names = listed([reading_name(joint.dataset, reading) for reading in check.missing])
-    return f"not known: {names}" + ("; settled by the dry fit" if check.settled_by_trial else "")
+    if check.settled_by_trial:
+        return f"not known: {names}; settled by the dry fit"
+    return f"not known: {names}" + ("" if check.best < check.worst else "; that changes nothing here")
 
 
 def way_rows(book: Book, fit: PairFit) -> tuple[Row, ...]:

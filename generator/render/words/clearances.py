@@ -33,6 +33,12 @@ class Phrase:
 _FITTED = Phrase(
     "With the side plate level with its neighbours the groove is", "clear of it", "short of clear"
 )
+_OUT = Phrase(
+    "The pins reach",
+    "further out than the riveted heads of the chain",
+    "less far out than the riveted heads of the chain",
+    ("out", "in"),
+)
 
 PHRASES: Mapping[str, Phrase] = {
     "pitch": Phrase(
@@ -103,12 +109,8 @@ PHRASES: Mapping[str, Phrase] = {
     ),
     "clip-wear": Phrase("What is left of the clip is", "thick", "thick", ("", "")),
     "clip-floor": Phrase("At its thinnest place the clip is", "thick", "thick", ("", "")),
-    "stick-out": Phrase(
-        "The pins reach",
-        "further out than the riveted heads of the chain",
-        "less far out than the riveted heads of the chain",
-        ("out", "in"),
-    ),
+    "stick-out": _OUT,
+    "stick-out-unread": _OUT,
     "plate-height": Phrase(
         "The side plate is", "taller than its neighbours", "lower than its neighbours", ("taller", "lower")
     ),

@@ -62,7 +62,10 @@ def _gone(check: CheckFit, joint: Joint) -> Said:
     names = listed([reading_name(joint.dataset, reading) for reading in check.missing])
     if check.settled_by_trial:
         return (f"Not known: {names}; the dry fit settles this check all the same.",)
-    return (f"Not known: {names}. Without it this check is open.",)
+    open_ = check.best < check.worst
+    return (
+        f"Not known: {names}{'. Without it this check is open' if open_ else '; that changes nothing here'}.",
+    )
 
 
 def _no_percent(check: CheckFit, joint: Joint) -> Said:  # noqa: ARG001 - most checks are said in lengths alone

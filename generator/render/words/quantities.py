@@ -25,6 +25,7 @@ QUANTITIES: Mapping[str, str] = {
     "clip-mouth": "groove less mouth",
     "clip-spacing": "difference of spacing",
     "stick-out": "stick-out",
+    "stick-out-unread": "stick-out",
     "plate-height": "difference of height",
     "plate-section": "thickness",
     "flare-stand-out": "stand-out of the pin",

@@ -5,8 +5,8 @@ Goes in: a dataset and a fit.  Comes out: a few sentences, the first of which sa
 
 from collections.abc import Iterable
 
-from generator.compute.fit.by_bike import rooms_differ
 from generator.compute.fit.result import CheckFit, OptionFit, PairFit
+from generator.compute.fit.rooms import bikes_with, rooms_differ
 from generator.compute.fit.ways import Way
 from generator.model.dataset import Dataset
 from generator.model.shipped import RUNGS
@@ -17,6 +17,11 @@ from generator.render.words.names import GROUP_WORDS, listed
 from generator.render.words.reasons import check_sentences
 from generator.render.words.said import Said, joined
 from generator.render.words.tried import what_was_tried
+
+_OF_THE_ROOM = {
+    "stick-out": "here the least room read counts",
+    "stick-out-unread": "here a room counts that nobody has read",
+}
 
 
 def why(dataset: Dataset, fit: PairFit, ways: Iterable[Way]) -> tuple[Said, ...]:
@@ -74,10 +79,10 @@ def _are(count: int) -> str:
 
 
 def _least_room(dataset: Dataset, fit: PairFit, check: CheckFit) -> Said:
-    if check.id != "stick-out" or not rooms_differ(dataset, fit.chain):
+    if check.id not in _OF_THE_ROOM or not rooms_differ(dataset, fit.chain):
         return ()
-    bikes = listed([id_ for id_, bike in dataset.bikes.items() if bike.record.chain == fit.chain])
-    return (f"{bikes} run this chain: here the least room of them counts, on the page of each bike its own.",)
+    bikes = listed([bike.id for bike in bikes_with(dataset, fit.chain)])
+    return (f"{bikes} run this chain: {_OF_THE_ROOM[check.id]}, on the page of each bike its own.",)
 
 
 def _looked_at(fit: PairFit, option: OptionFit) -> Said:

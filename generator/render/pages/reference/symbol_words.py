@@ -21,7 +21,8 @@ WORKED_OUT = {
     "w": "thickness of a packing washer",
     "p": "nominal pitch of the chain, by its size code",
     "pl": "nominal pitch of the link, by its size code",
-    "C": "least room on the clip side of the bikes that run the chain",
+    "C": "least room read on the clip side of the bikes that run the chain",
+    "Cu": "room on the clip side of a bike that runs the chain and where nobody has read it",
     "own_out": "how far the chain's own joint stands beyond its riveted heads",
 }
 
