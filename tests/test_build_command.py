@@ -1,5 +1,6 @@
 """`handbook build` and `serve` as commands: exit codes, what is written and what is left alone."""
 
+import gc
 import os
 import shutil
 import signal
@@ -18,6 +19,7 @@ from generator.cli import main
 from generator.cli.exit_codes import BAD_DATA, CANNOT_READ_OR_WRITE, FINE, INTERNAL_FAULT
 from generator.render.page import Asset, Site
 from generator.shipped import shipped_root
+from generator.site.collector import collector_resting
 from tests.fake_site import fake_site
 from tests.test_site_shell import tree
 
@@ -87,6 +89,19 @@ def test_a_fault_of_the_handbook_gives_4_and_the_old_site_stays(
     assert build(club, to) == INTERNAL_FAULT
     assert "a.html: line 1: the content policy does not allow style" in capsys.readouterr().err
     assert tree(to) == before
+    assert gc.isenabled()
+
+
+@pytest.mark.parametrize("was_on", [True, False])
+def test_the_collector_rests_during_a_build_and_is_afterwards_as_it_was(was_on: bool) -> None:
+    before = gc.isenabled()
+    try:
+        (gc.enable if was_on else gc.disable)()
+        with collector_resting():
+            assert not gc.isenabled()
+        assert gc.isenabled() == was_on
+    finally:
+        (gc.enable if before else gc.disable)()
 
 
 @pytest.fixture(scope="module")

@@ -11,6 +11,7 @@ from pathlib import Path
 from generator.cli.club import open_club
 from generator.cli.exit_codes import CANNOT_READ_OR_WRITE, FINE, INTERNAL_FAULT
 from generator.model.dataset import Dataset
+from generator.site.collector import collector_resting
 from generator.site.finish import PolicyFault
 from generator.site.swap import TargetRefused, check_target
 
@@ -34,7 +35,8 @@ def _write(dataset: Dataset, to: Path) -> int:
     from generator.site.content import site_of
 
     try:
-        build_site(site_of(dataset), to, _progress())
+        with collector_resting():
+            build_site(site_of(dataset), to, _progress())
     except (BuildFailed, PolicyFault) as fault:
         print(f"the handbook could not be built: {fault}", file=sys.stderr)
         return INTERNAL_FAULT

@@ -14,12 +14,14 @@ from generator.problems.report import text_report
 from generator.render.page import Site
 from generator.render.site import handbook_site
 from generator.shipped import shipped_root
+from generator.site.collector import collector_resting
 
 
 class ClubRefused(Exception):
     """The club's folder has problems; the message is their report."""
 
 
+@collector_resting()
 def club_site(club: Path) -> Site:
     """As `handbook build --club` reads it."""
     folder = load_club(club)

@@ -12,6 +12,7 @@ from typing import Any
 from generator.compute.checked import checked_dataset
 from generator.load.folder import load_club, load_shelf
 from generator.site.build import build_site
+from generator.site.collector import collector_resting
 from generator.site.content import site_of
 from tests.bench.stopwatch import Stopwatch, watching
 from tests.clubs import DATA
@@ -56,7 +57,7 @@ def _build(watch: Stopwatch, target: Path) -> None:
     for each in open_watches:
         each.__enter__()
     try:
-        with watch.phase("mkdocs"):
+        with collector_resting(), watch.phase("mkdocs"):
             build_site(site_of(dataset), target)
     finally:
         for each in reversed(open_watches):
