@@ -46,6 +46,16 @@ def thinned(document: dict[str, Any]) -> dict[str, Any]:
     }
 
 
+def each_met(entries: list[dict[str, Any]]) -> Iterator[dict[str, Any]]:
+    """An entry for each link, or each chain and link, that one entry of the file speaks of."""
+    for entry in entries:
+        for link in entry.get("links", ()):
+            yield entry | {"link": link}
+        for chain, links in entry.get("chains", {}).items():
+            for link in links:
+                yield entry | {"chain": chain, "link": link}
+
+
 def test_a_wrong_entry_breaks_its_schema() -> None:
     validator = Draft7Validator(documents()["schema/clip_links.json"])
     whole = thinned(documents()["clip_links.json"])
@@ -67,13 +77,15 @@ def test_files_keep_to_their_schema(name: str) -> None:
 
 def test_files_hold_every_fit_sorted() -> None:
     found, others = documents(), demo_others()
-    pairs = [(each["clip"], each["link"]) for each in found["clip_links.json"]["pairs"]]
-    assert pairs == sorted(pairs)
-    assert len(pairs) == len(others.clip_links)
-    joints = [(e["seal"], e["chain"], e["links"]) for e in found["seal_fits.json"]["joints"]]
-    assert joints == sorted(joints)
-    assert sum(len(links) for _, _, links in joints) == len(others.seals)
-    assert len(found["strip_fits.json"]["neighbours"]) == len(others.neighbours)
+    for name, key, kind, fits in (
+        ("clip_links", "pairs", "clip", others.clip_links),
+        ("seal_fits", "joints", "seal", others.seals),
+        ("strip_fits", "neighbours", "strip", others.neighbours),
+    ):
+        entries = found[f"{name}.json"][key]
+        assert [entry[kind] for entry in entries] == sorted(entry[kind] for entry in entries)
+        meetings = [(e[kind], e.get("chain"), e["link"]) for e in each_met(entries)]
+        assert len(set(meetings)) == len(meetings) == len(fits), name
     assert len(found["tool_fits.json"]["keys"]) == len(others.keys)
 
 
@@ -142,7 +154,9 @@ def by_table() -> Iterator[tuple[str, str, list[dict[str, Any]]]]:
     ):
         column = {"link": "connecting_link", "chain": "chain"}[other]
         for id_ in getattr(demo(), f"{kind}s"):
-            entries = [e for e in documents()[f"{name}.json"][key] if e[kind] == id_ and other in e]
+            listed = documents()[f"{name}.json"][key]
+            every = each_met(listed) if name == "clip_links" else listed
+            entries = [e for e in every if e[kind] == id_ and other in e]
             if entries:
                 renamed = [{**entry, "first": entry[other]} for entry in entries]
                 yield f"{kind}-{id_}-{other}s", column, renamed
@@ -162,7 +176,7 @@ def test_every_joint_of_a_seal_is_the_entry_of_its_file() -> None:
     """A page may join what differs only in checks that do not decide."""
     for seal in demo().seals:
         entries = [e for e in documents()["seal_fits.json"]["joints"] if e["seal"] == seal]
-        in_file = {(e["chain"], link, *said(e)) for e in entries for link in e["links"]}
+        in_file = {(e["chain"], e["link"], *said(e)) for e in each_met(entries)}
         on_page = {
             (row["chain"], link, *shown(row))
             for row in table(f"seal-{seal}-joints")
@@ -174,7 +188,7 @@ def test_every_joint_of_a_seal_is_the_entry_of_its_file() -> None:
 def test_every_link_between_chain_and_strip_is_the_entry_of_its_file() -> None:
     entries = documents()["strip_fits.json"]["neighbours"]
     for strip in demo().strips:
-        of_strip = {(e["chain"], e["link"]): said(e) for e in entries if e["strip"] == strip}
+        of_strip = {(e["chain"], e["link"]): said(e) for e in each_met(entries) if e["strip"] == strip}
         rows = table(f"strip-{strip}-links")
         assert rows
         for row in rows:
@@ -194,9 +208,29 @@ def test_where_pairs_are_many_a_file_has_the_deciding_check_of_all_that_may_go_t
 ) -> None:
     monkeypatch.setattr("generator.render.many.MANY_PAIRS", 0)
     brief = other_documents(demo(), demo_others())
-    for name in ("clip_links", "plate_fits"):
-        may_go = [entry for entry in documents()[f"{name}.json"]["pairs"] if entry["best"] != 3]
-        assert 0 < len(may_go) < len(documents()[f"{name}.json"]["pairs"])
-        for short, full in zip(brief[name]["pairs"], may_go, strict=True):
+    for name, kind in (("clip_links", "clip"), ("plate_fits", "plate")):
+        whole, told = (
+            {(e[kind], e["link"]): e for e in every_pair(doc)}
+            for doc in (documents()[f"{name}.json"], brief[name])
+        )
+        may_go = {meeting: entry for meeting, entry in whole.items() if entry["best"] != 3}
+        assert 0 < len(may_go) < len(whole)
+        assert set(told) == set(may_go)
+        for meeting, full in may_go.items():
             deciding = [check | {"edges": []} for check in full["checks"] if check["id"] == full["deciding"]]
-            assert short == full | {"checks": deciding}
+            for short in (told[meeting], full):
+                short.pop("links", None)
+            assert told[meeting] == full | {"checks": deciding}
+
+
+def every_pair(document: dict[str, Any]) -> Iterator[dict[str, Any]]:
+    for entry in document["pairs"]:
+        yield from each_met([entry]) if "links" in entry else (dict(entry),)
+
+
+def test_what_reads_alike_is_said_once() -> None:
+    document = documents()
+    for name, key in (("clip_links", "pairs"), ("seal_fits", "joints"), ("strip_fits", "neighbours")):
+        entries = document[f"{name}.json"][key]
+        said_ = [{k: v for k, v in e.items() if k not in ("links", "chains")} for e in entries]
+        assert len({json.dumps(e, sort_keys=True) for e in said_}) == len(entries)

@@ -29,20 +29,21 @@ def json_text(value: Any) -> str:
 
 def _document_text(value: Any) -> str:
     if not isinstance(value, dict):
-        return _compact(value)
-    lines = [f"{_compact(key)}:{_member_text(value[key])}" for key in sorted(value)]
+        return compact_text(value)
+    lines = [f"{compact_text(key)}:{_member_text(value[key])}" for key in sorted(value)]
     return "{" + ",\n ".join(lines) + "}"
 
 
 def _member_text(value: Any) -> str:
     if isinstance(value, Iterator):
-        return "[\n  " + ",\n  ".join(map(_compact, value)) + "]"
+        return "[\n  " + ",\n  ".join(map(compact_text, value)) + "]"
     if isinstance(value, list) and value and isinstance(value[0], dict):
-        return "[\n  " + ",\n  ".join(_compact(item) for item in value) + "]"
-    return _compact(value)
+        return "[\n  " + ",\n  ".join(compact_text(item) for item in value) + "]"
+    return compact_text(value)
 
 
-def _compact(value: Any) -> str:
+def compact_text(value: Any) -> str:
+    """One line, keys sorted, no blanks."""
     return json.dumps(value, sort_keys=True, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
 
 

@@ -4,13 +4,13 @@ Goes in: a dataset and its OtherFits.  Comes out: one document a kind, by name.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
-from typing import TypeVar
+from typing import Any, TypeVar
 
+from generator.compute.grouped import grouped
 from generator.compute.others.result import NeighbourFit, OtherFits, PartFit
 from generator.model.dataset import Dataset
 from generator.model.shipped import RUNGS
-from generator.render.contract.envelope import Plain, document, in_mm
+from generator.render.contract.envelope import Plain, compact_text, document, in_mm
 from generator.render.contract.fits_json import check_json, next_json
 from generator.render.many import many_pairs
 
@@ -21,13 +21,14 @@ Meets = TypeVar("Meets", PartFit, NeighbourFit)
 def other_documents(dataset: Dataset, others: OtherFits) -> dict[str, Plain]:
     """The records of these parts have the plain names, so their fits are called fits."""
     brief = many_pairs(dataset)
+    neighbours = (neighbour_json(fit, brief) for fit in _told(others.neighbours, brief))
     bodies: dict[str, Mapping[str, list[Plain]]] = {
-        "clip_links": {"pairs": _fits(others.clip_links, brief)},
-        "seal_fits": {"joints": _joints(others.seals, brief)},
+        "clip_links": {"pairs": _together(_fits(others.clip_links, brief), "clip")},
+        "seal_fits": {"joints": _together(_fits(others.seals, brief), "seal")},
         "plate_fits": {"pairs": _fits(others.plates, brief)},
         "strip_fits": {
             "pairs": _fits(others.strips, brief),
-            "neighbours": [neighbour_json(fit, brief) for fit in _told(others.neighbours, brief)],
+            "neighbours": _together(neighbours, "strip"),
         },
         "tool_fits": {"pairs": _fits(others.tools, brief), "keys": _fits(others.keys, brief)},
     }
@@ -41,17 +42,24 @@ def _fits(fits: Iterable[PartFit], brief: bool) -> list[Plain]:
     return [part_fit_json(fit, brief) for fit in ordered]
 
 
-def _joints(fits: Iterable[PartFit], brief: bool) -> list[Plain]:
-    """Links that come out alike in every check share an entry: where the plate is pressed the chain alone decides."""
-    groups: dict[tuple[str, str, PartFit], list[str]] = {}
-    for fit in _told(fits, brief):
-        alike = replace(fit, parts=())
-        groups.setdefault((fit.id_of("seal"), fit.id_of("chain"), alike), []).append(fit.id_of("link"))
-    found = [
-        {"seal": seal, "chain": chain, "links": sorted(links)} | part_fit_json(fit, brief)
-        for (seal, chain, fit), links in groups.items()
-    ]
-    return sorted(found, key=lambda joint: (joint["seal"], joint["chain"], joint["links"]))
+def _together(entries: Iterable[Plain], kind: str) -> list[Plain]:
+    """Entries of one part of the kind that read alike but for the link, or for chain and link, are one: a club with
+    many pairs would publish the same words tens of thousands of times."""
+    found = [_joined(alike) for alike in grouped(entries, _all_but_the_joint).values()]
+    return sorted(found, key=lambda entry: (entry[kind], entry.get("links") or list(entry["chains"].items())))
+
+
+def _all_but_the_joint(entry: Plain) -> str:
+    return compact_text({name: value for name, value in entry.items() if name not in ("chain", "link")})
+
+
+def _joined(alike: list[Plain]) -> Plain:
+    """With its `links`, or where chains are met its `chains`, each with its links."""
+    said: dict[str, Any] = {name: alike[0][name] for name in alike[0] if name not in ("chain", "link")}
+    if "chain" not in alike[0]:
+        return said | {"links": sorted(entry["link"] for entry in alike)}
+    by_chain = grouped(alike, lambda entry: str(entry["chain"]))
+    return said | {"chains": {id_: sorted(e["link"] for e in by_chain[id_]) for id_ in sorted(by_chain)}}
 
 
 def _told(fits: Iterable[Meets], brief: bool) -> Iterable[Meets]:

@@ -30,11 +30,16 @@ CHECKS = (
     "alone, whose limits stand in fit_rules.json"
 )
 LEFT_OUT = f"in clubs of more than {MANY_PAIRS} pairs of chain and link, what is no-go is left out"
-LINKS = {"type": "array", "items": TEXT, "description": "Links that come out alike in every check"}
+LINKS = {"type": "array", "items": TEXT, "minItems": 1, "description": "Links of which all this holds"}
+CHAINS = {
+    "type": "object",
+    "additionalProperties": LINKS,
+    "description": "Chains by id, each with its links of which all this holds",
+}
 # what meets in each list, by the word for its kind; a tool may have no key written down
 MEETS: Mapping[str, Mapping[str, Mapping[str, Plain]]] = {
-    "clip_links": {"pairs": {"clip": TEXT, "link": TEXT}},
-    "seal_fits": {"joints": {"seal": TEXT, "chain": TEXT, "links": LINKS}},
+    "clip_links": {"pairs": {"clip": TEXT, "links": LINKS}},
+    "seal_fits": {"joints": {"seal": TEXT, "chains": CHAINS}},
     "plate_fits": {"pairs": {"plate": TEXT, "link": TEXT}},
     "strip_fits": {"pairs": {"strip": TEXT, "chain": TEXT}},
     "tool_fits": {"pairs": {"tool": TEXT, "chain": TEXT, "link": TEXT}, "keys": {"tool": TEXT, "key": TEXT}},
@@ -70,5 +75,5 @@ def _fit() -> dict[str, Any]:
 
 def _neighbour() -> Plain:
     sides = {"enum": [*get_args(Side), None], "description": "Which of the two joints, or the bush ends"}
-    parts = {"strip": TEXT, "chain": TEXT, "link": TEXT, "clip": TEXT_OR_NULL, "seals": SEALS}
+    parts = {"strip": TEXT, "chains": CHAINS, "clip": TEXT_OR_NULL, "seals": SEALS}
     return closed(parts | verdict(CHECKS, UNITS) | {"decided_by": sides})
