@@ -3,15 +3,20 @@
 The reckoning beside it is a club in which the bike stands alone.
 """
 
+import json
 from dataclasses import replace
+from typing import Any
 
+import pytest
+
+from generator.cli.dispatch import main
 from generator.compute.fit.fits import fit_table
 from generator.compute.fit.rooms import ROOM, rooms_differ
 from generator.render.pages.pair_tables import check_remark
 from generator.render.words.categories import joint_of
 from generator.render.words.measured import found
 from generator.render.words.said import plain
-from tests.handbook import bodies, demo, demo_all
+from tests.handbook import bodies, demo, demo_all, demo_site
 
 
 def test_a_bike_is_judged_as_if_it_stood_alone() -> None:
@@ -68,3 +73,46 @@ def test_what_is_not_known_is_said_to_matter_only_where_it_does() -> None:
             assert check_remark(joint, check).endswith("; that changes nothing here") == closed
             assert ("Without it this check is open." in plain(found(check, joint))) != closed
     assert set(told) == {True, False}
+
+
+def of_file() -> dict[tuple[str, str], list[dict[str, Any]]]:
+    """What fits.json says of each pair, bike by bike."""
+    fits = next(str(a.content) for a in demo_site().assets if a.path == "data/v1/fits.json")
+    return {(pair["chain"], pair["link"]): pair["by_bike"] for pair in json.loads(fits)["pairs"]}
+
+
+def test_the_file_tells_the_bikes_apart_where_some_bike_has_not_the_verdict_of_the_pair() -> None:
+    told, apart = of_file(), 0
+    for fit in demo_all().pairs:
+        bikes = {id_: bike for id_, bike in demo().bikes.items() if bike.record.chain == fit.chain}
+        alone = {
+            id_: fit_table(replace(demo(), bikes={id_: bike}), [fit.chain], [fit.link])[0]
+            for id_, bike in bikes.items()
+            if rooms_differ(demo(), fit.chain)
+        }
+        if all((each.best, each.worst) == (fit.best, fit.worst) for each in alone.values()):
+            assert told[fit.chain, fit.link] == []
+            continue
+        apart += 1
+        assert told[fit.chain, fit.link] == [
+            {"bike": id_, "word": each.word, "best": each.best, "worst": each.worst}
+            for id_, each in sorted(alone.items())
+        ]
+    assert apart >= 5
+
+
+def test_page_and_file_and_explanation_tell_the_same_of_each_bike(capsys: pytest.CaptureFixture[str]) -> None:
+    told = of_file()
+    for (chain, link), bikes in told.items():
+        path = f"pairs/{chain}/{link}/"
+        if path in bodies():
+            assert ("By the room of each alone:" in bodies()[path]) == bool(bikes), path
+            for each in bikes:
+                assert f"{each['bike']}: " in bodies()[path]
+    (chain, link), bikes = next((pair, found) for pair, found in told.items() if found)
+    assert main(["explain", chain, link, "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["pair"]["by_bike"] == bikes
+    assert main(["explain", chain, link]) == 0
+    said = capsys.readouterr().out
+    for each in bikes:
+        assert f"{each['bike']}: " in said.split("Option 1 of")[0]

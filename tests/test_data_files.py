@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 from jsonschema import Draft7Validator
 
+from generator.compute.fit.by_bike import apart_on
 from generator.compute.fit.fits import explain_pair
 from generator.model.club import RuleOverride
 from generator.problems import Place, Problem
@@ -124,7 +125,9 @@ def test_an_explanation_follows_its_schema_for_every_kind_of_pair() -> None:
     assert len(one_a_word) >= 5
     for fit in one_a_word.values():
         pair, options = explain_pair(demo(), fit.chain, fit.link)
-        checker.validate(json.loads(json.dumps(explain_document(demo(), pair, options))))
+        checker.validate(
+            json.loads(json.dumps(explain_document(demo(), pair, options, apart_on(demo(), pair))))
+        )
 
 
 def test_the_report_of_a_check_follows_its_schema() -> None:

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 
 import pytest
 
+from generator.compute.fit.by_bike import apart_on
 from generator.compute.fit.fits import explain_pair
 from generator.render import many
 from generator.render.contract.fits_json import explain_document
@@ -88,7 +89,10 @@ def test_explain_gives_the_very_element_of_the_short_file(short: Site) -> None:
         patch.setattr(many, "MANY_PAIRS", 0)
         for found in fits[:: len(fits) // 7]:
             fit, options = explain_pair(demo(), found["chain"], found["link"])
-            assert json.loads(json.dumps(explain_document(demo(), fit, options)))["pair"] == found
+            assert (
+                json.loads(json.dumps(explain_document(demo(), fit, options, apart_on(demo(), fit))))["pair"]
+                == found
+            )
     for found in fits:
         for check in found["checks"]:
             assert check["edges"] == [] or check["id"] == found["deciding"]

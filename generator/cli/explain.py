@@ -10,6 +10,7 @@ from textwrap import fill
 from generator.cli.club import open_club
 from generator.cli.exit_codes import FINE, WRONG_USAGE
 from generator.cli.ids import wrong_ids
+from generator.compute.fit.by_bike import apart_on
 from generator.compute.fit.fits import explain_pair
 from generator.model.dataset import Dataset
 from generator.render.contract.envelope import json_text
@@ -33,10 +34,11 @@ def explain(club: Path | None, chain: str, link: str, clip: str | None, as_json:
     shown = tuple(option for option in options if clip in (None, option.clip))
     if clip is not None and options and not shown:
         print(_folded(_no_option(opened, link, clip)), file=sys.stderr)
+    on_bikes = apart_on(opened, fit)
     if as_json:
-        sys.stdout.write(json_text(explain_document(opened, fit, shown)))
+        sys.stdout.write(json_text(explain_document(opened, fit, shown, on_bikes)))
     else:
-        sys.stdout.write(explain_text(opened, fit, shown))
+        sys.stdout.write(explain_text(opened, fit, shown, on_bikes))
     return FINE
 
 

@@ -3,10 +3,9 @@
 Goes in: a dataset.  Comes out: the fits of all pairs, all their ways, and those of the other parts.
 """
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
-from generator.compute.fit.by_bike import fits_by_bike
+from generator.compute.fit.by_bike import Apart, ByBike, fits_by_bike, verdicts_apart
 from generator.compute.fit.fits import fits_of
 from generator.compute.fit.judge import Judge
 from generator.compute.fit.options import bench
@@ -20,13 +19,14 @@ from generator.model.dataset import Dataset
 
 @dataclass(frozen=True, slots=True)
 class AllFits:
-    """`pairs` of chain and connecting link by id, `ways` to join each, how the `others` fit, and
-    what goes on each bike by its own room."""
+    """`pairs` of chain and connecting link by id, `ways` to join each, how the `others` fit, what goes on each bike
+    by its own room, and the pairs that are not the same on all their bikes."""
 
     pairs: tuple[PairFit, ...]
     ways: Ways
     others: OtherFits
-    by_bike: Mapping[str, tuple[PairFit, ...]]
+    by_bike: ByBike
+    apart: Apart
 
 
 def all_fits(dataset: Dataset) -> AllFits:
@@ -34,4 +34,6 @@ def all_fits(dataset: Dataset) -> AllFits:
     verdicts = judge.verdicts()
     pairs = fits_of(judge, verdicts)
     of_chain = grouped(pairs, lambda fit: fit.chain)
-    return AllFits(pairs, ways_by_pair(judge, verdicts), other_fits(dataset), fits_by_bike(dataset, of_chain))
+    by_bike = fits_by_bike(dataset, of_chain)
+    apart = verdicts_apart(dataset, pairs, by_bike)
+    return AllFits(pairs, ways_by_pair(judge, verdicts), other_fits(dataset), by_bike, apart)

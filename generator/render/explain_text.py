@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from textwrap import wrap
 
+from generator.compute.fit.by_bike import OnBike
 from generator.compute.fit.result import CheckFit, EdgeFit, OptionFit, PairFit, Reading, Span
 from generator.compute.fit.tried import Tried
 from generator.model.dataset import Dataset
@@ -24,11 +25,15 @@ _CHECK, _GROUP = 32, 7  # of the line that names a check
 _INDENT, _LABEL, _NUMBER = 7, 13, 14  # of the lines of numbers below it
 
 
-def explain_text(dataset: Dataset, fit: PairFit, options: Sequence[OptionFit]) -> str:
-    return "\n".join(line.rstrip() for line in _lines(dataset, fit, options)) + "\n"
+def explain_text(
+    dataset: Dataset, fit: PairFit, options: Sequence[OptionFit], on_bikes: Sequence[OnBike]
+) -> str:
+    return "\n".join(line.rstrip() for line in _lines(dataset, fit, options, on_bikes)) + "\n"
 
 
-def _lines(dataset: Dataset, fit: PairFit, options: Sequence[OptionFit]) -> Iterator[str]:
+def _lines(
+    dataset: Dataset, fit: PairFit, options: Sequence[OptionFit], on_bikes: Sequence[OnBike]
+) -> Iterator[str]:
     link, chain = dataset.links[fit.link], dataset.chains[fit.chain]
     yield from _headed("link", f"{fit.link}: {link.label}" if link.label != fit.link else fit.link)
     yield from _headed("chain", f"{fit.chain}: {chain.label}" if chain.label != fit.chain else fit.chain)
@@ -36,6 +41,8 @@ def _lines(dataset: Dataset, fit: PairFit, options: Sequence[OptionFit]) -> Iter
         yield from _headed("verdict", f"cannot judge: {fit.refused}; look at it")
     else:
         yield from _judged(dataset, fit, fit.option)
+    for number, each in enumerate(on_bikes):
+        yield from _headed("" if number else "by bike", f"{each.bike}: {_range(each)}")
     for trial in fit.tried:
         yield from _headed("tried", f"{trial.id}, {trial.on.isoformat()}, {way_tried(trial)}: {_seen(trial)}")
     yield from _next_lines(dataset, fit)
@@ -72,6 +79,12 @@ def _verdict(fit: PairFit) -> str:
     if fit.word == "proper" and fit.strength == "by-numbers":
         return "proper by numbers: dry-fit at home first"
     return f"{fit.word} ({fit.strength})"
+
+
+def _range(found: OnBike) -> str:
+    if found.best is None or found.worst is None:
+        return found.word
+    return range_in_words(found.best, found.worst)
 
 
 def _seen(trial: Tried) -> str:

@@ -1,30 +1,80 @@
 """What goes on each bike, judged by its own room beside the chain.
 
-Goes in: a dataset and the fits of its pairs.  Comes out: by bike the fits of its chain.  A pair speaks of every bike
-that runs the chain, so the least room counts there; a bike with more of it, or whose room is read, need not wait.
+Goes in: a dataset and the fits of its pairs.  Comes out: by bike the fits of its chain, and the pairs that are not the
+same on every bike.  A pair speaks of every bike that runs the chain, so the least room counts there; a bike with more
+of it, or whose room is read, need not wait.
 """
 
-from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from generator.compute.fit.fits import fit_table
-from generator.compute.fit.result import PairFit
-from generator.compute.fit.rooms import rooms_differ
+from generator.compute.fit.result import PairFit, Word, word_of
+from generator.compute.fit.rooms import bikes_with, rooms_differ
 from generator.model.dataset import Dataset, Part
 from generator.model.tools_and_bikes import Bike
 
+ByBike = Mapping[str, tuple[PairFit, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class OnBike:
+    """The verdict on a pair by the room of one bike alone."""
+
+    bike: str
+    best: int | None
+    worst: int | None
+
+    @property
+    def word(self) -> Word:
+        return word_of(self.best, self.worst)
+
+
+# (chain, link) -> every bike that runs the chain, by id; only pairs whose own verdict some bike does not share
+Apart = Mapping[tuple[str, str], tuple[OnBike, ...]]
+
 
 def fits_by_bike(
-    dataset: Dataset, of_chain: Mapping[str, Sequence[PairFit]]
-) -> Mapping[str, tuple[PairFit, ...]]:
+    dataset: Dataset, of_chain: Mapping[str, Sequence[PairFit]], links: Sequence[str] | None = None
+) -> ByBike:
     """Bikes alike in room are judged alike; the fits of a chain stand for its only bike."""
     return {
-        id_: _of_bike(dataset, bike, of_chain.get(bike.record.chain, ()))
+        id_: _of_bike(dataset, bike, of_chain.get(bike.record.chain, ()), links)
         for id_, bike in dataset.bikes.items()
     }
 
 
-def _of_bike(dataset: Dataset, bike: Part[Bike], of_chain: Sequence[PairFit]) -> tuple[PairFit, ...]:
+def _of_bike(
+    dataset: Dataset, bike: Part[Bike], of_chain: Sequence[PairFit], links: Sequence[str] | None
+) -> tuple[PairFit, ...]:
     if not rooms_differ(dataset, bike.record.chain):
         return tuple(of_chain)
-    return fit_table(replace(dataset, bikes={bike.id: bike}), [bike.record.chain])
+    return fit_table(replace(dataset, bikes={bike.id: bike}), [bike.record.chain], links)
+
+
+def verdicts_apart(dataset: Dataset, pairs: Iterable[PairFit], by_bike: ByBike) -> Apart:
+    """What the pair itself does not say of each of its bikes."""
+    shared = {chain for chain in dataset.chains if rooms_differ(dataset, chain)}
+    own = {
+        (bike.id, fit.link): OnBike(bike.id, fit.best, fit.worst)
+        for chain in shared
+        for bike in bikes_with(dataset, chain)
+        for fit in by_bike[bike.id]
+    }
+    return dict(_apart(dataset, (fit for fit in pairs if fit.chain in shared), own))
+
+
+def _apart(
+    dataset: Dataset, pairs: Iterable[PairFit], own: Mapping[tuple[str, str], OnBike]
+) -> Iterator[tuple[tuple[str, str], tuple[OnBike, ...]]]:
+    for fit in pairs:
+        found = tuple(own[bike.id, fit.link] for bike in bikes_with(dataset, fit.chain))
+        if any((each.best, each.worst) != (fit.best, fit.worst) for each in found):
+            yield (fit.chain, fit.link), found
+
+
+def apart_on(dataset: Dataset, fit: PairFit) -> tuple[OnBike, ...]:
+    """The same for one pair alone; empty where every bike has the verdict of the pair."""
+    alone = replace(dataset, bikes={bike.id: bike for bike in bikes_with(dataset, fit.chain)})
+    by_bike = fits_by_bike(alone, {fit.chain: (fit,)}, [fit.link])
+    return verdicts_apart(alone, [fit], by_bike).get((fit.chain, fit.link), ())

@@ -5,6 +5,7 @@ Goes in: a dataset and its PairFits.  Comes out: plain documents of schema fits/
 
 from collections.abc import Iterable, Sequence
 
+from generator.compute.fit.by_bike import Apart, OnBike
 from generator.compute.fit.result import CheckFit, EdgeFit, MeasureNext, OptionFit, PairFit, Reading, Span
 from generator.compute.fit.tried import Tried
 from generator.model.dataset import Dataset
@@ -17,22 +18,24 @@ from generator.render.routes import pair_route
 UNIT_ENDS = {"mm": "mm", "kN": "kn", "%": "percent"}
 
 
-def fits_document(dataset: Dataset, fits: Iterable[PairFit]) -> Plain:
+def fits_document(dataset: Dataset, fits: Iterable[PairFit], apart: Apart) -> Plain:
     """Schema fits/1: every chain x link pair, sorted by chain and link.
 
     `pairs` is an iterator, read once as the text is written: all at once they fill a third of a gigabyte.
     """
     brief = many_pairs(dataset)
-    pairs = (pair_json(fit, brief) for fit in fits)
+    pairs = (pair_json(fit, apart.get((fit.chain, fit.link), ()), brief) for fit in fits)
     return document("fits/1", dataset, {"club": dataset.club.id, "rungs": list(RUNGS), "pairs": pairs})
 
 
-def explain_document(dataset: Dataset, fit: PairFit, options: Sequence[OptionFit]) -> Plain:
+def explain_document(
+    dataset: Dataset, fit: PairFit, options: Sequence[OptionFit], on_bikes: Sequence[OnBike]
+) -> Plain:
     """Schema explain/1: one pair as in fits/1, and all its options, best first."""
     body = {
         "club": dataset.club.id,
         "rungs": list(RUNGS),
-        "pair": pair_json(fit, many_pairs(dataset)),
+        "pair": pair_json(fit, on_bikes, many_pairs(dataset)),
         "options": [option_json(option) for option in options],
         "dry_fits": [dry_fit_json(trial) for trial in fit.tried],
     }
@@ -51,8 +54,8 @@ def dry_fit_json(trial: Tried) -> Plain:
     }
 
 
-def pair_json(fit: PairFit, brief: bool = False) -> Plain:
-    """Where it must be brief, only the deciding check has its edges: the limits of the others stand in the rules."""
+def pair_json(fit: PairFit, on_bikes: Sequence[OnBike] = (), brief: bool = False) -> Plain:
+    """`on_bikes` where some bike has another verdict.  Where it must be brief, only the deciding check has its edges: the limits of the others stand in the rules."""
     option = fit.option
     return {
         "chain": fit.chain,
@@ -61,6 +64,7 @@ def pair_json(fit: PairFit, brief: bool = False) -> Plain:
         "best": fit.best,
         "worst": fit.worst,
         "refused": fit.refused,
+        "by_bike": [on_bike_json(each) for each in on_bikes],
         "strength": fit.strength,
         "option": option_name(option) if option else None,
         "deciding": option.deciding if option else None,
@@ -73,6 +77,10 @@ def pair_json(fit: PairFit, brief: bool = False) -> Plain:
         "evidence": fit.evidence,
         "page": pair_route(fit),
     }
+
+
+def on_bike_json(found: OnBike) -> Plain:
+    return {"bike": found.bike, "word": found.word, "best": found.best, "worst": found.worst}
 
 
 def option_name(option: OptionFit) -> Plain:

@@ -26,7 +26,7 @@ def data_files(dataset: Dataset, fits: AllFits, catalogue: Catalogue) -> tuple[A
     """Sorted by address; each document has its schema under the same name in schema/, a club's own files in schema/club/."""
     documents = {
         **record_documents(dataset),
-        "fits.json": fits_document(dataset, fits.pairs),
+        "fits.json": fits_document(dataset, fits.pairs, fits.apart),
         "problems.json": problems_document(dataset, catalogue),
     }
     documents |= {f"{name}.json": found for name, found in other_documents(dataset, fits.others).items()}

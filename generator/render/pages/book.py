@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from generator.compute.all_fits import AllFits
+from generator.compute.fit.by_bike import Apart, ByBike
 from generator.compute.fit.result import PairFit
 from generator.compute.fit.ways import Way, Ways
 from generator.compute.grouped import grouped
@@ -31,7 +32,8 @@ class Book:
     of_link: Mapping[str, tuple[PairFit, ...]]
     ways: Ways
     bikes_of: Mapping[str, tuple[str, ...]]
-    by_bike: Mapping[str, tuple[PairFit, ...]]
+    by_bike: ByBike
+    apart: Apart
     elsewhere: frozenset[str] = frozenset()
     better: Mapping[str, tuple[PairFit, ...]] = field(default_factory=dict)  # by chain, what to use instead
     brief: bool = False  # so many pairs that each is said in few bytes
@@ -50,6 +52,7 @@ def book_of(dataset: Dataset, all_: AllFits, elsewhere: Iterable[str] = ()) -> B
         of_link=_of_each(fits, dataset.links, lambda fit: fit.link),
         ways=all_.ways,
         by_bike=all_.by_bike,
+        apart=all_.apart,
         bikes_of={
             chain: tuple(id_ for id_, bike in dataset.bikes.items() if bike.record.chain == chain)
             for chain in dataset.chains

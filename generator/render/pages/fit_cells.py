@@ -3,6 +3,7 @@
 Goes in: a fit.  Comes out: columns and cells in the same order.
 """
 
+from generator.compute.fit.by_bike import OnBike
 from generator.compute.fit.result import CheckFit, PairFit
 from generator.model.dataset import Dataset
 from generator.render.lengths import shown_high, shown_length, shown_low
@@ -25,7 +26,7 @@ NUMBER_COLUMNS = (
 UNDECIDED = "not known"
 
 
-def verdict_of(fit: PairFit) -> ShownVerdict:
+def verdict_of(fit: PairFit | OnBike) -> ShownVerdict:
     return shown_verdict(fit.word, fit.best, fit.worst)
 
 

@@ -6,8 +6,8 @@ Goes in: a book and a fit.  Comes out: a page.
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from generator.compute.fit.by_bike import OnBike
 from generator.compute.fit.result import PairFit
-from generator.compute.fit.rooms import rooms_differ
 from generator.model.dataset import Dataset
 from generator.model.shipped import GET_HOME, RUNGS
 from generator.render.page import Page
@@ -144,16 +144,11 @@ def fitting(dataset: Dataset, fit: PairFit) -> Mapping[str, object]:
 
 
 def bikes_apart(book: Book, fit: PairFit) -> tuple[str, ...]:
-    """Where bikes on this chain have different room, what the pair is on each."""
-    if not rooms_differ(book.dataset, fit.chain):
+    """Where the pair is not the same on every bike, what it is on each."""
+    apart = book.apart.get((fit.chain, fit.link))
+    if apart is None:
         return ()
-    own = {
-        bike: next(each for each in book.by_bike[bike] if each.link == fit.link)
-        for bike in book.bikes_of[fit.chain]
-    }
-    if len({(each.best, each.worst) for each in own.values()}) < 2:
-        return ()
-    said = "; ".join(f"{bike}: {verdict_in_words(each)}" for bike, each in own.items())
+    said = "; ".join(f"{each.bike}: {verdict_in_words(each)}" for each in apart)
     return (
         f"The bikes on this chain have different room. By the room of each alone: {said}. The verdict of the pair "
         "counts the least room there could be.",
@@ -173,7 +168,7 @@ def better_links(book: Book, fit: PairFit) -> tuple[BetterLink, ...]:
     )
 
 
-def verdict_in_words(fit: PairFit) -> str:
+def verdict_in_words(fit: PairFit | OnBike) -> str:
     shown = verdict_of(fit)
     return f"{shown.label}, {shown.span}" if shown.span else shown.label
 

@@ -16,8 +16,10 @@ from generator.render.schema.verdict import (
     EVIDENCE,
     LENGTH,
     RUNG,
+    RUNG_OR_NULL,
     TEXT,
     TEXT_OR_NULL,
+    WORD,
     check,
     club_and_rungs,
     or_null,
@@ -32,6 +34,11 @@ OPTION = {
 CHECKS = (
     "Every check of the chosen option, the deciding one with its edges; the others have theirs in clubs of up to "
     f"{MANY_PAIRS} pairs, beyond that the limits stand in fit_rules.json"
+)
+
+BY_BIKE = (
+    "The verdict by the room of each bike that runs the chain, sorted by bike; empty where every one of them has that "
+    "of the pair"
 )
 
 
@@ -66,6 +73,7 @@ def _pair() -> Plain:
             "chain": TEXT,
             "link": TEXT,
             **verdict(CHECKS),
+            "by_bike": {"type": "array", "items": _on_bike(), "description": BY_BIKE},
             "strength": {"enum": ["dry-fitted", "by-numbers"]},
             "option": or_null(closed(OPTION)),
             "slack_mm": LENGTH,
@@ -76,6 +84,10 @@ def _pair() -> Plain:
             "page": {**TEXT, "description": "Address below the root of the handbook"},
         }
     )
+
+
+def _on_bike() -> Plain:
+    return closed({"bike": TEXT, "word": WORD, "best": RUNG_OR_NULL, "worst": RUNG_OR_NULL})
 
 
 def _option() -> Plain:

@@ -21,6 +21,7 @@ PERCENT = LENGTH | {"description": "Per cent, at most six decimals; null: not kn
 OTHER_UNITS = {"kn": FORCE, "percent": PERCENT}
 RUNG = {"type": "integer", "minimum": 0, "maximum": 3, "description": "0 proper .. 3 no-go"}
 RUNG_OR_NULL = {"anyOf": [RUNG, {"type": "null"}]}
+WORD = {"enum": list(get_args(Word)), "description": "measure-first exactly when best differs from worst"}
 EVIDENCE = {"enum": list(EVIDENCE_ORDER), "description": "The weakest of what it rests on"}
 READING = {"part": TEXT, "id": TEXT, "field": TEXT}
 ADDS_UP = {"type": "boolean", "description": "Four or more groups at get-home make last-resort"}
@@ -37,10 +38,7 @@ def club_and_rungs() -> Plain:
 def verdict(checks: str, units: Iterable[str] = ("kn",)) -> dict[str, Any]:
     """What every verdict says: its range, why there is none, what decides it and what to measure next."""
     return {
-        "word": {
-            "enum": list(get_args(Word)),
-            "description": "measure-first exactly when best differs from worst",
-        },
+        "word": WORD,
         "best": RUNG_OR_NULL,
         "worst": RUNG_OR_NULL,
         "refused": {**TEXT_OR_NULL, "description": "Why no verdict is given"},
