@@ -10,7 +10,7 @@ from typing import Any
 
 from generator.model.node import LoadedFolder
 from generator.problems import Place, Problem
-from generator.validate.cross import bikes, chains, groups, joints, links, small_parts, trials
+from generator.validate.cross import bikes, chains, groups, joints, links, small_parts, trials, tried_ways
 from generator.validate.cross.compare import ClubRule, OwnRule
 from generator.validate.cross.references import (
     labels_used_twice,
@@ -44,7 +44,7 @@ CLUB_RULES: Mapping[str, Sequence[ClubRule]] = {
     "strip": joints.STRIP_CLUB_RULES,
     "tool": groups.TOOL_CLUB_RULES,
     "bike": bikes.BIKE_CLUB_RULES,
-    "trial": trials.TRIAL_CLUB_RULES,
+    "trial": (*trials.TRIAL_CLUB_RULES, tried_ways.way_not_there),
     "rule": groups.OVERRIDE_CLUB_RULES,
 }
 

@@ -1,0 +1,85 @@
+"""A dry fit of a way to join the pair that is not there to be judged, so that what was seen would be lost unsaid.
+
+Goes in: one trial and the club.  Comes out: problems.
+"""
+
+from collections.abc import Iterator
+
+from generator.model.chain_parts import Clip, Link, SealSet
+from generator.model.trials_and_rides import Trial
+from generator.problems import Problem
+from generator.validate.cross.compare import places
+from generator.validate.draft import ClubDraft, Draft
+
+# what speaks of one clip and of what lay between the plates; the rest counts whichever way the pair is joined
+OF_ONE_WAY = ("clip_on", "bends", "plate_moves", "width_at_joint", "tip_stand_out")
+
+
+def way_not_there(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
+    """The ways to join a pair are the clips and washers in stock, and the seals as the link has them."""
+    link = club.find("link", trial.record.link)
+    seen = [field for field in OF_ONE_WAY if getattr(trial.record, field) is not None]
+    if link is None or not (trial.whole and link.whole and seen):
+        return
+    lost = f"so that {' and '.join(seen)} count{'' if len(seen) > 1 else 's'} for no way to join them"
+    yield from _clip_not_there(trial, link, club, lost) or _seals_not_there(trial, link, club, lost)
+
+
+def _clip_not_there(trial: Draft[Trial], link: Draft[Link], club: ClubDraft, lost: str) -> list[Problem]:
+    if link.record.closure != "clip":
+        return []
+    id_ = trial.record.clip or link.record.clip
+    clip: Draft[Clip] | None = club.find("clip", id_)
+    if clip is not None and clip.record.count == 0:
+        message = f"none of clip '{clip.id}' is left (count: 0), {lost}"
+        fix = "put the clip back in stock; of a clip that is gone the trial is kept as it is, without effect"
+        return [_warning(trial, message, "clip", fix, clip)]
+    if id_ is None and trial.record.clip_on is None and _has_clips(club):
+        fix = "name the clip that was used, in the trial or as that of the link"
+        return [_warning(trial, f"no clip is named, {lost}", "clip", fix, link)]
+    return []
+
+
+def _has_clips(club: ClubDraft) -> bool:
+    """Without any a link is judged as it is."""
+    return any(clip.record.count for clip in club.kinds["clip"].values())
+
+
+def _seals_not_there(trial: Draft[Trial], link: Draft[Link], club: ClubDraft, lost: str) -> list[Problem]:
+    own = link.record.seals
+    if "seal" in club.unread or (own is not None and club.find("seal", own) is None):
+        return []
+    fitted = own is not None and not _is_washer(club.kinds["seal"][own])
+    said = {
+        "packed": None if _has_washers(club) else ("no packing washers are in stock", WASHERS),
+        "fitted": None if fitted or _on_plain(trial, club) else ("the link names no seals", NAME_THEM),
+        "left-out": None if fitted else ("the link has no seals to leave out", "write seals: none"),
+        "none": (f"the link comes with seals '{own}'", "write fitted or left-out") if fitted else None,
+    }[trial.record.seals]
+    return [_warning(trial, f"{said[0]}, {lost}", "seals", said[1], link)] if said else []
+
+
+WASHERS = "write the washers into seals.yaml with shape: washer and how many there are"
+NAME_THEM = "name the seals of the link, or write seals: none"
+
+
+def _has_washers(club: ClubDraft) -> bool:
+    return any(_is_washer(seal) and seal.record.count for seal in club.kinds["seal"].values())
+
+
+def _is_washer(seal: Draft[SealSet]) -> bool:
+    return seal.record.shape == "washer"
+
+
+def _on_plain(trial: Draft[Trial], club: ClubDraft) -> bool:
+    """Seals that neither link nor chain has are told as such."""
+    chain = club.find("chain", trial.record.chain)
+    return chain is None or chain.record.kind == "plain"
+
+
+def _warning(
+    trial: Draft[Trial], message: str, field: str, fix: str, other: Draft[Clip] | Draft[Link]
+) -> Problem:
+    named = (field,) if trial.has(field) else ()
+    related = (places(other, "count") or (other.place(),)) if other.kind == "clip" else (other.place(),)
+    return trial.problem("T510", message, *named, fix=fix, level="warning", related=related)
