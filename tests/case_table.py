@@ -11,8 +11,9 @@ import numpy as np
 
 from generator.compute.fit.columns import Column, Ints, Mask, taken
 from generator.compute.fit.evaluate import Category, judge_checks, row_values
-from generator.compute.fit.judge import ASKED_OF_STOPPED, Judge
+from generator.compute.fit.judge import Judge
 from generator.compute.fit.options import NOTHING, SEALS, bench, restricted
+from generator.compute.fit.plans import ASKED_OF_STOPPED
 from generator.compute.fit.rule_table import joint_scale
 from generator.compute.fit.rules import applies, make_plan
 from generator.model.dataset import Dataset
@@ -44,8 +45,8 @@ class CaseTable:
         parts: list[Mapping[str, Column]] = []
         for label, dataset in clubs.items():
             judge = Judge(dataset, restricted(bench(dataset), ["chain"], ["link"]))
-            self.rules = dict(judge.rules)
-            self.vocabularies = judge.vocabularies
+            self.rules = dict(judge.plans.rules)
+            self.vocabularies = judge.plans.vocabularies
             parts.append(taken(judge.columns, judge.columns, np.arange(len(judge.options))))
             self._add(label, judge)
         self.columns = {name: _joined([part[name] for part in parts]) for name in parts[0]}

@@ -73,7 +73,7 @@ def test_one_option_stands_for_all_with_the_same_parts() -> None:
 def test_an_unlisted_category_may_look_at_every_part() -> None:
     dataset = demo()
     judge = Judge(dataset, bench(dataset))
-    plan = next(judge.plan(case) for case, _ in judge.cases if dict(case)["stopped"] == "no")
+    plan = next(judge.plans.plan(case) for case, _ in judge.cases if dict(case)["stopped"] == "no")
     half = next(check for check in plan.checks if check.category == "half")
     assert parts_of(plan, half) == ("link",)
     assert parts_of(plan, replace(half, category="something new")) == PARTS

@@ -34,6 +34,6 @@ def all_fits(dataset: Dataset) -> AllFits:
     verdicts = judge.verdicts()
     pairs = fits_of(judge, verdicts)
     of_chain = grouped(pairs, lambda fit: fit.chain)
-    by_bike = fits_by_bike(dataset, of_chain)
+    by_bike = fits_by_bike(dataset, of_chain, plans=judge.plans)
     apart = verdicts_apart(dataset, pairs, by_bike)
-    return AllFits(pairs, ways_by_pair(judge, verdicts), other_fits(dataset), by_bike, apart)
+    return AllFits(pairs, ways_by_pair(judge, verdicts), other_fits(dataset, judge.plans), by_bike, apart)

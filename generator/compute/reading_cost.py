@@ -48,6 +48,20 @@ def closest_possible(reading: Reading, dataset: Dataset) -> int | None:
     return min(max(cost.minus, cost.plus) for cost in reading_costs(dataset, recipe) if cost.fits)
 
 
+class ClosestPossible:
+    """The same for many readings of one club, each dimension worked out once."""
+
+    def __init__(self, dataset: Dataset) -> None:
+        self._dataset = dataset
+        self._known: dict[tuple[str, str], int | None] = {}
+
+    def __call__(self, reading: Reading) -> int | None:
+        dimension = (reading.kind, reading.field)
+        if dimension not in self._known:
+            self._known[dimension] = closest_possible(reading, self._dataset)
+        return self._known[dimension]
+
+
 def not_named(dataset: Dataset, recipe: Recipe) -> ReadingCost:
     """A reading that does not say what it was read with gets the worst."""
     return _cost(dataset, recipe, "", "instrument not named", None, False, True)

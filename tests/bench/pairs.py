@@ -68,7 +68,7 @@ def _shape(judge: Judge) -> dict[str, int]:
     """Dimensions read and linear forms compared for one option, on average."""
     dimensions = forms = 0
     for case, index in judge.cases:
-        rows = judge.plan(case).rows
+        rows = judge.plans.plan(case).rows
         dimensions += len({name for row in rows for name, _ in row.terms}) * len(index)
         forms += len(rows) * len(index)
     return {"dimensions": round(dimensions / len(judge.options)), "forms": round(forms / len(judge.options))}
@@ -102,7 +102,7 @@ def plain_python(judge: Judge) -> tuple[float, int]:
         if dict(case)["stopped"] == "yes":
             continue
         chosen = index[:: max(1, len(index) // 40)][: SAMPLE // len(judge.cases)]
-        plan, words, ends = _sampled(judge, judge.plan(case), chosen)
+        plan, words, ends = _sampled(judge, judge.plans.plan(case), chosen)
         start = time.perf_counter()
         told = [_option(plan, words[n], ends[n]) for n in range(len(chosen))]
         seconds += time.perf_counter() - start

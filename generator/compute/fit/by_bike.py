@@ -9,8 +9,10 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from generator.compute.fit.fits import fit_table
+from generator.compute.fit.plans import Plans
 from generator.compute.fit.result import PairFit, Word, word_of
 from generator.compute.fit.rooms import bikes_with, rooms_differ
+from generator.compute.fit.rule_table import effective_rules
 from generator.model.dataset import Dataset, Part
 from generator.model.tools_and_bikes import Bike
 
@@ -35,21 +37,29 @@ Apart = Mapping[tuple[str, str], tuple[OnBike, ...]]
 
 
 def fits_by_bike(
-    dataset: Dataset, of_chain: Mapping[str, Sequence[PairFit]], links: Sequence[str] | None = None
+    dataset: Dataset,
+    of_chain: Mapping[str, Sequence[PairFit]],
+    links: Sequence[str] | None = None,
+    plans: Plans | None = None,
 ) -> ByBike:
     """Bikes alike in room are judged alike; the fits of a chain stand for its only bike."""
+    plans = plans or Plans(effective_rules(dataset))
     return {
-        id_: _of_bike(dataset, bike, of_chain.get(bike.record.chain, ()), links)
+        id_: _of_bike(dataset, bike, of_chain.get(bike.record.chain, ()), links, plans)
         for id_, bike in dataset.bikes.items()
     }
 
 
 def _of_bike(
-    dataset: Dataset, bike: Part[Bike], of_chain: Sequence[PairFit], links: Sequence[str] | None
+    dataset: Dataset,
+    bike: Part[Bike],
+    of_chain: Sequence[PairFit],
+    links: Sequence[str] | None,
+    plans: Plans,
 ) -> tuple[PairFit, ...]:
     if not rooms_differ(dataset, bike.record.chain):
         return tuple(of_chain)
-    return fit_table(replace(dataset, bikes={bike.id: bike}), [bike.record.chain], links)
+    return fit_table(replace(dataset, bikes={bike.id: bike}), [bike.record.chain], links, plans)
 
 
 def verdicts_apart(dataset: Dataset, pairs: Iterable[PairFit], by_bike: ByBike) -> Apart:

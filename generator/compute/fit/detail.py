@@ -39,10 +39,15 @@ class Look:
     tried: bool
     # what symbols would be if readings were others
     read_again: Callable[[Mapping[Reading, Quantity]], Mapping[str, Quantity | None]]
-    # what dry fits prove about its rows
-    proven: Proofs | None = None
+    # how close a reading can be had, as in ClosestPossible
+    closest: Callable[[Reading], int | None]
     # what to find out where a category is open
     asks: Mapping[str, Reading] = field(default_factory=dict)
+
+    @property
+    def proven(self) -> Proofs | None:
+        """What dry fits prove about its rows."""
+        return self.closely.proofs.get(self.at)
 
     @property
     def slack(self) -> float | None:
@@ -57,12 +62,12 @@ def look_at(judge: Judge, closely: Closely, at: int) -> Look:
     return Look(
         closely,
         at,
-        judge.scale,
+        judge.plans.scale,
         judge.categories,
         partial(behind, joined=parts),
         number in judge.trials,
         partial(symbols_if, parts),
-        judge.proofs_of(closely.plan, parts.link.record.plate_fit, number),
+        judge.closest,
         questions(parts),
     )
 

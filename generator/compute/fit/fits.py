@@ -17,6 +17,7 @@ from generator.compute.fit.evaluate import GROUPS_THAT_ADD_UP
 from generator.compute.fit.judge import Closely, Judge, Verdicts, in_order
 from generator.compute.fit.next_reading import measure_next
 from generator.compute.fit.options import bench, pair_numbers, restricted, same_family, why_refused
+from generator.compute.fit.plans import Plans
 from generator.compute.fit.result import MeasureNext, OptionFit, PairFit
 from generator.model.dataset import Dataset
 from generator.model.quantity import Evidence, weakest
@@ -26,10 +27,14 @@ DISAGREE = "the readings and the dry fit contradict each other"
 
 
 def fit_table(
-    dataset: Dataset, chains: Sequence[str] | None = None, links: Sequence[str] | None = None
+    dataset: Dataset,
+    chains: Sequence[str] | None = None,
+    links: Sequence[str] | None = None,
+    plans: Plans | None = None,
 ) -> tuple[PairFit, ...]:
-    """The verdict on every pair (of the named chains and links, where given)."""
-    judge = Judge(dataset, restricted(bench(dataset), chains, links))
+    """The verdict on every pair (of the named chains and links, where given); `plans` are those of another
+    table of the same club."""
+    judge = Judge(dataset, restricted(bench(dataset), chains, links), plans=plans)
     return fits_of(judge, judge.verdicts())
 
 
@@ -153,7 +158,7 @@ def _next(judge: Judge, looks: _Looks, choice: _Choice, number: int) -> MeasureN
     """From the chosen option where it is open, else from the one that might be better."""
     for option in (int(choice.chosen[number]), int(choice.brightest[number])):
         closely, at = looks.at[option]
-        found = measure_next(look_at(judge, closely, at), judge.dataset)
+        found = measure_next(look_at(judge, closely, at))
         if found is not None:
             chosen = option == int(choice.chosen[number])
             sure = chosen and found.decides is not None and int(choice.other_best[number]) >= found.decides
@@ -163,7 +168,7 @@ def _next(judge: Judge, looks: _Looks, choice: _Choice, number: int) -> MeasureN
 
 def pair_evidence(judge: Judge, option: OptionFit) -> Evidence:
     """The weakest of the readings and of the rules that judged them."""
-    rules = judge.rules
+    rules = judge.plans.rules
     return weakest(
         [
             *(check.evidence for check in option.checks),

@@ -3,51 +3,67 @@
 Goes in: an option judged closely.  Comes out: a MeasureNext, or None where all is decided.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from generator.compute.fit.detail import Look
 from generator.compute.fit.readings import Behind
 from generator.compute.fit.result import MeasureNext, Reading
 from generator.compute.fit.rules import CheckPlan
-from generator.compute.fit.what_if import Foreseen, Guess, foresee
-from generator.compute.reading_cost import closest_possible
-from generator.model.dataset import Dataset
+from generator.compute.fit.what_if import Foreseen, Guess, foresee, settling
 from generator.model.quantity import NM_PER_MM, Quantity
 
 # asked-for closeness is given in steps a caliper shows; where none of them will do, in those of a micrometer
 STEP_NM, FINE_STEP_NM = NM_PER_MM // 100, NM_PER_MM // 1000
 # so many steps are looked at; a reading that may be coarser than that is told the coarsest of them
 MOST_STEPS = 40
+# readings taken again, each to within so many nm
+Again = Sequence[tuple[Behind, int]]
 
 
-def measure_next(look: Look, dataset: Dataset) -> MeasureNext | None:
+def measure_next(look: Look) -> MeasureNext | None:
     """For the deciding check where it is open, else for the open check that could be worst."""
     left = Foreseen(look.closely.judged).still_open(look.at)
     if not left:
         return None
     deciding = int(look.closely.judged.deciding[look.at])
-    return _for_check(look, deciding if deciding in left else left[0], dataset)
+    return _for_check(look, deciding if deciding in left else left[0])
 
 
-def _for_check(look: Look, at: int, dataset: Dataset, ahead: bool = True) -> MeasureNext | None:
-    """`ahead`: whether to say what is open afterwards, which takes a look at the other checks too."""
+def _for_check(look: Look, at: int) -> MeasureNext | None:
+    """With what is open afterwards, which takes a look at the other checks too."""
     check = look.closely.plan.checks[at]
-    if check.category is not None:
-        asked = [look.asks[check.category]] if check.category in look.asks else []
-    else:
-        asked = list(dict.fromkeys(_missing(look, check)))
+    asked = _asked(look, check)
     if asked:
-        found = _never_read(check, asked, dataset)
-        return _with_the_others(look, found, dataset) if ahead else found
-    return _closer(look, at, dataset, ahead) if check.category is None else None
+        return _with_the_others(look, _never_read(look, check, asked))
+    return _closer(look, at) if check.category is None else None
 
 
-def _never_read(check: CheckPlan, asked: Sequence[Reading], dataset: Dataset) -> MeasureNext:
+def _reading_for(look: Look, at: int) -> Reading | None:
+    """Only which reading that would be."""
+    check = look.closely.plan.checks[at]
+    asked = _asked(look, check)
+    if asked:
+        return asked[0]
+    blurs = _blurs(look, at) if check.category is None else []
+    if not blurs:
+        return None
+    first, *_ = _settled_by(look, at, blurs) or [(blurs[0], 0)]
+    return first[0].reading
+
+
+def _asked(look: Look, check: CheckPlan) -> list[Reading]:
+    """What was never read, or never answered."""
+    if check.category is not None:
+        return [look.asks[check.category]] if check.category in look.asks else []
+    return list(dict.fromkeys(_missing(look, check)))
+
+
+def _never_read(look: Look, check: CheckPlan, asked: Sequence[Reading]) -> MeasureNext:
     """How close it must be depends on what it reads, so the best that can be had is named."""
     first, *others = asked
-    within = closest_possible(first, dataset)
-    also = tuple((reading, closest_possible(reading, dataset)) for reading in others)
+    within = look.closest(first)
+    also = tuple((reading, look.closest(reading)) for reading in others)
     return MeasureNext(first, within, "question" if within is None else "reachable", check.id, also)
 
 
@@ -66,11 +82,11 @@ def _undecided(look: Look, check: CheckPlan) -> Iterator[tuple[int, ...]]:
             yield clause
 
 
-def _with_the_others(look: Look, found: MeasureNext, dataset: Dataset) -> MeasureNext:
+def _with_the_others(look: Look, found: MeasureNext) -> MeasureNext:
     """What is open beside it and does not rest on it stays open, whatever is found."""
     asked = {found.reading, *(reading for reading, _ in found.also)}
     left = Foreseen(look.closely.judged).still_open(look.at)
-    return _then(look, found, [i for i in left if not asked & _rests_on(look, i)], dataset)
+    return _then(look, found, [i for i in left if not asked & _rests_on(look, i)])
 
 
 def _rests_on(look: Look, at: int) -> set[Reading]:
@@ -80,54 +96,60 @@ def _rests_on(look: Look, at: int) -> set[Reading]:
     return {each.reading for symbol in check.symbols for each in look.readings(symbol)}
 
 
-def _then(look: Look, found: MeasureNext, left: Sequence[int], dataset: Dataset) -> MeasureNext:
+def _then(look: Look, found: MeasureNext, left: Sequence[int]) -> MeasureNext:
     names = tuple(look.closely.plan.checks[i].id for i in left)
-    after = _for_check(look, left[0], dataset, ahead=False) if left else None
-    return replace(found, then_open=names, then=after.reading if after else None)
+    return replace(found, then_open=names, then=_reading_for(look, left[0]) if left else None)
 
 
-def _closer(look: Look, at: int, dataset: Dataset, ahead: bool) -> MeasureNext | None:
+def _closer(look: Look, at: int) -> MeasureNext | None:
     """The reading that blurs the check most, of those that settle it as close as an instrument can read; else the
     fewest that settle it together; else no instrument does."""
-    blurs = list(_blurs(look, at))
+    blurs = _blurs(look, at)
     if not blurs:
         return None
-    can = [(each, w) for each in blurs if (w := closest_possible(each.reading, dataset)) and w < _half(each)]
-    guesses = [*([each] for each in can), *(can[:n] for n in range(2, len(can) + 1))]
-    seen = foresee(look, [_read(look, guess) for guess in guesses])
-    first = next((n for n in range(len(guesses)) if not seen.is_open(at, n)), None)
-    if first is None:
+    again = _settled_by(look, at, blurs)
+    if again is None:
         return _out_of_reach(look, at, blurs[0])
-    if len(guesses[first]) == 1:
-        return _as_wide_as_will_do(look, at, guesses[first][0], dataset, ahead)
-    (one, within), *others = guesses[first]
+    if len(again) == 1:
+        return _as_wide_as_will_do(look, at, again[0])
+    (one, within), *others = again
     also = tuple((each.reading, w) for each, w in others)
-    found = MeasureNext(one.reading, within, "together", look.closely.plan.checks[at].id, also)
-    return _after(look, found, seen, first, dataset) if ahead else found
+    return _after(
+        look, MeasureNext(one.reading, within, "together", look.closely.plan.checks[at].id, also), again
+    )
 
 
-def _as_wide_as_will_do(
-    look: Look, at: int, can: tuple[Behind, int], dataset: Dataset, ahead: bool
-) -> MeasureNext:
+def _settled_by(look: Look, at: int, blurs: Sequence[Behind]) -> Again | None:
+    """The reading, or the fewest, that settle the check once they are read as close as can be."""
+    can = [(each, w) for each in blurs if (w := look.closest(each.reading)) and w < _half(each)]
+    guesses = [*([each] for each in can), *(can[:n] for n in range(2, len(can) + 1))]
+    settles = settling(look, at, [_read(look, guess) for guess in guesses])
+    return next((guess for guess, settled in zip(guesses, settles, strict=True) if settled), None)
+
+
+def _as_wide_as_will_do(look: Look, at: int, can: tuple[Behind, int]) -> MeasureNext:
     each, closest = can
-    widths = [closest, *(w for w in _steps(_half(each)) if w > closest)]
-    seen = foresee(look, [_read(look, [(each, w)]) for w in widths])
-    best = max((n for n in range(len(widths)) if not seen.is_open(at, n)), key=lambda n: widths[n])
-    found = MeasureNext(each.reading, widths[best], "needed", look.closely.plan.checks[at].id)
-    return _after(look, found, seen, best, dataset) if ahead else found
+    best = max(_wide_enough(look, at, each, [closest, *(w for w in _steps(_half(each)) if w > closest)]))
+    found = MeasureNext(each.reading, best, "needed", look.closely.plan.checks[at].id)
+    return _after(look, found, [(each, best)])
 
 
 def _out_of_reach(look: Look, at: int, each: Behind) -> MeasureNext:
-    widths = _steps(_half(each))
-    seen = foresee(look, [_read(look, [(each, w)]) for w in widths])
-    needed = max((w for n, w in enumerate(widths) if not seen.is_open(at, n)), default=None)
+    needed = max(_wide_enough(look, at, each, _steps(_half(each))), default=None)
     return MeasureNext(each.reading, None, "dry-fit", look.closely.plan.checks[at].id, needed=needed)
 
 
-def _after(look: Look, found: MeasureNext, seen: Foreseen, guess: int, dataset: Dataset) -> MeasureNext:
-    left = seen.still_open(guess)
-    decides = None if left else int(seen.judged.worst[guess])
-    return replace(_then(look, found, left, dataset), decides=decides)
+def _wide_enough(look: Look, at: int, each: Behind, widths: Sequence[int]) -> list[int]:
+    """The widths within which the reading settles the check."""
+    settles = settling(look, at, [_read(look, [(each, w)]) for w in widths])
+    return [w for w, settled in zip(widths, settles, strict=True) if settled]
+
+
+def _after(look: Look, found: MeasureNext, again: Again) -> MeasureNext:
+    seen = foresee(look, [_read(look, again)])
+    left = seen.still_open(0)
+    decides = None if left else int(seen.judged.worst[0])
+    return replace(_then(look, found, left), decides=decides)
 
 
 def _steps(below: int) -> list[int]:
@@ -136,7 +158,7 @@ def _steps(below: int) -> list[int]:
     return [*range(FINE_STEP_NM, min(STEP_NM, below), FINE_STEP_NM), *list(coarse)[:MOST_STEPS]]
 
 
-def _read(look: Look, again: Iterable[tuple[Behind, int]]) -> Guess:
+def _read(look: Look, again: Again) -> Guess:
     """Readings that come out where they were, each to within its own plus-minus."""
     return look.read_again(
         {each.reading: _around(each.quantity, w) for each, w in again if each.quantity is not None}
@@ -147,7 +169,7 @@ def _around(known: Quantity, within: int) -> Quantity:
     return replace(known, low=max(known.nominal - within, 0), high=known.nominal + within)
 
 
-def _blurs(look: Look, at: int) -> Iterable[Behind]:
+def _blurs(look: Look, at: int) -> list[Behind]:
     """The readings with a width behind the row that straddles a limit by most, those that blur it most first."""
     row = look.closely.plan.rows[_blurred_row(look, at)]
     found: dict[Reading, tuple[int, Behind]] = {}

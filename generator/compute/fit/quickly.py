@@ -32,7 +32,7 @@ def shares_of(plan: Plan) -> tuple[Share, ...]:
     own = [parts_of(plan, check) for check in plan.checks]
     parts = [_along_with(mine, own) for mine in own]
     return tuple(
-        Share(mine, _part_plan(plan, [check for check, its in zip(plan.checks, parts, strict=True) if its == mine]))
+        Share(mine, part_plan(plan, [check for check, its in zip(plan.checks, parts, strict=True) if its == mine]))
         for mine in dict.fromkeys(parts)
     )  # fmt: skip
 
@@ -57,7 +57,7 @@ def _rows(check: CheckPlan) -> list[int]:
     return sorted({row for asked in check.asked for clause in asked for row in clause})
 
 
-def _part_plan(plan: Plan, checks: Sequence[CheckPlan]) -> Plan:
+def part_plan(plan: Plan, checks: Sequence[CheckPlan]) -> Plan:
     """Only these checks, and only the rows that decide them."""
     used = sorted({row for check in checks for row in _rows(check)})
     place = {row: at for at, row in enumerate(used)}

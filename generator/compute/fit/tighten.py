@@ -8,10 +8,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
-from math import ceil, floor
 
-from generator.compute.fit.columns import Columns
-from generator.compute.fit.evaluate import RowValues
+import numpy as np
+
+from generator.compute.fit.columns import Columns, Ints, Mask
+from generator.compute.fit.evaluate import RowValues, row_values
 from generator.compute.fit.forms import Form
 from generator.compute.fit.limit_rows import Row
 from generator.compute.fit.rules import Plan
@@ -19,27 +20,45 @@ from generator.compute.fit.trials import Bound
 
 
 @dataclass(frozen=True, slots=True)
+class Range:
+    """Lies between these ends, in nm or in scaled nm; None is open."""
+
+    low: int | None
+    high: int | None
+
+    def times(self, factor: int) -> "Range":
+        low, high = (None if end is None else factor * end for end in (self.low, self.high))
+        return Range(low, high) if factor > 0 else Range(high, low)
+
+
+@dataclass(frozen=True, slots=True)
 class Proof:
-    """row = factor x (what the bound speaks of) + rest, so the bound and the interval of the rest bound the row."""
+    """row = factor x (what a bound speaks of) + rest, so the bound, `proven` times the factor, and the interval of
+    the rest bound the row."""
 
     row: int
-    factor: int
-    bound: Bound
-    rest: Form
+    proven: Range
+    rest: Row
 
 
 @dataclass(frozen=True, slots=True)
 class Proofs:
-    """Everything some trials prove about the rows of one plan."""
+    """Everything some trials prove about the rows of one plan; `seen` are the bounds by themselves."""
 
-    bounds: tuple[Bound, ...]
+    seen: tuple[tuple[Row, Range], ...]
     of_rows: tuple[Proof, ...]
+
+    @property
+    def rows(self) -> list[Row]:
+        """The rests of the proofs, then what the bounds speak of."""
+        return [*(proof.rest for proof in self.of_rows), *(row for row, _ in self.seen)]
 
 
 def proofs(plan: Plan, proven: Sequence[Bound]) -> Proofs:
     """The same for every option that the trials speak of, so worked out once."""
     return Proofs(
-        tuple(proven), tuple(p for n, row in enumerate(plan.rows) for p in _of_row(n, row, plan, proven))
+        tuple((_whole(bound.form), Range(bound.low, bound.high)) for bound in proven),
+        tuple(p for n, row in enumerate(plan.rows) for p in _of_row(n, row, plan, proven)),
     )
 
 
@@ -53,57 +72,47 @@ def _of_row(number: int, row: Row, plan: Plan, proven: Sequence[Bound]) -> Itera
             rest = form.plus(bound.form, Fraction(-factor))
             # where nothing cancels the bound says nothing about this row
             if len(rest.terms) < len(form.terms) + len(bound.form.terms):
-                yield Proof(number, factor, bound, rest)
+                yield Proof(number, Range(bound.low, bound.high).times(factor), _whole(rest))
 
 
-def tighten(values: RowValues, proven: Proofs, columns: Columns, at: int) -> bool:
-    """Narrow the rows of option `at` in place; False where readings and trial contradict."""
-    for row, of_row in groupby(proven.of_rows, key=lambda proof: proof.row):
-        for proof in of_row:
-            low, high = _proven_ends(proof, columns, at)
-            _raise_low(values, row, at, low)
-            _lower_high(values, row, at, high)
-        if values.low[row][at] > values.high[row][at]:
-            return False
-        _settle_nominal(values, row, at)
-    return not any(contradicted(bound, columns, at) for bound in proven.bounds)
+def _whole(form: Form) -> Row:
+    """What is multiplied with the scale of a table, and what a trial speaks of, has whole coefficients only."""
+    assert all(number.denominator == 1 for number in (form.constant, *(c for _, c in form.terms)))
+    return Row(tuple((name, int(c)) for name, c in form.terms), int(form.constant))
 
 
-def contradicted(bound: Bound, columns: Columns, at: int) -> bool:
-    """Do the readings alone exclude what the trial showed?"""
-    low, high = _ends(bound.form, columns, at)
-    return (bound.low is not None and high < bound.low) or (bound.high is not None and low > bound.high)
+def tighten(values: RowValues, proven: Proofs, columns: Columns, at: Ints) -> Ints:
+    """Narrow the rows of the options at these positions in place, as the same trials speak of all of them.  Comes
+    out: the positions where readings and trials contradict; the first row that shows it is the last narrowed."""
+    names = {name for row in proven.rows for name, _ in row.terms}
+    known = row_values(proven.rows, {name: columns[name].take(at) for name in names}, len(at))
+    rests = zip(proven.of_rows, known.low, known.high, strict=False)
+    sound = np.arange(len(at))
+    for row, of_row in groupby(rests, key=lambda each: each[0].row):
+        low, high = values.low[row][at[sound]], values.high[row][at[sound]]
+        for proof, rest_low, rest_high in of_row:
+            if proof.proven.low is not None:
+                np.maximum(low, rest_low[sound] + proof.proven.low, out=low)
+            if proof.proven.high is not None:
+                np.minimum(high, rest_high[sound] + proof.proven.high, out=high)
+        values.low[row][at[sound]], values.high[row][at[sound]] = low, high
+        kept = low <= high
+        sound = sound[kept]
+        # the nominal stays what was read, moved only as far as the narrowed interval asks
+        nominal = values.nominal[row][at[sound]]
+        values.nominal[row][at[sound]] = np.clip(nominal, low[kept], high[kept])
+    is_sound = np.zeros(len(at), dtype=bool)
+    is_sound[sound] = True
+    return at[~is_sound | _contradicted(proven, known, len(at))]
 
 
-def _proven_ends(proof: Proof, columns: Columns, at: int) -> tuple[int | None, int | None]:
-    rest_low, rest_high = _ends(proof.rest, columns, at)
-    ends = (proof.bound.low, proof.bound.high)
-    below, above = ends if proof.factor > 0 else ends[::-1]
-    low = None if below is None else floor(proof.factor * below + rest_low)
-    high = None if above is None else ceil(proof.factor * above + rest_high)
-    return low, high
-
-
-def _ends(form: Form, columns: Columns, at: int) -> tuple[Fraction, Fraction]:
-    low = high = form.constant
-    for name, coefficient in form.terms:
-        col = columns[name]
-        ends = (coefficient * int(col.low[at]), coefficient * int(col.high[at]))
-        low, high = low + min(ends), high + max(ends)
-    return low, high
-
-
-def _raise_low(values: RowValues, row: int, at: int, low: int | None) -> None:
-    if low is not None and low > values.low[row][at]:
-        values.low[row][at] = low
-
-
-def _lower_high(values: RowValues, row: int, at: int, high: int | None) -> None:
-    if high is not None and high < values.high[row][at]:
-        values.high[row][at] = high
-
-
-def _settle_nominal(values: RowValues, row: int, at: int) -> None:
-    """The nominal stays what was read, moved only as far as the narrowed interval asks."""
-    low, high = values.low[row][at], values.high[row][at]
-    values.nominal[row][at] = min(max(values.nominal[row][at], low), high)
+def _contradicted(proven: Proofs, known: RowValues, size: int) -> Mask:
+    """Do the readings alone exclude what a trial showed?"""
+    found = np.zeros(size, dtype=bool)
+    first = len(proven.of_rows)
+    for (_, told), low, high in zip(proven.seen, known.low[first:], known.high[first:], strict=True):
+        if told.low is not None:
+            found |= high < told.low
+        if told.high is not None:
+            found |= low > told.high
+    return found

@@ -5,7 +5,6 @@ Goes in: a trial.  Comes out: linear forms with the interval the trial puts them
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Literal, get_args
 
 import numpy as np
@@ -52,8 +51,8 @@ class Bound:
 
     field: str
     form: Form
-    low: Fraction | None
-    high: Fraction | None
+    low: int | None
+    high: int | None
 
 
 def pair_bounds(trial: TrialFacts, words: Mapping[str, Form]) -> Iterator[Bound]:
@@ -70,7 +69,7 @@ def bounds(trial: TrialFacts, plate_fit: str, words: Mapping[str, Form]) -> Iter
     for field, text in READ:
         read: Quantity | None = trial.dims.get(field)
         if read is not None:
-            yield Bound(field, _form(text, words), Fraction(read.low), Fraction(read.high))
+            yield Bound(field, _form(text, words), read.low, read.high)
 
 
 def _form(text: str, words: Mapping[str, Form]) -> Form:
@@ -79,8 +78,8 @@ def _form(text: str, words: Mapping[str, Form]) -> Form:
     return form
 
 
-def _nm(text: str | None, words: Mapping[str, Form]) -> Fraction | None:
-    return None if text is None else _form(text, words).constant
+def _nm(text: str | None, words: Mapping[str, Form]) -> int | None:
+    return None if text is None else int(_form(text, words).constant)
 
 
 def symbols_bound(vocabularies: Iterable[Mapping[str, Form]]) -> frozenset[str]:

@@ -30,7 +30,7 @@ Ways = Mapping[tuple[str, str], tuple[Way, ...]]
 def ways_by_pair(judge: Judge, verdicts: Verdicts) -> Ways:
     """Pairs that are refused have none; a pair stopped by its pitch has one."""
     on, options = judge.on, judge.options
-    rule_ids = tuple(judge.rules)
+    rule_ids = tuple(judge.plans.rules)
     found: dict[tuple[str, str], list[Way]] = {}
     for number in in_order(judge, verdicts).tolist():
         link = on.links[int(options.link[number])]

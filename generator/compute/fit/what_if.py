@@ -12,7 +12,9 @@ from numpy.typing import NDArray
 
 from generator.compute.fit.columns import Column, column
 from generator.compute.fit.detail import Look
-from generator.compute.fit.evaluate import Category, Judged, judge_checks, row_values
+from generator.compute.fit.evaluate import Category, Judged, RowValues, check_rungs, judge_checks, row_values
+from generator.compute.fit.quickly import part_plan
+from generator.compute.fit.rules import Plan
 from generator.compute.fit.tighten import tighten
 from generator.model.quantity import Quantity
 
@@ -43,15 +45,30 @@ class Foreseen:
         return sorted(found, key=lambda i: (-int(worst[i]), i))
 
 
+def settling(look: Look, check: int, guesses: Sequence[Guess]) -> list[bool]:
+    """Does the guess settle this check?  Where no dry fit ties its rows to others it is judged by itself."""
+    if look.proven:
+        seen = foresee(look, guesses)
+        return [not seen.is_open(check, guess) for guess in range(len(guesses))]
+    alone = part_plan(look.closely.plan, [look.closely.plan.checks[check]])
+    best, worst, _ = check_rungs(alone, _values(look, alone, guesses), {}, len(guesses))
+    return [bool(settled) for settled in best[0] == worst[0]]
+
+
 def foresee(look: Look, guesses: Sequence[Guess]) -> Foreseen:
-    size = len(guesses)
+    size, plan = len(guesses), look.closely.plan
     columns = {name: _column(look, name, guesses) for name in look.closely.columns}
-    values = row_values(look.closely.plan.rows, columns, size)
-    proven = look.proven
-    doubtful = [n for n in range(size) if proven and not tighten(values, proven, columns, n)]
+    values = row_values(plan.rows, columns, size)
+    doubtful = tighten(values, look.proven, columns, np.arange(size)) if look.proven else ()
     number = np.repeat(look.closely.index[look.at], size)
     categories: dict[str, Category] = {name: each.take(number) for name, each in look.categories.items()}
-    return Foreseen(judge_checks(look.closely.plan, values, categories, size), frozenset(doubtful))
+    return Foreseen(judge_checks(plan, values, categories, size), frozenset(doubtful))
+
+
+def _values(look: Look, plan: Plan, guesses: Sequence[Guess]) -> RowValues:
+    names = {name for row in plan.rows for name, _ in row.terms}
+    columns = {name: _column(look, name, guesses) for name in names}
+    return row_values(plan.rows, columns, len(guesses))
 
 
 def _column(look: Look, name: str, guesses: Sequence[Guess]) -> Column:

@@ -10,7 +10,6 @@ from generator.compute.fit.detail import Look, checks_of
 from generator.compute.fit.next_reading import measure_next
 from generator.compute.fit.result import CheckFit, MeasureNext
 from generator.compute.others.result import Met, PartFit, Relation
-from generator.model.dataset import Dataset
 from generator.model.quantity import Evidence, weakest
 from generator.model.shipped import Rule
 
@@ -20,7 +19,6 @@ def fit_of(
     relation: Relation,
     parts: tuple[Met, ...],
     rules: Mapping[str, Rule],
-    dataset: Dataset,
 ) -> PartFit:
     judged, at = look.closely.judged, look.at
     checks = checks_of(look)
@@ -34,7 +32,7 @@ def fit_of(
         slack=look.slack,
         adds_up=max(check.worst for check in checks) < worst,
         checks=checks,
-        measure_next=_next(look, dataset) if best < worst else None,
+        measure_next=_next(look) if best < worst else None,
         evidence=_evidence(checks, rules),
     )
 
@@ -43,9 +41,9 @@ def refused_fit(relation: Relation, parts: tuple[Met, ...], reason: str | None) 
     return PartFit(relation, parts, None, None, reason)
 
 
-def _next(look: Look, dataset: Dataset) -> MeasureNext | None:
+def _next(look: Look) -> MeasureNext | None:
     """The reading that would settle most; there is no other way to join these parts."""
-    found = measure_next(look, dataset)
+    found = measure_next(look)
     return found and replace(found, settles_pair=found.decides is not None)
 
 

@@ -20,6 +20,7 @@ from generator.compute.fit.tighten import Proofs, proofs, tighten
 from generator.compute.others.close import fit_of, refused_fit
 from generator.compute.others.meeting import Meeting
 from generator.compute.others.result import PartFit
+from generator.compute.reading_cost import ClosestPossible
 from generator.model.dataset import Dataset
 from generator.model.shipped import Rule
 
@@ -31,11 +32,12 @@ def judge_meetings(
     words = Vocabulary({name: Form(((name, Fraction(1)),), Fraction(0)) for name in symbols})
     scale = table_scale(rules, [words])
     fits = {at: refused_fit(m.relation, m.parts, m.refused) for at, m in enumerate(meetings) if m.refused}
+    closest = ClosestPossible(dataset)
     for members in _by_case(meetings):
         of_case = [meetings[at] for at in members]
         asked = of_case[0].stopped_by or tuple(rules)
         plan = make_plan({id_: rules[id_] for id_ in asked}, of_case[0].case, words, scale)
-        fits |= dict(zip(members, _judged(of_case, plan, rules, dataset), strict=True))
+        fits |= dict(zip(members, _judged(of_case, plan, rules, closest), strict=True))
     return tuple(fits[at] for at in range(len(meetings)))
 
 
@@ -49,19 +51,21 @@ def _by_case(meetings: Sequence[Meeting]) -> list[list[int]]:
 
 
 def _judged(
-    meetings: Sequence[Meeting], plan: Plan, rules: Mapping[str, Rule], dataset: Dataset
+    meetings: Sequence[Meeting], plan: Plan, rules: Mapping[str, Rule], closest: ClosestPossible
 ) -> Iterator[PartFit]:
     size = len(meetings)
     columns = {name: column(m.values[name].quantity for m in meetings) for name in meetings[0].values}
     values = row_values(plan.rows, columns, size)
-    proven = [_proofs(meeting, plan, columns) for meeting in meetings]
+    proven = {at: proofs for at, m in enumerate(meetings) if (proofs := _proofs(m, plan, columns))}
     # narrowed by what dry fits proved of these parts, unless that contradicts the readings
     doubtful = frozenset(
-        at for at, known in enumerate(proven) if known is not None and not tighten(values, known, columns, at)
+        int(doubted)
+        for at, known in proven.items()
+        for doubted in tighten(values, known, columns, np.array([at]))
     )
     categories = _categories(meetings)
     judged = judge_checks(plan, values, categories, size)
-    closely = Closely(plan, np.arange(size), values, judged, columns, doubtful)
+    closely = Closely(plan, np.arange(size), values, judged, columns, doubtful, proven)
     for at, meeting in enumerate(meetings):
         if at in doubtful:
             yield refused_fit(meeting.relation, meeting.parts, DISAGREE)
@@ -74,10 +78,10 @@ def _judged(
                 meeting.behind,
                 bool(meeting.proven),
                 meeting.read_again,
-                proven[at],
+                closest,
                 meeting.asks,
             )
-            yield fit_of(look, meeting.relation, meeting.parts, rules, dataset)
+            yield fit_of(look, meeting.relation, meeting.parts, rules)
 
 
 def _proofs(meeting: Meeting, plan: Plan, columns: Columns) -> Proofs | None:

@@ -15,8 +15,9 @@ from generator.compute.fit.fits import DISAGREE
 from generator.compute.fit.judge import Judge
 from generator.compute.fit.next_reading import measure_next
 from generator.compute.fit.options import NOTHING, SEALS, same_family, why_refused
+from generator.compute.fit.plans import Plans
 from generator.compute.fit.result import CheckFit, MeasureNext
-from generator.compute.fit.rules import Case, Plan
+from generator.compute.fit.rule_table import effective_rules
 from generator.compute.others.result import JointSide, NeighbourFit, PartFit, Side
 from generator.compute.others.spliced import Spliced, spliced
 from generator.compute.others.strip_as_chain import Splice, named_rightly, right_name
@@ -53,11 +54,14 @@ class _Seen:
 
 
 def neighbour_fits(
-    dataset: Dataset, strips: Sequence[PartFit], clip_links: Iterable[PartFit]
+    dataset: Dataset,
+    strips: Sequence[PartFit],
+    clip_links: Iterable[PartFit],
+    plans: Plans | None = None,
 ) -> tuple[NeighbourFit, ...]:
     """Strips that are refused in a chain, or no-go whatever is measured, have none there."""
     hopeless = frozenset((fit.id_of("clip"), fit.id_of("link")) for fit in clip_links if fit.best == NO_GO)
-    plans: dict[Case, Plan] = {}
+    plans = plans or Plans(effective_rules(dataset))
     found: dict[tuple[str, str, str], NeighbourFit] = {}
     for group in _by_chain(strips).values():
         splices = [Splice(dataset.strips[f.id_of("strip")], dataset.chains[f.id_of("chain")]) for f in group]
@@ -65,7 +69,7 @@ def neighbour_fits(
         judged = spliced(dataset, splices, hopeless, plans)
         found |= {_key(fit): fit for fit in _refused(dataset, splices)}
         if judged is not None:
-            found |= {_key(fit): fit for fit in _fits(judged, splices, bush_ends, dataset)}
+            found |= {_key(fit): fit for fit in _fits(judged, splices, bush_ends)}
     return tuple(found[key] for key in sorted(found))
 
 
@@ -89,9 +93,7 @@ def _refused(dataset: Dataset, splices: Sequence[Splice]) -> Iterator[NeighbourF
                 yield NeighbourFit(splice.strip.id, splice.chain.id, link.id, None, None, reason)
 
 
-def _fits(
-    judged: Spliced, splices: Sequence[Splice], bush_ends: Sequence[PartFit], dataset: Dataset
-) -> Iterator[NeighbourFit]:
+def _fits(judged: Spliced, splices: Sequence[Splice], bush_ends: Sequence[PartFit]) -> Iterator[NeighbourFit]:
     chosen, brightest = _choices(judged)
     seen = _look(judged, splices, bush_ends, np.unique([*chosen, *brightest]))
     for at, (number, link) in enumerate(judged.pairs):
@@ -100,7 +102,7 @@ def _fits(
             yield NeighbourFit(*ends, None, None, DISAGREE)
         else:
             best = int(judged.best[brightest[at]])
-            yield _fit(ends, best, (seen[chosen[at]], seen[brightest[at]]), dataset)
+            yield _fit(ends, best, (seen[chosen[at]], seen[brightest[at]]))
 
 
 def _choices(judged: Spliced) -> tuple[list[int], list[int]]:
@@ -153,7 +155,7 @@ def _side(look: Look) -> JointSide:
     return JointSide(int(judged.best[at]), worst, check_fit(look, int(judged.deciding[at])), adds_up)
 
 
-def _fit(ends: tuple[str, str, str], best: int, seen: tuple[_Seen, _Seen], dataset: Dataset) -> NeighbourFit:
+def _fit(ends: tuple[str, str, str], best: int, seen: tuple[_Seen, _Seen]) -> NeighbourFit:
     """From the chosen way; its best rung is that of the way that could be best."""
     chosen = seen[0]
     lowest = max(best, chosen.bush_ends.best)
@@ -168,19 +170,17 @@ def _fit(ends: tuple[str, str, str], best: int, seen: tuple[_Seen, _Seen], datas
         on_chain=chosen.on_chain,
         on_strip=chosen.on_strip,
         bush_ends=chosen.bush_ends,
-        measure_next=_next(seen, dataset) if lowest < worst else None,
+        measure_next=_next(seen) if lowest < worst else None,
     )
 
 
-def _next(seen: tuple[_Seen, _Seen], dataset: Dataset) -> MeasureNext | None:
+def _next(seen: tuple[_Seen, _Seen]) -> MeasureNext | None:
     """From the side that decides, else from any that is open; of the chosen way, else of the one that
     might be better.  That side only is settled: the other one may stay open."""
     for each in seen:
         open_sides = [side for side, (worst, best) in each.ranges.items() if best < worst]
         for side in open_sides:
-            found = (
-                each.bushes.measure_next if side == "bush ends" else measure_next(each.looks[side], dataset)
-            )
+            found = each.bushes.measure_next if side == "bush ends" else measure_next(each.looks[side])
             if found is not None:
                 return _named_rightly(replace(found, settles_pair=False), each.splice)
     return None

@@ -15,6 +15,7 @@ from generator.compute.fit.detail import look_at
 from generator.compute.fit.fits import DISAGREE
 from generator.compute.fit.judge import Judge
 from generator.compute.fit.options import PARTS, SEALS, Bench, Options, bench, same_family, why_refused
+from generator.compute.fit.plans import Plans
 from generator.compute.fit.quickly import parts_of
 from generator.compute.fit.result import Reading
 from generator.compute.fit.rules import Plan
@@ -62,7 +63,7 @@ def _judged(dataset: Dataset, triples: list[Triple]) -> Mapping[tuple[Met, ...],
         return {}
     rules = rules_of(dataset, "seal")
     on = bench(dataset)
-    judge = Judge(dataset, on, _options(on, triples), rules)
+    judge = Judge(dataset, on, _options(on, triples), Plans(rules))
     found = {}
     alike: dict[tuple[int, ...], PartFit] = {}
     for closely in judge.closely(np.arange(len(triples))):
@@ -78,7 +79,7 @@ def _judged(dataset: Dataset, triples: list[Triple]) -> Mapping[tuple[Met, ...],
             key = (id(closely.plan), tried, *(int(each[number]) for each in behind))
             if key not in alike:
                 look = replace(look_at(judge, closely, at), asks={"seal": _kind_asked(*triples[number])})
-                alike[key] = fit_of(look, "seal", parts, rules, dataset)
+                alike[key] = fit_of(look, "seal", parts, rules)
             found[parts] = replace(alike[key], parts=parts)
     return found
 

@@ -21,7 +21,7 @@ from generator.compute.fit.options import (
     ways_to_close,
     why_refused,
 )
-from generator.compute.fit.rules import Case, Plan
+from generator.compute.fit.plans import Plans
 from generator.compute.others.strip_as_chain import Splice, strips_as_chains
 from generator.model.chain_parts import Link
 from generator.model.dataset import Dataset, Part
@@ -47,10 +47,8 @@ class Spliced:
     contradicted: frozenset[int]
 
 
-def spliced(
-    dataset: Dataset, splices: Sequence[Splice], hopeless: Hopeless, plans: dict[Case, Plan]
-) -> Spliced | None:
-    """None where no link of the family can be judged; `plans` are kept from one chain to the next."""
+def spliced(dataset: Dataset, splices: Sequence[Splice], hopeless: Hopeless, plans: Plans) -> Spliced | None:
+    """None where no link of the family can be judged; `plans` are those of the joints."""
     on = _bench_of(dataset, splices[0])
     if not on.links:
         return None
