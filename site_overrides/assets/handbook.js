@@ -110,6 +110,15 @@
     if (form.contains(document.activeElement)) { loadSearch(); }
   }
 
+  /* a table wider than its place says so; measured all at once, then written */
+  if (window.ResizeObserver) {
+    var tables = new ResizeObserver(function (seen) {
+      seen.map(function (entry) { return [entry.target, entry.target.scrollWidth > entry.target.clientWidth + 1]; })
+        .forEach(function (found) { found[0].classList.toggle("wide--more", found[1]); });
+    });
+    document.querySelectorAll(".wide").forEach(function (wide) { tables.observe(wide); });
+  }
+
   showUnits();
   showScheme();
 })();

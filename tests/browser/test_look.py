@@ -56,13 +56,31 @@ def test_a_length_in_a_sentence_ends_where_its_letters_end(phone: Page, demo_add
     phone.goto(demo_address + OPEN)
     left_over = """(all) => all.map((element) => {
       const range = document.createRange();
-      const shown = [...element.children].find((child) => getComputedStyle(child).visibility === "visible");
+      const shown = [...element.children].find((child) => child.checkVisibility({visibilityProperty: true}));
       range.selectNodeContents(shown);
       return element.getBoundingClientRect().right - Math.max(...[...range.getClientRects()].map((box) => box.right));
     })"""
     for _ in range(2):
         gaps = phone.locator("#content p .len").evaluate_all(left_over)
         assert gaps and max(gaps) < 3
+        phone.get_by_role("button", name="show inches").click()
+
+
+def test_a_number_in_a_sentence_stands_beside_its_unit(phone: Page, demo_address: str) -> None:
+    """In either unit the space between them is as wide as the letters have it, not stretched to the other unit."""
+    phone.goto(demo_address + OPEN)
+    spaces = """(all) => all.filter((element) => element.checkVisibility()).flatMap((element) => {
+      const shown = [...element.children].find((child) => child.checkVisibility({visibilityProperty: true}));
+      const range = document.createRange();
+      const at = shown.textContent.indexOf(" ");
+      if (at < 0) { return []; }
+      range.setStart(shown.firstChild, at);
+      range.setEnd(shown.firstChild, at + 1);
+      return [range.getBoundingClientRect().width / parseFloat(getComputedStyle(shown).fontSize)];
+    })"""
+    for _ in range(2):
+        widths = phone.locator("#content :is(p, li, dd) .len").evaluate_all(spaces)
+        assert widths and max(widths) < 0.4
         phone.get_by_role("button", name="show inches").click()
 
 
@@ -105,14 +123,19 @@ def test_text_in_drawings_can_be_read_on_a_phone(phone: Page, demo_address: str,
 def test_lengths_in_drawings_follow_the_switch_and_move_nothing(phone: Page, demo_address: str) -> None:
     places = "all => all.map((e) => Object.values(e.getBoundingClientRect().toJSON()))"
     phone.goto(demo_address + OPEN)
+    # a sentence closes up around the unit it shows, so only what is inside a picture or a table stays where it was
+    phone.locator("p, li, dd").evaluate_all("all => all.forEach((e) => { e.hidden = true; })")
     around = phone.locator("#content > *, svg.drawing :is(line, rect, path)")
+    columns = "all => all.map((e) => [e.getBoundingClientRect().x, e.offsetWidth])"
     before = around.evaluate_all(places)
+    columns_before = phone.locator(".c-number").evaluate_all(columns)
     mm, inch = phone.locator("svg.drawing .d-mm"), phone.locator("svg.drawing .d-in")
     assert mm.count() == inch.count() > 15
     assert mm.first.is_visible() and not inch.first.is_visible()
     phone.get_by_role("button", name="show inches").click()
     assert inch.first.is_visible() and not mm.first.is_visible()
     assert around.evaluate_all(places) == before
+    assert phone.locator(".c-number").evaluate_all(columns) == columns_before != []
 
 
 def test_lengths_of_a_drawing_stand_in_both_units_without_scripts(
