@@ -67,6 +67,18 @@ def test_a_folder_that_is_not_ours_gives_3_and_stays(
     assert list(tree(to)) == ["photo.jpg"]
 
 
+@pytest.mark.parametrize("to", ["unmounted/web", "out"])
+def test_a_link_that_leads_nowhere_gives_3(
+    club: Path, tmp_path: Path, to: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    link = tmp_path / "out"
+    link.symlink_to(tmp_path / to)
+    assert build(club, link) == CANNOT_READ_OR_WRITE
+    said = capsys.readouterr()
+    assert said.out == "" and "there is nothing there" in said.err
+    assert sorted(entry.name for entry in tmp_path.iterdir()) == ["club", "out"]
+
+
 def test_problems_in_the_data_give_1_and_nothing_is_written(
     club: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -169,6 +169,37 @@ def test_a_link_stays_a_link_and_its_folder_is_replaced(tmp_path: Path) -> None:
     assert neighbours(real) == []
 
 
+@pytest.mark.parametrize("below", ["", "deep/site"])
+@pytest.mark.parametrize("to", ["unmounted/web", "site"])
+def test_a_link_that_leads_nowhere_is_refused_and_nothing_is_made(
+    tmp_path: Path, to: str, below: str
+) -> None:
+    """To a folder that is not there, as on a disk that is not mounted, or to itself; as the target and above it."""
+    link = tmp_path / "site"
+    link.symlink_to(tmp_path / to)
+    with (
+        pytest.raises(TargetRefused, match="there is nothing there"),
+        replacing(link / below),
+    ):
+        pytest.fail("the work must not even start")
+    assert link.is_symlink() and neighbours(link) == []
+    link.unlink()
+    link.symlink_to(tmp_path / "web")
+    tmp_path.joinpath("web").mkdir()
+    build(link / below, 1)
+    assert generations(tmp_path / "web" / below) == {"1"}
+
+
+def test_a_link_to_a_folder_that_is_not_ours_is_refused_and_loses_nothing(tmp_path: Path) -> None:
+    mine, link = tmp_path / "photos", tmp_path / "site"
+    mine.mkdir()
+    mine.joinpath("photo.jpg").write_bytes(b"precious")
+    link.symlink_to(mine)
+    with pytest.raises(TargetRefused, match="was not made by"), replacing(link):
+        pytest.fail("the work must not even start")
+    assert link.is_symlink() and mine.joinpath("photo.jpg").read_bytes() == b"precious"
+
+
 @pytest.mark.parametrize("mask", [0o022, 0o027, 0o077])
 def test_the_modes_follow_the_umask(tmp_path: Path, mask: int) -> None:
     before = os.umask(mask)

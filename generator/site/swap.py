@@ -24,7 +24,7 @@ class TargetRefused(Exception):
 @contextmanager
 def replacing(target: Path, exchange: Callable[[Path, Path], bool] = exchanged) -> Iterator[Path]:
     """Yields a new folder beside the target; it takes the target's place when the block ends well."""
-    real = target.resolve()  # a link stays a link: the folder it points to is replaced
+    real = _real(target)
     try:
         check_target(real)
         fresh, lock = _new_folder(real)
@@ -41,9 +41,18 @@ def replacing(target: Path, exchange: Callable[[Path, Path], bool] = exchanged) 
 
 def check_target(target: Path) -> None:
     """Refuses a target before the work that would fill it."""
-    real = target.resolve()
+    real = _real(target)
     recover(real)
     _refuse_foreign(real)
+
+
+def _real(target: Path) -> Path:
+    """A link stays a link: the folder it leads to is replaced.  One that leads nowhere is refused, on the target or
+    above it, as what it leads to may be a disk that is not mounted."""
+    for place in (target, *target.parents):
+        if place.is_symlink() and not place.exists():
+            raise TargetRefused(f"{place} is a link to {place.readlink()}, and there is nothing there")
+    return target.resolve()
 
 
 def mark(folder: Path) -> None:
