@@ -220,7 +220,10 @@ def test_every_length_is_there_in_inches_as_well() -> None:
     )
     metric = [w for w in found.words if "mm" in w.text]
     assert len(metric) > 15
-    for words in metric:
+    assert [w.text for w in metric if " / " in w.text] == ["5.00 mm / 0.1969 in"], (
+        "the measure of the picture"
+    )
+    for words in (w for w in metric if " / " not in w.text):
         lengths = [float(n.replace("\N{MINUS SIGN}", "-")) for n in NUMBERS.findall(words.text)]
         inches = [float(n.replace("\N{MINUS SIGN}", "-")) for n in NUMBERS.findall(words.inch)]
         assert "mm" not in words.inch and words.inch.count("\xa0in") == words.text.count("\xa0mm")

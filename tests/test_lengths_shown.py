@@ -9,7 +9,15 @@ from generator.compute.fit.result import CheckFit, Span
 from generator.model.quantity import NM_PER_INCH, NM_PER_MM, Quantity
 from generator.render.drawings.units import either, span
 from generator.render.explain_text import _ends, _signed
-from generator.render.lengths import MINUS, ShownLength, fixed, shown_high, shown_length, shown_low
+from generator.render.lengths import (
+    MINUS,
+    ShownLength,
+    fixed,
+    shown_high,
+    shown_length,
+    shown_low,
+    shown_span,
+)
 from generator.render.pages.fit_cells import clearance_cells
 from generator.render.pages.readings_table import _lengths
 from generator.render.words.next_step import plus_minus
@@ -92,3 +100,9 @@ def test_worked_by_hand() -> None:
 def check_of(low: int, nominal: int, high: int) -> CheckFit:
     clearance = Span(low, nominal, high)
     return CheckFit("pin-entry", "pin-entry", "pin", 0, 1, "measured", clearance=clearance)
+
+
+def test_a_span_says_both_ends_outward_and_its_unit_once() -> None:
+    shown = shown_span(11_204_000, 11_296_000)
+    assert (shown.mm, shown.inch) == ("11.20 to 11.30 mm", "0.4411 to 0.4448 in")
+    assert shown_span(11_200_000, 11_200_000) == shown_length(11_200_000)

@@ -50,6 +50,15 @@ def shown_high(nanometres: float, decimals: int = 2) -> ShownLength:
     return shown_length(ceil(nanometres), decimals, "up")
 
 
+def shown_span(low: int, high: int) -> ShownLength:
+    """Both ends of an interval in one, `11.20 to 11.30 mm`; one length where they look the same.  `nm` is the lower."""
+    ends = shown_low(low), shown_high(high)
+    if ends[0].mm == ends[1].mm:
+        return shown_length(low)
+    mm, inch = ends[0].mm.removesuffix(" mm"), ends[0].inch.removesuffix(" in")
+    return ShownLength(f"{mm} to {ends[1].mm}", f"{inch} to {ends[1].inch}", low)
+
+
 def fixed(value: Fraction, decimals: int, toward: Toward = "nearest") -> str:
     """With so many decimals, or as many more as it takes for a value beside zero not to read as zero."""
     whole = _ROUND[toward]

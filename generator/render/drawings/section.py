@@ -204,4 +204,4 @@ def _foot(lines: Sequence[str], sheet: Sheet, top: float) -> _Panel:
     ruler = path(
         "M", LEFT, y - 4, "v8", "m", 0.0, -4.0, "h", bar, "m", 0.0, -4.0, "v8",
     )  # fmt: skip
-    return _Panel(ruler, said + text(LEFT + bar + 6, y + 4, sheet.say(length(5 * NM_PER_MM))), end)
+    return _Panel(ruler, said + text(LEFT + bar + 6, y + 4, spelled(length(5 * NM_PER_MM))), end)

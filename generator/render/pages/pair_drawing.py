@@ -19,7 +19,7 @@ from generator.render.drawings.section import section_drawing
 from generator.render.drawings.section_geometry import faces_of
 from generator.render.drawings.section_input import Mark, Seals, SectionDimensions, quantities
 from generator.render.drawings.section_lengths import WORDS, concerned
-from generator.render.lengths import shown_high, shown_length, shown_low
+from generator.render.lengths import shown_length, shown_span
 from generator.render.pages.facts import Fact
 from generator.render.verdicts import range_in_words
 from generator.render.words.limits import edges_of_rung
@@ -102,14 +102,31 @@ def drawn_lengths(dataset: Dataset, fit: PairFit) -> tuple[Fact, ...]:
     dims = section_dimensions(dataset, fit)
     found, places = quantities(dims), concerned(faces_of(dims))
     known = ((words, found[name]) for name, words in WORDS.items() if name in places)
-    return tuple(Fact(words, _length_said(length)) for words, length in known if length is not None)
+    read = (Fact(words, _length_said(length)) for words, length in known if length is not None)
+    deciding = fit.option.deciding if fit.option else None
+    enlarged = (mark for mark in _marks(dataset, fit) if mark.check_id == deciding)
+    return (*read, *(fact for mark in enlarged for fact in _clearance_facts(mark)))
+
+
+def _clearance_facts(mark: Mark) -> Iterator[Fact]:
+    """What the enlarged clearance could be and what is wanted of it, as its bars say."""
+    if mark.low is None or mark.high is None:
+        return
+    yield Fact(f"{mark.label}: could be", (shown_span(mark.low, mark.high),))
+    low, high = mark.wanted_low, mark.wanted_high
+    if low is not None and high is not None:
+        yield Fact(f"{mark.label}: proper", (shown_span(low, high),))
+    elif low is not None:
+        yield Fact(f"{mark.label}: proper", ("at least ", shown_length(low)))
+    elif high is not None:
+        yield Fact(f"{mark.label}: proper", ("at most ", shown_length(high)))
 
 
 def _length_said(length: Quantity) -> Said:
-    """One length where it was read, both ends where it comes from elsewhere."""
+    """One length where it was read, both ends where it comes from elsewhere; as the drawing says it."""
     if length.evidence in ("measured", "stated"):
         return (shown_length(length.nominal),)
-    return (shown_low(length.low), " to ", shown_high(length.high), ", not measured")
+    return (shown_span(length.low, length.high), ", not measured")
 
 
 def _lettered(fit: PairFit) -> frozenset[str]:
