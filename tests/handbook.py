@@ -5,7 +5,7 @@ Goes in: nothing.  Comes out: dataset, fits, site, bodies by address.
 
 from functools import cache
 from html.parser import HTMLParser
-from urllib.parse import urldefrag
+from urllib.parse import urldefrag, urljoin, urlsplit
 
 from jinja2 import FileSystemLoader
 
@@ -105,6 +105,5 @@ def address(at: str, link: str) -> tuple[str, str]:
     path, anchor = urldefrag(link)
     if not path:
         return at, anchor
-    up = path.count("../")
-    assert up in (0, at.count("/")), f"{at}: {link} does not go through the root"
-    return path.replace("../", "").removeprefix("./"), anchor
+    assert path.count("../") <= at.count("/"), f"{at}: {link} leaves the handbook"
+    return urlsplit(urljoin(f"https://here/{at}", path)).path.removeprefix("/"), anchor

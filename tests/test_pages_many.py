@@ -8,16 +8,20 @@ import re
 from collections.abc import Iterator
 
 import pytest
+from jsonschema import Draft7Validator
 
 from generator.compute.fit.by_bike import apart_on
 from generator.compute.fit.fits import explain_pair
+from generator.model.shipped import NO_GO
 from generator.render import many
 from generator.render.contract.fits_json import explain_document
 from generator.render.page import Site
 from generator.render.routes import pair_route
+from generator.render.verdicts import range_in_words
 from generator.render.words.joint import clip_short
 from generator.site.content import site_of
-from tests.handbook import PAIR_SECTIONS, Seen, address, demo, demo_all, demo_fits, printed
+from tests.handbook import PAIR_SECTIONS, Seen, address, demo, demo_all, demo_fits, demo_others, printed
+from tests.page_tables import PageTables
 
 
 @pytest.fixture(scope="module")
@@ -82,6 +86,51 @@ def test_every_pair_is_led_to_from_the_page_of_its_chain(short: Site, bodies: di
             assert to in places | files | {"safety/", "about/"} or "://" in link, (path, link)
 
 
+def rows_of(body: str, table: str) -> list[list[str]]:
+    """Texts of the cells, a verdict by its range, of a table that may not be there."""
+    found = PageTables(body).found.get(table)
+    rows = found.rows if found else []
+    return [[cell.span.strip() or cell.text.strip() for cell in row] for row in rows]
+
+
+def ranges(best: int | None, worst: int | None) -> str:
+    return "cannot judge" if best is None or worst is None else range_in_words(best, worst)
+
+
+def test_links_that_one_check_brings_to_one_verdict_share_a_row_of_their_clip(bodies: dict[str, str]) -> None:
+    wanted = {
+        (fit.id_of("clip"), fit.id_of("link"), ranges(fit.best, fit.worst))
+        for fit in demo_others().clip_links
+        if fit.best != NO_GO
+    }
+    rows = {clip: rows_of(bodies[f"clips/{clip}/"], f"clip-{clip}-links") for clip in demo().clips}
+    found = [
+        (clip, link, verdict)
+        for clip, rows_ in rows.items()
+        for _, verdict, links in rows_
+        for link in links.split(", ")
+    ]
+    assert len(set(found)) == len(found) and set(found) == wanted
+    assert sum(map(len, rows.values())) < len(wanted) / 3
+    for clip, link, _ in found:
+        assert f'href="../../links/{link}/"' in bodies[f"clips/{clip}/"]
+
+
+def test_chains_that_a_link_joins_a_strip_to_alike_share_a_row(bodies: dict[str, str]) -> None:
+    wanted = {
+        (fit.strip, fit.link, fit.chain, ranges(fit.best, fit.worst), fit.clip or "none")
+        for fit in demo_others().neighbours
+        if fit.best != NO_GO
+    }
+    found = [
+        (strip, link, chain, verdict, clip)
+        for strip in demo().strips
+        for link, verdict, chains, clip, *_ in rows_of(bodies[f"strips/{strip}/"], f"strip-{strip}-links")
+        for chain in chains.split(", ")
+    ]
+    assert len(set(found)) == len(found) and set(found) == wanted
+
+
 def test_explain_gives_the_very_element_of_the_short_file(short: Site) -> None:
     fits = json.loads(next(str(a.content) for a in short.assets if a.path == "data/v1/fits.json"))["pairs"]
     assert len(fits) == len(demo_fits())
@@ -95,7 +144,18 @@ def test_explain_gives_the_very_element_of_the_short_file(short: Site) -> None:
             )
     for found in fits:
         for check in found["checks"]:
-            assert check["edges"] == [] or check["id"] == found["deciding"]
+            in_full = check["id"] == found["deciding"]
+            assert ("edges" in check) == in_full
+            assert in_full or check.get("missing") != []
+
+
+def test_the_short_files_keep_to_their_schemas(short: Site) -> None:
+    files = {a.path: str(a.content) for a in short.assets if a.path.endswith(".json")}
+    for name in ("fits", "clip_links", "seal_fits", "plate_fits", "strip_fits", "tool_fits"):
+        document = json.loads(files[f"data/v1/{name}.json"])
+        thinned = {k: v[::11] if isinstance(v, list) and len(v) > 100 else v for k, v in document.items()}
+        schema = json.loads(files[f"data/v1/schema/{name}.json"])
+        assert list(Draft7Validator(schema).iter_errors(thinned)) == [], name
 
 
 def test_no_file_has_the_numbers_of_all_checks_twice(short: Site) -> None:

@@ -279,7 +279,11 @@ def test_addresses_count_from_the_page() -> None:
     env = environment(DictLoader({"a.html": "{{ href('links/x/#y') }} {{ href('') }}"}))
     assert page_body(env, Page("pairs/a/b/", "t", "d", "a.html", {})) == "../../../links/x/#y ../../../"
     assert relative_address("", "") == "./"
-    assert relative_address("chains/", "chains/a/") == "../chains/a/"
+    assert relative_address("chains/", "chains/a/") == "a/"
+    assert relative_address("pairs/a/b/", "pairs/a/c/") == "../c/"
+    assert relative_address("pairs/a/", "pairs/a/#b") == "#b"
+    assert relative_address("pairs/a/", "pairs/ab/") == "../ab/"
+    assert relative_address("data/", "data/v1/x.csv") == "v1/x.csv"
 
 
 def test_values_in_hand_written_pages_are_not_markup() -> None:

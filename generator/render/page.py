@@ -63,5 +63,11 @@ class Site:
 
 
 def relative_address(at: str, target: str) -> str:
-    """The way from the page `at` to the address `target`, through the root, for any place the site is put."""
-    return "../" * at.count("/") + target or "./"
+    """The shortest way from the page `at` to the address `target`, for any place the site is put."""
+    here, there = at.split("/")[:-1], target.split("/")
+    shared = 0
+    for mine, other in zip(here, there[:-1], strict=False):
+        if mine != other:
+            break
+        shared += 1
+    return "../" * (len(here) - shared) + "/".join(there[shared:]) or "./"

@@ -24,8 +24,8 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """One of text, length, verdict or a sentence with lengths; `to` is an address of the handbook, `note` a
-    line in small print.
+    """One of text, length, verdict, a sentence with lengths, or `each`: texts with an address of the handbook of their
+    own.  `to` is the address of all of the cell, `note` a line in small print.
     """
 
     text: str = ""
@@ -34,11 +34,12 @@ class Cell:
     verdict: ShownVerdict | None = None
     note: str = ""
     said: tuple[str | ShownLength, ...] = ()
+    each: tuple[tuple[str, str], ...] = ()
 
     @property
     def bare(self) -> Literal["text", "length", "verdict", "no"]:
         """Whether it is nothing but a text, a length or a verdict, as most cells of most tables are."""
-        if self.to or self.note or self.said:
+        if self.to or self.note or self.said or self.each:
             return "no"
         if self.verdict:
             return "verdict"

@@ -25,6 +25,9 @@ _THEME_HOLDERS = tuple(
         r'<div class="md-dialog"[^>]*>\s*<div[^>]*></div>\s*</div>',
         r'<div data-md-component="(?:skip|announce)">\s*</div>',
         r' data-md-component="[a-z]+"',
+        r' class="md-main"',
+        r'<div class="md-main__inner[^>]*>',
+        r"</div>(?=\s*</main>)",
     )
 )
 _SUSPECTS = tuple(re.compile(sign) for sign in (r"style\s*=", r"<style\b", r"javascript:"))

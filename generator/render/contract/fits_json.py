@@ -101,18 +101,20 @@ def option_json(option: OptionFit) -> Plain:
 
 
 def check_json(check: CheckFit, brief: bool = False) -> Plain:
-    """A strength has its numbers in kN, an elongation in per cent; its lengths are null."""
-    edges = () if brief else check.edges
+    """A strength has its numbers in kN, an elongation in per cent; its lengths are null.  Where it must be brief it
+    has no edges, and `missing` only where something is."""
     plain: Plain = {
         "id": check.id,
         "group": check.group,
         "best": check.best,
         "worst": check.worst,
         "clearance_mm": span_json(check.clearance) if check.unit == "mm" else None,
-        "missing": [reading_json(reading) for reading in check.missing],
         "evidence": check.evidence,
-        "edges": [edge_json(edge, check.unit) for edge in edges],
     }
+    if check.missing or not brief:
+        plain["missing"] = [reading_json(reading) for reading in check.missing]
+    if not brief:
+        plain["edges"] = [edge_json(edge, check.unit) for edge in check.edges]
     if check.category is not None:
         plain["category"] = check.category
     if check.unit != "mm":

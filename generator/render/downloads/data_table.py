@@ -96,6 +96,8 @@ def shown_text(cell: Cell) -> str:
     """A cell as one text, lengths in millimetres."""
     if cell.said:
         return plain(cell.said)
+    if cell.each:
+        return ", ".join(text for text, _ in cell.each)
     return cell.length.mm if cell.length else cell.text
 
 

@@ -92,14 +92,14 @@ def section_drawing(
         [sheet.say(said) for said in foot_lines(faces, panel, letter is not None)], sheet, top + below.height
     )
     shapes = Markup("").join((head.shapes, picture.shapes, below.lines, foot.shapes))
-    body = (
+    defs, words = (
         hatches_in(prefix, shapes, tick(prefix)),
-        group(shapes, stroke="currentColor", stroke_width=1.2),
         lettering(head.words, picture.words, below.words, foot.words),
     )
     look: dict[str, Attr] = {"class_": "drawing section", "data_scale": f"{scale:.12g}", "color": "#14181d"}
     if letter is not None:
-        return short_document(foot.end, title, spelled(headline(decisive, spot)), *body, **look)
+        return short_document(foot.end, title, spelled(headline(decisive, spot)), defs, shapes, words, **look)
+    body = (defs, group(shapes, stroke="currentColor", stroke_width=1.2), words)
     return document(prefix, foot.end, title, description(faces, decisive, spot, others), *body, **look)
 
 

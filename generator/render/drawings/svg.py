@@ -17,9 +17,11 @@ WIDTH = 360.0  # of every drawing
 
 # what XML 1.0 cannot hold at all, escaped or not
 _NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
-# colours that stand in for those of a class beside them, and shades of thickness
+# colours and rims that stand in for those of a class beside them, shades of thickness, and what the root says
 _STAND_IN = re.compile(
     r' stroke-width="(?:0\.[79]|1\.[468])"'
+    r'| stroke="currentColor" stroke-width="1\.2"'
+    r'| stroke-(?:width="3"|linejoin="round")(?=[^>]* class="d-halo")'
     r'| (?:fill|stroke|color)="#[0-9a-f]+"(?=[^>]* class=)|(?<= class="d-clash-ink") color="#[0-9a-f]+"'
 )
 _NOT_ID = re.compile(r"[^A-Za-z0-9_-]")
@@ -67,7 +69,7 @@ def el(name: str, *children: Markup, **attrs: Attr) -> Markup:
         if value is not None
     )
     inside = Markup("").join(children)
-    if name == "g" and not inside:
+    if name == "g" and not (inside and written):
         return inside
     return Markup(f"<{name}{written}>{inside}</{name}>" if inside else f"<{name}{written}/>")
 
@@ -129,10 +131,10 @@ def lettering(*children: Markup, size: float = 12.0) -> Markup:
         *children,
         fill="currentColor",
         font_size=size,
-        class_="d-halo",
         stroke="#fff",
         stroke_width=3.0,
         stroke_linejoin="round",
+        class_="d-halo",
     )
 
 
@@ -155,7 +157,8 @@ def short_document(height: float, title: str, desc: str, *body: Markup, **attrs:
     box = f"0 0 {num(WIDTH)} {num(height)}"
     plain = [Markup(_STAND_IN.sub("", str(shapes))) for shapes in body]
     said = (el("title", safe_text(title)), el("desc", safe_text(desc)) if desc else Markup(""))
-    return el("svg", *said, *plain, viewBox=box, role="img", fill="none", **attrs)
+    ink: dict[str, Attr] = {"stroke": "currentColor", "stroke_width": 1.2}
+    return el("svg", *said, *plain, viewBox=box, role="img", fill="none", **ink, **attrs)
 
 
 def document(prefix: str, height: float, title: str, desc: str, *body: Markup, **attrs: Attr) -> Markup:

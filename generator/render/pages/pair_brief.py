@@ -63,7 +63,7 @@ def _ends(check: CheckFit) -> Said:
     if check.clearance is None or check.unit != "mm":
         return ()
     low, high = shown_low(check.clearance.low), shown_high(check.clearance.high)
-    return (f"from {_both(low)} to {_both(high)}",)
+    return (_range(low, high),)
 
 
 def _both(shown: ShownLength) -> str:
@@ -71,8 +71,24 @@ def _both(shown: ShownLength) -> str:
     return f"{shown.mm} ({shown.inch})"
 
 
+def _range(low: ShownLength, high: ShownLength) -> str:
+    """Each unit once."""
+    ends = (f"{low.mm.removesuffix(' mm')} to {high.mm}", f"{low.inch.removesuffix(' in')} to {high.inch}")
+    return f"{ends[0]} ({ends[1]})"
+
+
 def _unswitched(said: Said) -> str:
-    return "".join(piece if isinstance(piece, str) else f"{piece.mm} ({piece.inch})" for piece in said)
+    """Sentences with both units where the switch would choose one."""
+    written, at = "", 0
+    while at < len(said):
+        match said[at : at + 3]:
+            case (ShownLength() as low, " to ", ShownLength() as high):
+                written, at = written + _range(low, high), at + 3
+            case (ShownLength() as length, *_):
+                written, at = written + _both(length), at + 1
+            case (str() as words, *_):
+                written, at = written + words, at + 1
+    return written
 
 
 def way_lines(book: Book, fit: PairFit) -> tuple[Line, ...]:

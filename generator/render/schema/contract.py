@@ -32,7 +32,7 @@ OPTION = {
     "seals": {"enum": ["fitted", "left-out", "packed", "none"]},
 }
 CHECKS = (
-    "Every check of the chosen option, the deciding one with its edges; the others have theirs in clubs of up to "
+    "Every check of the chosen option, the deciding one with its edges; the others have `edges` in clubs of up to "
     f"{MANY_PAIRS} pairs, beyond that the limits stand in fit_rules.json"
 )
 

@@ -27,7 +27,7 @@ SEALS = {
 UNITS = ("kn", "percent")
 CHECKS = (
     f"Every check with its edges in clubs of up to {MANY_PAIRS} pairs of chain and link; beyond that the deciding one "
-    "alone, whose limits stand in fit_rules.json"
+    "alone and without `edges`, since the limits stand in fit_rules.json"
 )
 LEFT_OUT = f"in clubs of more than {MANY_PAIRS} pairs of chain and link, what is no-go is left out"
 LINKS = {"type": "array", "items": TEXT, "minItems": 1, "description": "Links of which all this holds"}

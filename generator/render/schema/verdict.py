@@ -9,6 +9,7 @@ from typing import Any, get_args
 from generator.compute.fit.result import Word
 from generator.model.quantity import EVIDENCE_ORDER
 from generator.model.shipped import RUNGS, Group
+from generator.render.many import MANY_PAIRS
 from generator.render.schema.draft7 import Plain
 from generator.render.schema.envelope import closed
 
@@ -24,6 +25,8 @@ RUNG_OR_NULL = {"anyOf": [RUNG, {"type": "null"}]}
 WORD = {"enum": list(get_args(Word)), "description": "measure-first exactly when best differs from worst"}
 EVIDENCE = {"enum": list(EVIDENCE_ORDER), "description": "The weakest of what it rests on"}
 READING = {"part": TEXT, "id": TEXT, "field": TEXT}
+# what a check of a club with many pairs has no room for
+NOT_SAID = f"where it is empty it may be left out, in clubs of more than {MANY_PAIRS} pairs of chain and link"
 ADDS_UP = {"type": "boolean", "description": "Four or more groups at get-home make last-resort"}
 
 
@@ -60,11 +63,19 @@ def check(units: Iterable[str] = ("kn",)) -> Plain:
             "worst": RUNG,
             **clearances,
             "category": TEXT,
-            "missing": {"type": "array", "items": closed(READING)},
+            "missing": {
+                "type": "array",
+                "items": closed(READING),
+                "description": f"Readings that nobody took; {NOT_SAID}",
+            },
             "evidence": EVIDENCE,
-            "edges": {"type": "array", "items": _edge(numbers)},
+            "edges": {
+                "type": "array",
+                "items": _edge(numbers),
+                "description": "Where a rung ends, and how far from there; see `checks` for where they are left out",
+            },
         },
-        optional=("category", *(name for name in clearances if name != "clearance_mm")),
+        optional=("category", "missing", "edges", *(name for name in clearances if name != "clearance_mm")),
     )
 
 

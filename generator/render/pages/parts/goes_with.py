@@ -6,6 +6,7 @@ Goes in: fits of one part.  Comes out: a Table, and what is ruled out at a glanc
 from collections.abc import Iterable, Sequence
 
 from generator.compute.fit.result import CheckFit, MeasureNext, Word
+from generator.compute.grouped import grouped
 from generator.compute.others.result import PartFit
 from generator.model.dataset import Dataset
 from generator.model.shipped import NO_GO
@@ -21,6 +22,11 @@ from generator.render.words.part_why import next_words, part_why, rule_of
 
 # where one of these rules a part out for sure, nothing else is worth a row
 AT_A_GLANCE = frozenset(("clip-spacing", "pitch", "plate-size", "strip-size", "strip-pitch", "tool-size"))
+# of one part of a kind in a row, and of many
+TITLES = {
+    "chain": (Column("Chain", "head"), Column("Chains", "long")),
+    "link": (Column("Connecting link", "head"), Column("Connecting links", "long")),
+}
 DECIDING_COLUMNS = (
     Column("Why", "long"),
     Column("Deciding check"),
@@ -35,10 +41,30 @@ def goes_with(dataset: Dataset, id_: str, caption: str, kind: str, fits: Iterabl
     """A row for each part of the kind it meets, best first; None where nothing is left to show."""
     listed, caption = worth_rows(dataset, fits, caption)
     shown = [fit for fit in parts_best_first(listed) if not at_a_glance(fit)]
-    titles = {"chain": "Chain", "link": "Connecting link"}
-    columns = (Column(titles[kind], "head"), VERDICT, *deciding_columns(dataset))
-    rows = tuple(Row((part_cell(dataset, kind, fit.id_of(kind)), *fit_cells(dataset, fit))) for fit in shown)
+    one, many = TITLES[kind]
+    columns: tuple[Column, ...] = (one, VERDICT, *DECIDING_COLUMNS)
+    if many_pairs(dataset):
+        columns = (Column("Deciding check", "head"), VERDICT, many)
+        rows = _rows_by_check(dataset, kind, shown)
+    else:
+        rows = tuple(
+            Row((part_cell(dataset, kind, fit.id_of(kind)), *fit_cells(dataset, fit))) for fit in shown
+        )
     return with_files(dataset, Table(id_, caption, columns, rows)) if rows else None
+
+
+def _rows_by_check(dataset: Dataset, kind: str, fits: Iterable[PartFit]) -> tuple[Row, ...]:
+    """In a club with many pairs, what the same check brings to the same verdict shares a row."""
+    groups = grouped(fits, lambda fit: (fit.best, fit.worst, title_cell(dataset, fit.deciding_check)))
+    return tuple(
+        Row((title, verdict_cell(group[0].word, group[0].best, group[0].worst), _led_to(kind, group)))
+        for (*_, title), group in groups.items()
+    )
+
+
+def _led_to(kind: str, fits: Iterable[PartFit]) -> Cell:
+    ids = sorted(fit.id_of(kind) for fit in fits)
+    return Cell(each=tuple((id_, part_route(kind, id_)) for id_ in ids))
 
 
 def deciding_columns(dataset: Dataset) -> tuple[Column, ...]:

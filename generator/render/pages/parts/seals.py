@@ -10,6 +10,7 @@ from generator.compute.others.result import PartFit
 from generator.model.chain_parts import SealSet
 from generator.model.dataset import Dataset, Part
 from generator.render.lengths import shown_length
+from generator.render.many import many_pairs
 from generator.render.page import Page
 from generator.render.pages.facts import Fact, fact
 from generator.render.pages.fit_cells import VERDICT
@@ -89,7 +90,8 @@ def _joints(dataset: Dataset, seal: Part[SealSet], fits: Sequence[PartFit]) -> T
     """Links that come out alike on a chain share a row: where the plate is pressed the chain alone decides."""
     listed, caption = worth_rows(dataset, fits, f"Joints with {seal.id} between the plates, best first")
     groups = sorted(
-        _alike(listed), key=lambda group: (best_first(group[0].best, group[0].worst), group[0].id_of("chain"))
+        _alike(dataset, listed),
+        key=lambda group: (best_first(group[0].best, group[0].worst), group[0].id_of("chain")),
     )
     rows = tuple(_joint_row(dataset, group) for group in groups)
     columns = (
@@ -101,14 +103,16 @@ def _joints(dataset: Dataset, seal: Part[SealSet], fits: Sequence[PartFit]) -> T
     return with_files(dataset, Table(f"seal-{seal.id}-joints", caption, columns, rows)) if rows else None
 
 
-def _alike(fits: Iterable[PartFit]) -> list[list[PartFit]]:
-    groups: dict[tuple[object, ...], list[PartFit]] = {}
-    for fit in fits:
+def _alike(dataset: Dataset, fits: Iterable[PartFit]) -> list[list[PartFit]]:
+    """By all that their row would show."""
+    brief = many_pairs(dataset)
+
+    def shown(fit: PartFit) -> tuple[object, ...]:
         check = fit.deciding_check
-        found = (check.rule_id, check.clearance, check.missing) if check else ()
-        key = (fit.id_of("chain"), fit.best, fit.worst, fit.refused, fit.measure_next, found)
-        groups.setdefault(key, []).append(fit)
-    return list(groups.values())
+        found = () if brief else (fit.measure_next, check and (check.clearance, check.missing))
+        return (fit.id_of("chain"), fit.best, fit.worst, fit.refused, check and check.rule_id, found)
+
+    return list(grouped(fits, shown).values())
 
 
 def _joint_row(dataset: Dataset, group: Sequence[PartFit]) -> Row:

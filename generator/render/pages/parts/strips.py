@@ -107,6 +107,7 @@ def _page(
             "ruled_out": ruled_out("chain", fits),
             "links": _links(dataset, strip, joins),
             "hopeless": hopeless,
+            "in_file": not many_pairs(dataset),
         },
     )
 
@@ -117,17 +118,27 @@ def _links(dataset: Dataset, strip: Part[Strip], joins: Sequence[NeighbourFit]) 
         (fit for fit in joins if fit.best != NO_GO),
         key=lambda fit: (best_first(fit.best, fit.worst), fit.link, fit.chain),
     )
-    rows = tuple(_join_row(dataset, fit) for fit in shown)
+    brief = many_pairs(dataset)
+    groups = grouped(shown, lambda fit: _all_but_the_chain(fit, brief)).values()
+    rows = tuple(_join_row(dataset, group) for group in groups)
     caption = f"Links that join {strip.id} to a chain, best first"
     columns = (*COLUMNS, *deciding_columns(dataset))
     return with_files(dataset, Table(f"strip-{strip.id}-links", caption, columns, rows)) if rows else None
 
 
-def _join_row(dataset: Dataset, fit: NeighbourFit) -> Row:
+def _all_but_the_chain(fit: NeighbourFit, brief: bool) -> tuple[object, ...]:
+    """In a club with many pairs, chains that a row would say the same of share it."""
+    check = fit.deciding_check
+    shown = (fit.link, fit.best, fit.worst, fit.clip, fit.seals, check and check.rule_id)
+    return shown if brief else (*shown, fit.chain)
+
+
+def _join_row(dataset: Dataset, group: Sequence[NeighbourFit]) -> Row:
+    fit = group[0]
     cells = (
         part_cell(dataset, "link", fit.link),
         verdict_cell(fit.word, fit.best, fit.worst),
-        Cell(fit.chain),
+        Cell(", ".join(each.chain for each in group)),
         Cell(fit.clip or "none"),
         Cell(SEALS_SHORT[fit.seals] if fit.seals else "none"),
     )
