@@ -13,6 +13,8 @@ from generator.load.files import read_club
 from generator.load.folder import load_club
 from generator.load.strict_yaml import parse
 from generator.model.node import to_plain
+from generator.validate.dataset import build_dataset
+from tests.clubs import shelf_files
 from tests.samples import DATA, check_club
 
 HERE = Path(__file__).parent / "bad_data"
@@ -130,6 +132,38 @@ def test_invisible_characters_are_named_where_they_stand(character: str) -> None
     assert problem.code == "Y113"
     assert (problem.place.line, problem.place.column) == (3, 10)
     assert f"U+{ord(character):04X}" in problem.message
+
+
+@pytest.mark.parametrize("escape", ["\\0", "\\e", "\\x7f", "\\N", "\\L", "\\u202e", "\\uFEFF"])
+def test_an_escape_brings_in_no_invisible_character(escape: str) -> None:
+    (problem,) = check_club({"seals.yaml": f'rings-1:\n  shape: O\n  note: "a{escape}b"\n'.encode()})
+    assert problem.code == "Y113"
+    assert (problem.place.line, problem.place.column) == (3, 9)
+    assert check_club({"seals.yaml": b'rings-1:\n  shape: O\n  note: "a\\u00e9\\tb"\n'}) == ()
+
+
+@pytest.mark.parametrize("character", ["\x00", "\x1b", "\u202e"])
+def test_invisible_characters_of_the_wear_log_are_named_too(character: str) -> None:
+    log = (
+        "date,chain,hours,pitches,inside,outside,place,new_chain\n"
+        f"2027-02-01,red,10,16,243.80 mm,264.00 mm,a{character}b,no\n"
+    )
+    (problem,) = check_club({"wear_log.csv": log.encode()})
+    assert (problem.code, problem.place.file, problem.place.line) == ("Y113", "wear_log.csv", 2)
+
+
+def test_a_day_that_cannot_be_read_is_one_problem() -> None:
+    """Nobody is told beside it that no day stands anywhere."""
+    club = b"name: Tests\nid: tests\nas_of: 99999-01-01\n"
+    found = read_club({"club.yaml": club})
+    assert [p.code for p in build_dataset(found, shelf_files())[1]] == ["R208"]
+
+
+def test_a_sprocket_without_teeth_is_an_error_and_an_unusual_one_a_warning() -> None:
+    bike = "b01:\n  chain: red\n  front_teeth: {}\n  rear_teeth: 50\n  pitches: 114\n"
+    for teeth, level in ((0, "error"), (30, "warning")):
+        found = check_club({"bikes.yaml": bike.format(teeth).encode()})
+        assert [(p.code, p.level) for p in found if p.code == "C474"] == [("C474", level)]
 
 
 def test_hostile_file_names_are_named_safely(tmp_path: Path) -> None:

@@ -1,8 +1,12 @@
 """What the command line says: exit codes in one place, ids that are not there, warnings that are not hidden."""
 
 import ast
+import json
+import os
 import re
 import shutil
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -240,3 +244,46 @@ def test_an_explanation_is_aligned_and_fits_a_terminal(
     assert all(re.match(r" {7}\S+ +(>=|<=) (not known|[+-]\d+\.\d{3,} (mm|kN))", line) for line in rungs)
     assert len({re.search(r"[<>]=", line).start() for line in rungs if re.search(r"[<>]=", line)}) <= 1  # type: ignore[union-attr]
     assert "verdict" in said and "dry-fit before trusting" in said
+
+
+# each writes so little that nothing goes out before the command ends
+SHORT = (("check", "--club", "no-such-folder"), ("explain", "--help"))
+
+
+def in_a_shell(arguments: tuple[str, ...], redirections: str) -> subprocess.CompletedProcess[str]:
+    """The command on its own, its output kept back until its end as it is outside of tests."""
+    command = f'"$0" -m generator "$@" {redirections}'
+    environment = {name: value for name, value in os.environ.items() if name != "PYTHONUNBUFFERED"}
+    return subprocess.run(
+        ["bash", "-c", command, sys.executable, *arguments],
+        cwd=DATA.parent, env=environment, capture_output=True, text=True,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("arguments", SHORT)
+def test_output_that_cannot_be_written_gives_3_also_where_it_is_short(arguments: tuple[str, ...]) -> None:
+    ran = in_a_shell(arguments, "> /dev/full")
+    assert ran.returncode == CANNOT_READ_OR_WRITE
+    assert "cannot read or write: " in ran.stderr and "Exception ignored" not in ran.stderr
+
+
+@pytest.mark.parametrize("arguments", SHORT)
+def test_a_reader_that_goes_away_is_no_fault(arguments: tuple[str, ...]) -> None:
+    ran = in_a_shell(arguments, "> >(exec true)")
+    assert ran.returncode in (FINE, CANNOT_READ_OR_WRITE), "that of the command itself"
+    assert ran.returncode == FINE or "no-such-folder" in arguments
+    assert ran.stderr == "" or "Broken" not in ran.stderr
+    ran = in_a_shell(("schema",), "| exec true; exit ${PIPESTATUS[0]}")
+    assert (ran.returncode, ran.stderr) == (FINE, "")
+
+
+def test_a_closed_output_gives_3_and_a_closed_message_channel_leaves_the_data_clean() -> None:
+    pair = ("explain", "blue-520", "tin-1-blue", "--json", "--club", str(DATA / "demo"))
+    ran = in_a_shell(pair, ">&-")
+    assert (ran.returncode, ran.stderr) == (
+        CANNOT_READ_OR_WRITE,
+        "cannot write: standard output is closed\n",
+    )
+    ran = in_a_shell(pair, "2>&-")
+    assert ran.returncode == FINE
+    assert json.loads(ran.stdout)["schema"] == "explain/1"

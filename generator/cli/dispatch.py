@@ -4,8 +4,10 @@ Goes in: arguments.  Comes out: data on stdout, messages on stderr, and an exit 
 """
 
 import argparse
+import os
 import sys
 from collections.abc import Callable, Sequence
+from pathlib import Path
 from typing import NoReturn
 
 from generator.cli.arguments import parser
@@ -13,8 +15,33 @@ from generator.cli.exit_codes import CANNOT_READ_OR_WRITE, FINE, INTERNAL_FAULT
 
 
 def run() -> NoReturn:
-    """Entry point of the console command."""
-    sys.exit(main(sys.argv[1:]))
+    """Entry point of the console command; what could not be written is told by the exit code."""
+    if sys.stderr is None:
+        # closed: a message to nobody would come out among the data
+        sys.stderr = Path(os.devnull).open("w", encoding="utf-8")  # noqa: SIM115 - as long as the process
+    if sys.stdout is None:
+        print("cannot write: standard output is closed", file=sys.stderr)
+        sys.exit(CANNOT_READ_OR_WRITE)
+    try:
+        code: int | str | None = main(sys.argv[1:])
+    except SystemExit as done:
+        code = done.code
+    sys.exit(_all_written(code))
+
+
+def _all_written(code: int | str | None) -> int | str | None:
+    """The last of the output is written here, where a fault still has a place to go."""
+    try:
+        sys.stdout.flush()
+        return code
+    except BrokenPipeError:
+        pass
+    except OSError as error:
+        print(f"cannot read or write: {error}", file=sys.stderr)
+        code = CANNOT_READ_OR_WRITE
+    # what is left would be tried once more at the very end
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    return code
 
 
 def main(arguments: Sequence[str]) -> int:
@@ -25,7 +52,6 @@ def main(arguments: Sequence[str]) -> int:
         return command(asked)
     except BrokenPipeError:
         # the reader of our output went away, as `| head` does: not a fault
-        sys.stdout = None
         return FINE
     except KeyboardInterrupt:
         print("stopped", file=sys.stderr)

@@ -9,7 +9,7 @@ from typing import Any
 import yaml
 
 from generator.load.yaml_faults import plain_words
-from generator.load.yaml_text import Prepared, prepare
+from generator.load.yaml_text import FORBIDDEN, Prepared, prepare
 from generator.model.node import Block, Entry, Listing, Node, Scalar, span_of, to_plain
 from generator.problems import Place, Problem
 
@@ -76,21 +76,31 @@ class _Composer:
         """No values, at the top of this file: what is missing is missed there."""
         return Block({}, Place(self.prepared.file))
 
-    def node(self, depth: int) -> Node | None:
-        """The next value, or None where it was refused."""
+    def node(self, depth: int, is_key: bool = False) -> Node | None:
+        """The next value, or None where it was refused; what a key may be made of is asked elsewhere."""
         event = self.reader.next_event()
         if isinstance(event, yaml.AliasEvent):
             self.refuse("Y106", f"'*{event.anchor}' repeats a value from elsewhere", self.place(event))
             return None
         self.marks(event)
         if isinstance(event, yaml.ScalarEvent):
-            return Scalar(event.value, self.place(event), self.prepared.lead(event))
+            text = event.value if is_key else self.visible(event)
+            return Scalar(text, self.place(event), self.prepared.lead(event))
         if depth >= MOST_DEPTH:
             self.refuse("Y111", f"more than {MOST_DEPTH} levels of values inside values", self.place(event))
             raise _TooDeep
         if isinstance(event, yaml.SequenceStartEvent):
             return self.listing(event, depth)
         return self.block(event, depth)
+
+    def visible(self, event: Any) -> str:
+        """The text of a scalar; an escape must not bring in what the file itself may not hold."""
+        text = str(event.value)
+        found = FORBIDDEN.search(text)
+        if found is not None:
+            message = f"an escape stands here for the invisible character U+{ord(found.group()):04X}"
+            self.refuse("Y113", message, self.place(event))
+        return FORBIDDEN.sub("\ufffd", text)
 
     def marks(self, event: Any) -> None:
         """A tag or an anchor on a value is refused; the value itself is still read."""
@@ -119,7 +129,7 @@ class _Composer:
         entries: dict[str, Entry] = {}
         broken: set[str] = set()
         while not self.reader.next_is(yaml.MappingEndEvent):
-            key = self.node(depth + 1)
+            key = self.node(depth + 1, is_key=True)
             value = self.node(depth + 1)
             if self.key_is_fine(key, start) and isinstance(key, Scalar):
                 self.add(key, value, entries, broken)

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 from difflib import get_close_matches
 
-from generator.load.yaml_text import MOST_BYTES, lines_of
+from generator.load.yaml_text import MOST_BYTES, forbidden_in, lines_of
 from generator.model.node import LogRow, Scalar
 from generator.problems import Place, Problem
 
@@ -19,6 +19,8 @@ def read_table(text: str, file: str) -> tuple[tuple[LogRow, ...], tuple[Problem,
     """Rows with all their cells; a row with a fault is left out and reported."""
     if len(text.encode("utf-8", "surrogatepass")) > MOST_BYTES:
         return (), (Problem("Y110", f"the file is larger than {MOST_BYTES} bytes", Place(file)),)
+    if hidden := forbidden_in(lines_of(text), file):
+        return (), hidden
     rows: list[LogRow] = []
     problems: list[Problem] = []
     header: list[Scalar] | None = None

@@ -14,7 +14,7 @@ MOST_BYTES = 1 << 20
 MOST_CHARACTER_PROBLEMS = 20
 
 # line breaks only YAML knows, control characters, and those that make text look other than it is
-_FORBIDDEN = re.compile(
+FORBIDDEN = re.compile(
     "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069\ufeff\ufffe\uffff\ud800-\udfff]"
 )
 _BREAK = re.compile(r"\r\n|\r|\n")
@@ -59,17 +59,18 @@ def prepare(text: str, file: str) -> Prepared:
     if len(text.encode("utf-8", "surrogatepass")) > MOST_BYTES:
         problem = Problem("Y110", f"the file is larger than {MOST_BYTES} bytes", Place(file))
         return Prepared(file, "", lines, (problem,), {}, True)
-    forbidden = _forbidden(lines, file)
+    forbidden = forbidden_in(lines, file)
     if forbidden:
         return Prepared(file, "", lines, forbidden, {}, True)
     mended, shifts, problems = _without_tabs(lines, file)
     return Prepared(file, "\n".join(mended), lines, problems, shifts, False)
 
 
-def _forbidden(lines: list[str], file: str) -> tuple[Problem, ...]:
+def forbidden_in(lines: list[str], file: str) -> tuple[Problem, ...]:
+    """One problem a character, up to a number nobody needs to see exceeded."""
     found = []
     for number, line in enumerate(lines, 1):
-        for match in _FORBIDDEN.finditer(line):
+        for match in FORBIDDEN.finditer(line):
             place = Place(file, number, match.start() + 1, match.start() + 1)
             message = f"the invisible character U+{ord(match.group()):04X} stands here"
             found.append(Problem("Y113", message, place))

@@ -25,7 +25,8 @@ def settle_day(
         day = draft.club.as_of
         return day, "as_of in club.yaml", list(_after(draft, log, day))
     newest = max(_dates(draft, log), default=None)
-    if newest is not None or draft.club is None:
+    if newest is not None or draft.club is None or "as_of" in draft.club_root.entries:
+        # a day that cannot be read is told where it stands
         return newest, "newest date in the club folder", []
     message = "no date stands anywhere in the folder, so nobody knows what day the handbook speaks for"
     return None, "", [Problem("C482", message, Place(Club.file), fix="add as_of: 2027-03-01 to club.yaml")]

@@ -42,7 +42,7 @@ def teeth_out_of_reason(bike: Draft[Bike]) -> Iterator[Problem]:
                 "C474",
                 message,
                 field,
-                level="warning",
+                level="warning" if teeth else "error",
                 fix="count again; are front and rear the right way round?",
             )
 
