@@ -107,8 +107,6 @@ def test_what_counts_whichever_way_the_pair_is_joined_is_not_lost() -> None:
         ({"own_count": "0", "clip": "own"}, 9, "none of clip 'own' is left", "put the clip back"),
         ({"washers": "0", "seals": "packed"}, 8, "no packing washers are in stock", "write the washers into seals.yaml"),
         ({"link_seals": None}, 8, "the link names no seals", "name the seals of the link"),
-        ({"link_seals": None, "seals": "left-out"}, 8, "the link has no seals to leave out", "write seals: none"),
-        ({"seals": "none"}, 8, "the link comes with seals 'rings'", "write fitted or left-out"),
     ],
 )  # fmt: skip
 def test_each_says_what_is_missing_and_what_to_do(

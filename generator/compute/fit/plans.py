@@ -49,9 +49,10 @@ class Plans:
         """Of the `own` trials of an option, and of those of its pair with other clips or seals."""
         key = (case, tuple(trial.id for trial in own), tuple(trial.id for trial in of_pair))
         if key not in self._proofs:
-            plate_fit = dict(case)["plate_fit"]
+            known = dict(case)
+            plate_fit, closure = known["plate_fit"], known["closure"]
             words = self.vocabularies[plate_fit]
-            proven = [bound for trial in own for bound in bounds(trial, plate_fit, words)]
+            proven = [bound for trial in own for bound in bounds(trial, plate_fit, closure, words)]
             proven += [bound for trial in of_pair for bound in pair_bounds(trial, words)]
             self._proofs[key] = proofs(self.plan(case), proven)
         return self._proofs[key]

@@ -34,16 +34,17 @@ class Range:
 @dataclass(frozen=True, slots=True)
 class Proof:
     """row = factor x (what a bound speaks of) + rest, so the bound, `proven` times the factor, and the interval of
-    the rest bound the row."""
+    the rest bound the row; where `unread` names dimensions, only if one of them was not read."""
 
     row: int
     proven: Range
     rest: Row
+    unread: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Proofs:
-    """Everything some trials prove about the rows of one plan; `seen` are the bounds by themselves."""
+    """Everything some trials prove about the rows of one plan; `seen` are the bounds of readings by themselves."""
 
     seen: tuple[tuple[Row, Range], ...]
     of_rows: tuple[Proof, ...]
@@ -57,7 +58,7 @@ class Proofs:
 def proofs(plan: Plan, proven: Sequence[Bound]) -> Proofs:
     """The same for every option that the trials speak of, so worked out once."""
     return Proofs(
-        tuple((_whole(bound.form), Range(bound.low, bound.high)) for bound in proven),
+        tuple((_whole(b.form), Range(b.low, b.high)) for b in proven if not b.unread),
         tuple(p for n, row in enumerate(plan.rows) for p in _of_row(n, row, plan, proven)),
     )
 
@@ -72,7 +73,8 @@ def _of_row(number: int, row: Row, plan: Plan, proven: Sequence[Bound]) -> Itera
             rest = form.plus(bound.form, Fraction(-factor))
             # where nothing cancels the bound says nothing about this row
             if len(rest.terms) < len(form.terms) + len(bound.form.terms):
-                yield Proof(number, Range(bound.low, bound.high).times(factor), _whole(rest))
+                unread = tuple(name for name, _ in bound.form.terms) if bound.unread else ()
+                yield Proof(number, Range(bound.low, bound.high).times(factor), _whole(rest), unread)
 
 
 def _whole(form: Form) -> Row:
@@ -91,10 +93,11 @@ def tighten(values: RowValues, proven: Proofs, columns: Columns, at: Ints) -> In
     for row, of_row in groupby(rests, key=lambda each: each[0].row):
         low, high = values.low[row][at[sound]], values.high[row][at[sound]]
         for proof, rest_low, rest_high in of_row:
+            told = _told(proof, columns, at[sound])
             if proof.proven.low is not None:
-                np.maximum(low, rest_low[sound] + proof.proven.low, out=low)
+                np.maximum(low, rest_low[sound] + proof.proven.low, out=low, where=told)
             if proof.proven.high is not None:
-                np.minimum(high, rest_high[sound] + proof.proven.high, out=high)
+                np.minimum(high, rest_high[sound] + proof.proven.high, out=high, where=told)
         values.low[row][at[sound]], values.high[row][at[sound]] = low, high
         kept = low <= high
         sound = sound[kept]
@@ -104,6 +107,14 @@ def tighten(values: RowValues, proven: Proofs, columns: Columns, at: Ints) -> In
     is_sound = np.zeros(len(at), dtype=bool)
     is_sound[sound] = True
     return at[~is_sound | _contradicted(proven, known, len(at))]
+
+
+def _told(proof: Proof, columns: Columns, at: Ints) -> Mask:
+    """Of which of the options the proof speaks."""
+    if not proof.unread:
+        return np.ones(len(at), dtype=bool)
+    missing: Mask = np.logical_or.reduce([columns[name].take(at).missing for name in proof.unread])
+    return missing
 
 
 def _contradicted(proven: Proofs, known: RowValues, size: int) -> Mask:

@@ -80,6 +80,6 @@ def _proven(dataset: Dataset) -> Iterator[tuple[tuple[str, str], tuple[Bound, ..
         clip = trial.record.clip or link.record.clip
         fit = link.record.plate_fit
         if clip is not None and fit != "unknown":
-            said = tuple(bounds(trial, fit, words_for(fit)))
+            said = tuple(bounds(trial, fit, "clip", words_for(fit)))
             found[(clip, link.id)] = (*found.get((clip, link.id), ()), *said)
     yield from found.items()

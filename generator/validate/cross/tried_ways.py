@@ -53,9 +53,7 @@ def _seals_not_there(trial: Draft[Trial], link: Draft[Link], club: ClubDraft, lo
     said = {
         "packed": None if _has_washers(club) else ("no packing washers are in stock", WASHERS),
         "fitted": None if fitted or _on_plain(trial, club) else ("the link names no seals", NAME_THEM),
-        "left-out": None if fitted else ("the link has no seals to leave out", "write seals: none"),
-        "none": (f"the link comes with seals '{own}'", "write fitted or left-out") if fitted else None,
-    }[trial.record.seals]
+    }.get(trial.record.seals)
     return [_warning(trial, f"{said[0]}, {lost}", "seals", said[1], link)] if said else []
 
 

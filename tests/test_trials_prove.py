@@ -1,0 +1,139 @@
+"""What a dry fit proves of a joint, and what it leaves to the readings; each case worked by hand.
+
+Outside source: none; what a hand can tell is common practice, and the rungs are those of the fit rules.
+"""
+
+from typing import Any
+
+import pytest
+
+from generator.compute.fit.fits import explain_pair
+from generator.compute.fit.result import CheckFit, OptionFit, PairFit
+from tests.clubs import unchecked
+from tests.others_club import Fields, raw_club
+
+SEEN = {"enters": "yes", "clip_on": "yes", "bends": "yes"}
+SLIP: Fields = {"plate_fit": "slip"}
+BARE: Fields = {"seals": None}
+
+
+def tried(
+    seals: str = "fitted", *, trial: Fields = SEEN, **changes: Fields
+) -> tuple[PairFit, list[OptionFit]]:
+    raw: dict[str, Any] = raw_club(**changes)
+    written = {name: value for name, value in trial.items() if value is not None}
+    raw["trials"] = {"seen": {"chain": "base", "link": "own", "seals": seals, "on": "2027-02-01", **written}}
+    fit, options = explain_pair(unchecked(raw), "base", "own")
+    return fit, list(options)
+
+
+def option(seals: str, options: list[OptionFit]) -> OptionFit:
+    return next(each for each in options if each.seals == seals)
+
+
+def check(id_: str, seals: str, options: list[OptionFit]) -> CheckFit:
+    return next(each for each in option(seals, options).checks if each.id == id_)
+
+
+@pytest.mark.parametrize("pressed", [True, False])
+def test_a_pressed_plate_may_lie_deeper_than_its_neighbours(pressed: bool) -> None:
+    """stop - b3 is -0.25 at G 14.80: get-home by the readings, and the clip goes on over a plate pressed deep."""
+    fit, options = tried(link={"pin_reach": "14.80", **({} if pressed else SLIP)})
+    assert fit.refused is None
+    goes_on = check("clip-goes-on", "fitted", options)
+    assert (goes_on.best, goes_on.worst) == (1, 1)
+
+
+def test_a_wide_reading_is_not_made_proper_by_a_clip_that_went_on() -> None:
+    """14.90 +- 0.19: stop - b3 is -0.15 +- 0.19, from -0.34 to 0.04."""
+    _, options = tried(link={"pin_reach": "14.90 ± 0.19 mm"})
+    goes_on = check("clip-goes-on", "fitted", options)
+    assert (goes_on.best, goes_on.worst) == (0, 1)
+
+
+@pytest.mark.parametrize(
+    ("clip", "id_", "rungs"),
+    [
+        # 3.90 - 3.75 = 0.15: under 0.30, over 0.10; it holds, as the hand found
+        ({"mouth": "3.75"}, "clip-mouth", (1, 1)),
+        # 0.05 to 0.31; what holds is over 0.10
+        ({"mouth": "3.72 ± 0.13 mm"}, "clip-mouth", (0, 1)),
+        # 4.10 - 3.90 = 0.20: over 0.10, under 0.25
+        ({"seat_width": "4.10"}, "clip-seat", (1, 1)),
+        # 16.075 - 15.875 = 0.20: over 0.15, under 0.30
+        ({"pin_spacing": "16.075"}, "clip-spacing", (1, 1)),
+    ],
+)
+def test_what_was_read_of_a_clip_is_not_made_better_by_a_hand(
+    clip: Fields, id_: str, rungs: tuple[int, int]
+) -> None:
+    fit, options = tried(clip=clip)
+    found = check(id_, "fitted", options)
+    assert fit.refused is None
+    assert (found.best, found.worst) == rungs
+
+
+def test_what_thin_jaws_cannot_read_is_settled_by_the_hand() -> None:
+    fit, options = tried(link={"groove_diameter": None}, clip={"pin_spacing": None})
+    assert fit.word == "proper"
+    for id_ in ("clip-seat", "clip-mouth", "clip-spacing"):
+        found = check(id_, "fitted", options)
+        assert (found.best, found.worst) == (0, 0)
+
+
+def test_a_clip_that_went_on_still_contradicts_a_mouth_too_wide_to_hold() -> None:
+    """3.90 - 3.85 = 0.05, under the 0.10 of get-home."""
+    fit, _ = tried(clip={"mouth": "3.85"})
+    assert fit.refused is not None
+
+
+def test_a_joint_tighter_than_its_neighbour_says_nothing_of_the_neighbour() -> None:
+    """17.10 over the plates at the joint, 17.25 beside it: the plate lies 0.15 deep; b3 stays 13.05 +- 0.1, and the
+    clip, stop 12.97, goes on -0.08 +- 0.1 from it."""
+    link, chain = {"pin_reach": "14.97"}, {"between_outer_plates": "13.05 ± 0.1 mm"}
+    seen = SEEN | {"width_at_joint": "17.10 ± 0.02 mm"}
+    fit, options = tried(trial=seen, link=link, chain=chain)
+    goes_on = check("clip-goes-on", "fitted", options)
+    assert fit.refused is None
+    assert (goes_on.best, goes_on.worst) == (0, 1)
+    # the neighbour's own width does: 17.25 - 2 x 2.1 = 13.05
+    beside = seen | {"width_at_neighbour": "17.25 ± 0.001 mm"}
+    _, options = tried(trial=beside, link=link, chain=chain)
+    assert check("clip-goes-on", "fitted", options).best == 1
+
+
+def test_a_plain_plate_pushed_in_by_the_jaws_contradicts_nothing() -> None:
+    """Without seals a sliding plate lies anywhere between bush ends and clip: 11.25 + 4.2 to 13.20 + 4.2."""
+    for width, refused in (("15.60", False), ("17.30", False), ("15.30", True), ("17.60", True)):
+        seen = SEEN | {"width_at_joint": f"{width} ± 0.02 mm"}
+        fit, _ = tried("left-out", trial=seen, link=SLIP)
+        assert (fit.refused is not None) is refused, width
+
+
+@pytest.mark.parametrize(
+    ("link", "written"),
+    [(BARE, "none"), (BARE, "left-out"), ({}, "left-out"), ({}, "none")],
+)
+def test_no_seals_are_no_seals_by_either_word(link: Fields, written: str) -> None:
+    """A clip that did not go on without seals speaks of the joint without seals, whatever the link came with."""
+    _, options = tried(written, trial={"enters": "yes", "clip_on": "no"}, link=link)
+    without = option("none" if link == BARE else "left-out", options)
+    assert (without.best, without.worst, without.deciding) == (3, 3, "dry-fit")
+
+
+def test_seals_hold_a_plate_that_would_swim_without_them() -> None:
+    """stop - b2b is 13.20 - 11.25 = 1.95; with the seals in the plate stands still."""
+    fit, _ = tried(trial=SEEN | {"plate_moves": "no"}, link=SLIP)
+    assert fit.refused is None
+    swims, _ = tried("left-out", trial=SEEN | {"plate_moves": "no"}, link={**SLIP, **BARE})
+    assert swims.refused is not None
+
+
+def test_a_plate_that_moves_with_its_seals_in_is_not_proper() -> None:
+    """Float 13.51 +- 0.05 - 10.95 - 2.56 = 0.00 +- 0.05: it moves, so there is some, and get-home is the best."""
+    link = {**SLIP, "pin_reach": "15.51 ± 0.05 mm"}
+    chain = {"between_outer_plates": "13.45"}
+    _, options = tried(trial=SEEN, link=link, chain=chain)
+    assert check("float", "fitted", options).best == 0
+    _, options = tried(trial=SEEN | {"plate_moves": "yes"}, link=link, chain=chain)
+    assert check("float", "fitted", options).best == 1
