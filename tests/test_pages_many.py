@@ -116,6 +116,23 @@ def test_links_that_one_check_brings_to_one_verdict_share_a_row_of_their_clip(bo
         assert f'href="../../links/{link}/"' in bodies[f"clips/{clip}/"]
 
 
+def test_chains_and_links_that_a_seal_fits_alike_share_a_row(bodies: dict[str, str]) -> None:
+    wanted = {
+        (fit.id_of("seal"), fit.id_of("chain"), fit.id_of("link"), ranges(fit.best, fit.worst))
+        for fit in demo_others().seals
+        if fit.best != NO_GO
+    }
+    rows = {seal: rows_of(bodies[f"seals/{seal}/"], f"seal-{seal}-joints") for seal in demo().seals}
+    found = [
+        (seal, chain, link, verdict)
+        for seal, rows_ in rows.items()
+        for _, verdict, chains, links in rows_
+        for chain in chains.split(", ")
+        for link in links.split(", ")
+    ]
+    assert len(set(found)) == len(found) and set(found) == wanted
+
+
 def test_chains_that_a_link_joins_a_strip_to_alike_share_a_row(bodies: dict[str, str]) -> None:
     wanted = {
         (fit.strip, fit.link, fit.chain, ranges(fit.best, fit.worst), fit.clip or "none")
@@ -147,6 +164,7 @@ def test_explain_gives_the_very_element_of_the_short_file(short: Site) -> None:
             in_full = check["id"] == found["deciding"]
             assert ("edges" in check) == in_full
             assert in_full or check.get("missing") != []
+            assert ("clearance_mm" in check) == (in_full or "category" not in check)
 
 
 def test_the_short_files_keep_to_their_schemas(short: Site) -> None:

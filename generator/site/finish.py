@@ -26,6 +26,7 @@ _THEME_HOLDERS = tuple(
         r'<div data-md-component="(?:skip|announce)">\s*</div>',
         r' data-md-component="[a-z]+"',
         r' class="md-main"',
+        r'(?<=<body) dir="ltr"',
         r'<div class="md-main__inner[^>]*>',
         r"</div>(?=\s*</main>)",
     )

@@ -102,15 +102,16 @@ def option_json(option: OptionFit) -> Plain:
 
 def check_json(check: CheckFit, brief: bool = False) -> Plain:
     """A strength has its numbers in kN, an elongation in per cent; its lengths are null.  Where it must be brief it
-    has no edges, and `missing` only where something is."""
+    has no edges, nor a clearance where it is of categories, and `missing` only where something is."""
     plain: Plain = {
         "id": check.id,
         "group": check.group,
         "best": check.best,
         "worst": check.worst,
-        "clearance_mm": span_json(check.clearance) if check.unit == "mm" else None,
         "evidence": check.evidence,
     }
+    if check.category is None or not brief:
+        plain["clearance_mm"] = span_json(check.clearance) if check.unit == "mm" else None
     if check.missing or not brief:
         plain["missing"] = [reading_json(reading) for reading in check.missing]
     if not brief:

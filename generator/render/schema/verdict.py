@@ -26,7 +26,7 @@ WORD = {"enum": list(get_args(Word)), "description": "measure-first exactly when
 EVIDENCE = {"enum": list(EVIDENCE_ORDER), "description": "The weakest of what it rests on"}
 READING = {"part": TEXT, "id": TEXT, "field": TEXT}
 # what a check of a club with many pairs has no room for
-NOT_SAID = f"where it is empty it may be left out, in clubs of more than {MANY_PAIRS} pairs of chain and link"
+NOT_SAID = f"may be left out where it is empty, in clubs of more than {MANY_PAIRS} pairs of chain and link"
 ADDS_UP = {"type": "boolean", "description": "Four or more groups at get-home make last-resort"}
 
 
@@ -62,11 +62,11 @@ def check(units: Iterable[str] = ("kn",)) -> Plain:
             "best": RUNG,
             "worst": RUNG,
             **clearances,
-            "category": TEXT,
+            "category": {**TEXT, "description": f"In place of a clearance, which {NOT_SAID}"},
             "missing": {
                 "type": "array",
                 "items": closed(READING),
-                "description": f"Readings that nobody took; {NOT_SAID}",
+                "description": f"Readings that nobody took, which {NOT_SAID}",
             },
             "evidence": EVIDENCE,
             "edges": {
@@ -75,7 +75,7 @@ def check(units: Iterable[str] = ("kn",)) -> Plain:
                 "description": "Where a rung ends, and how far from there; see `checks` for where they are left out",
             },
         },
-        optional=("category", "missing", "edges", *(name for name in clearances if name != "clearance_mm")),
+        optional=("category", "missing", "edges", *clearances),
     )
 
 

@@ -27,6 +27,7 @@ TITLES = {
     "chain": (Column("Chain", "head"), Column("Chains", "long")),
     "link": (Column("Connecting link", "head"), Column("Connecting links", "long")),
 }
+BY_CHECK = Column("Deciding check", "head")
 DECIDING_COLUMNS = (
     Column("Why", "long"),
     Column("Deciding check"),
@@ -44,7 +45,7 @@ def goes_with(dataset: Dataset, id_: str, caption: str, kind: str, fits: Iterabl
     one, many = TITLES[kind]
     columns: tuple[Column, ...] = (one, VERDICT, *DECIDING_COLUMNS)
     if many_pairs(dataset):
-        columns = (Column("Deciding check", "head"), VERDICT, many)
+        columns = (BY_CHECK, VERDICT, many)
         rows = _rows_by_check(dataset, kind, shown)
     else:
         rows = tuple(
@@ -57,12 +58,13 @@ def _rows_by_check(dataset: Dataset, kind: str, fits: Iterable[PartFit]) -> tupl
     """In a club with many pairs, what the same check brings to the same verdict shares a row."""
     groups = grouped(fits, lambda fit: (fit.best, fit.worst, title_cell(dataset, fit.deciding_check)))
     return tuple(
-        Row((title, verdict_cell(group[0].word, group[0].best, group[0].worst), _led_to(kind, group)))
+        Row((title, verdict_cell(group[0].word, group[0].best, group[0].worst), led_to(kind, group)))
         for (*_, title), group in groups.items()
     )
 
 
-def _led_to(kind: str, fits: Iterable[PartFit]) -> Cell:
+def led_to(kind: str, fits: Iterable[PartFit]) -> Cell:
+    """The parts of the kind that are met, each leading to its page."""
     ids = sorted(fit.id_of(kind) for fit in fits)
     return Cell(each=tuple((id_, part_route(kind, id_)) for id_ in ids))
 

@@ -3,7 +3,7 @@
 Goes in: a dataset and the fits of its seals.  Comes out: pages.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from generator.compute.grouped import grouped
 from generator.compute.others.result import PartFit
@@ -24,9 +24,13 @@ from generator.render.pages.parts.frame import (
     stock_facts,
 )
 from generator.render.pages.parts.goes_with import (
+    BY_CHECK,
     deciding_columns,
     fit_cells,
+    led_to,
     part_cell,
+    title_cell,
+    verdict_cell,
     with_files,
     worth_rows,
 )
@@ -41,6 +45,7 @@ SHAPES = {
     "unknown": "not known",
 }
 COVERS = {"yes": "yes", "no": "no", "unknown": "not known"}
+LINKS, CHAINS = Column("Connecting links", "long"), Column("Chains", "long")
 CAUTIONS = ("over-pressing", "solvents")
 
 
@@ -89,37 +94,59 @@ def _page(dataset: Dataset, seal: Part[SealSet], fits: Sequence[PartFit]) -> Pag
 def _joints(dataset: Dataset, seal: Part[SealSet], fits: Sequence[PartFit]) -> Table | None:
     """Links that come out alike on a chain share a row: where the plate is pressed the chain alone decides."""
     listed, caption = worth_rows(dataset, fits, f"Joints with {seal.id} between the plates, best first")
+    alike = grouped(listed, _all_but_the_link(brief=many_pairs(dataset))).values()
     groups = sorted(
-        _alike(dataset, listed),
-        key=lambda group: (best_first(group[0].best, group[0].worst), group[0].id_of("chain")),
+        alike, key=lambda group: (best_first(group[0].best, group[0].worst), group[0].id_of("chain"))
     )
-    rows = tuple(_joint_row(dataset, group) for group in groups)
-    columns = (
-        Column("Chain", "head"),
-        VERDICT,
-        Column("Connecting links", "long"),
-        *deciding_columns(dataset),
-    )
+    if many_pairs(dataset):
+        columns: tuple[Column, ...] = (BY_CHECK, VERDICT, CHAINS, LINKS)
+        rows = _rows_by_check(dataset, groups)
+    else:
+        columns = (Column("Chain", "head"), VERDICT, LINKS, *deciding_columns(dataset))
+        rows = tuple(_joint_row(dataset, group) for group in groups)
     return with_files(dataset, Table(f"seal-{seal.id}-joints", caption, columns, rows)) if rows else None
 
 
-def _alike(dataset: Dataset, fits: Iterable[PartFit]) -> list[list[PartFit]]:
-    """By all that their row would show."""
-    brief = many_pairs(dataset)
+def _all_but_the_link(brief: bool) -> Callable[[PartFit], tuple[object, ...]]:
+    """All else that a row would show."""
 
     def shown(fit: PartFit) -> tuple[object, ...]:
         check = fit.deciding_check
         found = () if brief else (fit.measure_next, check and (check.clearance, check.missing))
         return (fit.id_of("chain"), fit.best, fit.worst, fit.refused, check and check.rule_id, found)
 
-    return list(grouped(fits, shown).values())
+    return shown
 
 
 def _joint_row(dataset: Dataset, group: Sequence[PartFit]) -> Row:
     first = group[0]
     verdict, *rest = fit_cells(dataset, first)
-    links = ", ".join(sorted(fit.id_of("link") for fit in group))
-    return Row((part_cell(dataset, "chain", first.id_of("chain")), verdict, Cell(links), *rest))
+    return Row((part_cell(dataset, "chain", first.id_of("chain")), verdict, Cell(_links(group)), *rest))
+
+
+def _rows_by_check(dataset: Dataset, groups: Iterable[Sequence[PartFit]]) -> tuple[Row, ...]:
+    """In a club with many pairs, chains on which the same links come out alike share a row too."""
+    alike = grouped(
+        groups,
+        lambda group: (
+            group[0].best,
+            group[0].worst,
+            title_cell(dataset, group[0].deciding_check),
+            _links(group),
+        ),
+    )
+    return tuple(
+        Row((title, _verdict(every[0][0]), led_to("chain", (group[0] for group in every)), Cell(links)))
+        for (*_, title, links), every in alike.items()
+    )
+
+
+def _verdict(fit: PartFit) -> Cell:
+    return verdict_cell(fit.word, fit.best, fit.worst)
+
+
+def _links(group: Iterable[PartFit]) -> str:
+    return ", ".join(sorted(fit.id_of("link") for fit in group))
 
 
 def _facts(dataset: Dataset, seal: Part[SealSet]) -> Iterator[Fact | None]:
