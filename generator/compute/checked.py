@@ -5,7 +5,7 @@ Goes in: two loaded folders.  Comes out: the dataset where there is no error, an
 
 from datetime import date
 
-from generator.compute.fit.rule_table import rule_problems
+from generator.compute.rule_problems import rule_problems
 from generator.model.dataset import Dataset
 from generator.model.node import LoadedFolder
 from generator.problems import Problem, sorted_problems

@@ -3,19 +3,24 @@
 Goes in: a dataset and the verdict on a pair.  Comes out: each makeshift with its range of rungs.
 """
 
-from collections.abc import Iterator
+from collections.abc import Mapping
 from dataclasses import dataclass
 
-from generator.compute.fit.forms import Form, parse_form
+import numpy as np
+
+from generator.compute.fit.columns import Columns, column
+from generator.compute.fit.evaluate import Category, RowValues, check_rungs, clause_value, row_values
 from generator.compute.fit.joint import CHAIN_FIELDS, LINK_FIELDS, words_for
 from generator.compute.fit.result import PairFit, Span
-from generator.compute.fit.rules import applies
+from generator.compute.fit.rule_table import joint_scale, overridden
+from generator.compute.fit.rules import CheckPlan, Plan, make_plan
 from generator.model.chain_parts import Chain, Link
 from generator.model.dataset import Dataset, Part
-from generator.model.quantity import Quantity
-from generator.model.shipped import NO_GO, RUNGS, Band, Rule
+from generator.model.shipped import NO_GO, PROPER, Rule
 
 TABLE = "clip_lost"
+# the one word of the rules that are not about numbers
+ALWAYS = {"always": Category(np.zeros(1, dtype=np.int8), ("always",))}
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,51 +39,42 @@ def makeshifts(dataset: Dataset, fit: PairFit) -> tuple[Makeshift, ...]:
         return ()
     chain, link = dataset.chains[fit.chain], dataset.links[fit.link]
     case = {"closure": link.record.closure, "plate_fit": link.record.plate_fit}
+    rules = lost_rules(dataset)
+    plan = make_plan(rules, case, words_for(link.record.plate_fit), joint_scale(rules))
+    values = row_values(plan.rows, _columns(plan, chain, link), 1)
+    best, worst, _ = check_rungs(plan, values, ALWAYS, 1)
     return tuple(
-        Makeshift(id_, max(best, fit.best), max(worst, fit.worst), span)
-        for id_, rule in dataset.shelf.other_rules.get(TABLE, {}).items()
-        if applies(rule, case)
-        for best, worst, span in (_rungs(rule, chain, link),)
+        # what every rung asks alike is worth the rung it stands under, and no more
+        Makeshift(
+            check.rule_id,
+            max(int(best[i, 0]), fit.best, least := min(check.rule.bands, default=PROPER)),
+            max(int(worst[i, 0]), fit.worst, least),
+            _span(plan, check, values),
+        )
+        for i, check in enumerate(plan.checks)
     )
 
 
-def _rungs(rule: Rule, chain: Part[Chain], link: Part[Link]) -> tuple[int, int, Span | None]:
-    if rule.clearance is None:
-        rungs = [RUNGS.index(word) for word in rule.rungs["always"]]
-        return min(rungs), max(rungs), None
-    words = words_for(link.record.plate_fit)
-    clearance = parse_form(rule.clearance, words).form
-    assert clearance is not None
-    span = _span(clearance, chain, link)
-    if span is None:
-        return min(rule.bands), NO_GO, None
-    limits = [(rung, _low_limit(band, words)) for rung, band in rule.bands.items()]
-    return _rung(span.high, limits), _rung(span.low, limits), span
+def lost_rules(dataset: Dataset) -> Mapping[str, Rule]:
+    """By id, under the club's own limits."""
+    own = dataset.overrides
+    rules = dataset.shelf.other_rules.get(TABLE, {})
+    return {id_: overridden(rule, own[id_]) if id_ in own else rule for id_, rule in rules.items()}
 
 
-def _low_limit(band: Band, words: dict[str, Form]) -> float:
-    limit = parse_form(band.low or "0", words).form
-    assert limit is not None
-    return float(limit.constant)
+def _columns(plan: Plan, chain: Part[Chain], link: Part[Link]) -> Columns:
+    """The dimensions the rules speak of, each a column of one."""
+    found = {symbol: chain.dims.get(field) for symbol, field in CHAIN_FIELDS.items()}
+    found |= {symbol: link.dims.get(field) for symbol, field in LINK_FIELDS.items()}
+    asked = {name for row in plan.rows for name, _ in row.terms}
+    return {name: column([found[name]]) for name in sorted(asked)}
 
 
-def _rung(value: float, limits: list[tuple[int, float]]) -> int:
-    return next((rung for rung, limit in limits if value >= limit), NO_GO)
-
-
-def _span(form: Form, chain: Part[Chain], link: Part[Link]) -> Span | None:
+def _span(plan: Plan, check: CheckPlan, values: RowValues) -> Span | None:
     """The clearance over the readings; None where one is missing."""
-    low = nominal = high = form.constant
-    for symbol, coefficient in form.terms:
-        known = next(_dimension(symbol, chain, link), None)
-        if known is None:
-            return None
-        ends = (coefficient * known.low, coefficient * known.high)
-        low, nominal, high = low + min(ends), nominal + coefficient * known.nominal, high + max(ends)
-    return Span(float(low), float(nominal), float(high))
-
-
-def _dimension(symbol: str, chain: Part[Chain], link: Part[Link]) -> Iterator[Quantity]:
-    for fields, part in ((CHAIN_FIELDS, chain), (LINK_FIELDS, link)):
-        if symbol in fields and fields[symbol] in part.dims:
-            yield part.dims[fields[symbol]]
+    rows = [row for clause in check.clearance for row in clause]
+    if not rows or any(values.missing[row][0] for row in rows):
+        return None
+    ends = (values.low, values.nominal, values.high)
+    low, nominal, high = (int(clause_value(check.clearance, end)[0]) / plan.scale for end in ends)
+    return Span(low, nominal, high)

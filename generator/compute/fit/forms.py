@@ -9,9 +9,13 @@ import ast
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from math import isfinite
 from typing import Literal
 
 from generator.model.quantity import NM_PER_MM
+
+# nobody writes a limit so long, and nothing of this length nests too deeply to be read
+MOST_CHARACTERS = 200
 
 
 class FormFault(ValueError):
@@ -88,15 +92,19 @@ def parse_form(text: str, words: Mapping[str, Form]) -> Tree:
 
     Raises FormFault for unknown names, products of dimensions and anything but + - * / min max.
     """
+    if len(text) > MOST_CHARACTERS:
+        raise FormFault(f"'{text[:20]}...' has more than {MOST_CHARACTERS} characters")
     try:
         body = ast.parse(text.replace(" mm", "").replace(" kN", "").strip(), mode="eval").body
-    except SyntaxError as error:
+    except (SyntaxError, ValueError) as error:
         raise FormFault(f"'{text}' is not a form") from error
     return _tree(body, words)
 
 
 def _tree(node: ast.expr, words: Mapping[str, Form]) -> Tree:
     if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in ("min", "max"):
+        if not node.args or node.keywords:
+            raise FormFault(f"'{ast.unparse(node)}' has nothing to choose from")
         kind: Literal["min", "max"] = "min" if node.func.id == "min" else "max"
         return Tree(kind, parts=tuple(_tree(argument, words) for argument in node.args))
     return leaf(_form(node, words))
@@ -108,7 +116,7 @@ def _form(node: ast.expr, words: Mapping[str, Form]) -> Form:
             if name not in words:
                 raise FormFault(f"'{name}' is not a dimension of this rule table")
             return words[name]
-        case ast.Constant(value=int() | float() as value) if not isinstance(value, bool):
+        case ast.Constant(value=int() | float() as value) if not isinstance(value, bool) and isfinite(value):
             # repr of a float is its shortest decimal, so this is the number as written
             return Form((), Fraction(repr(value)) * NM_PER_MM)
         case ast.UnaryOp(op=ast.USub(), operand=operand):

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from itertools import product
-from math import lcm
+from math import lcm, prod
 
 from generator.compute.fit.forms import Form, Tree, Vocabulary, minus, parse_form
 from generator.model.shipped import Band, Rule
@@ -17,6 +17,8 @@ from generator.model.shipped import Band, Rule
 # real length, and small enough that every row stays below 2^53 (exact in a browser too)
 UNBOUNDED_NM = 2**40
 EXACT_BELOW = 2**53
+# min() within max() within min() multiplies
+MOST_CLAUSES = 64
 
 
 class RuleFault(ValueError):
@@ -151,6 +153,8 @@ def _clauses(tree: Tree, scale: int) -> RowClauses:
     parts = [_clauses(part, scale) for part in tree.parts]
     if tree.kind == "min":
         return tuple(clause for part in parts for clause in part)
+    if prod(map(len, parts)) > MOST_CLAUSES:
+        raise RuleFault(f"a limit of this rule chooses in more than {MOST_CLAUSES} ways")
     return tuple(tuple(row for clause in choice for row in clause) for choice in product(*parts))
 
 
@@ -159,5 +163,5 @@ def _row(form: Form, scale: int) -> Row:
     terms = tuple((name, int(c * scale)) for name, c in form.terms)
     constant = int(form.constant * scale)
     if sum(abs(c) for _, c in terms) * UNBOUNDED_NM + abs(constant) >= EXACT_BELOW:
-        raise RuleFault(f"a row of this rule could grow beyond 2^53: {form}")
+        raise RuleFault("a limit has a number too large or too fine: it could grow beyond 2^53")
     return Row(terms, constant)

@@ -8,13 +8,11 @@ from functools import lru_cache
 from math import lcm
 from typing import Literal
 
-from generator.compute.fit.forms import FormFault, parse_form
+from generator.compute.fit.forms import parse_form
 from generator.compute.fit.joint import words_for
-from generator.compute.fit.limit_rows import RuleFault, table_scale
 from generator.model.club import RuleOverride
 from generator.model.dataset import Dataset
 from generator.model.shipped import Band, Rule
-from generator.problems import Place, Problem
 
 PLATE_FITS = ("slip", "press", "press-to-shoulder")
 
@@ -60,16 +58,3 @@ def _scale(texts: tuple[str, ...]) -> int:
     words = [words_for(fit) for fit in PLATE_FITS]
     forms = [form for text in texts for each in words for form in parse_form(text, each).leaves()]
     return lcm(*(c.denominator for form in forms for c in (form.constant, *(c for _, c in form.terms))))
-
-
-def rule_problems(dataset: Dataset) -> Iterator[Problem]:
-    """An override whose limit cannot be read, or whose rungs no longer nest."""
-    for id_, override in dataset.overrides.items():
-        rule = dataset.shelf.joint_rules.get(id_)
-        if rule is None:
-            continue
-        try:
-            table_scale({id_: overridden(rule, override)}, [words_for(fit) for fit in PLATE_FITS])
-        except (FormFault, RuleFault) as fault:
-            file, line = dataset.places.get(("rule", id_), ("rules.yaml", 1))
-            yield Problem("U605", f"rule '{id_}' cannot be used: {fault}", Place(file, line), (id_,))

@@ -29,7 +29,7 @@ def judge_meetings(
     meetings: Sequence[Meeting], rules: Mapping[str, Rule], symbols: Sequence[str], dataset: Dataset
 ) -> tuple[PartFit, ...]:
     """The verdict on each meeting; a refused one has none."""
-    words = Vocabulary({name: Form(((name, Fraction(1)),), Fraction(0)) for name in symbols})
+    words = words_of_symbols(symbols)
     scale = table_scale(rules, [words])
     fits = {at: refused_fit(m.relation, m.parts, m.refused) for at, m in enumerate(meetings) if m.refused}
     closest = ClosestPossible(dataset)
@@ -39,6 +39,11 @@ def judge_meetings(
         plan = make_plan({id_: rules[id_] for id_ in asked}, of_case[0].case, words, scale)
         fits |= dict(zip(members, _judged(of_case, plan, rules, closest), strict=True))
     return tuple(fits[at] for at in range(len(meetings)))
+
+
+def words_of_symbols(symbols: Sequence[str]) -> Vocabulary:
+    """Names that stand for dimensions only."""
+    return Vocabulary({name: Form(((name, Fraction(1)),), Fraction(0)) for name in symbols})
 
 
 def _by_case(meetings: Sequence[Meeting]) -> list[list[int]]:
