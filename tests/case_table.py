@@ -133,8 +133,6 @@ def replace_when(rule: Rule) -> Rule:
 
 
 def _joined(columns: Sequence[Column]) -> Column:
-    ends = [
-        np.concatenate([getattr(column, name) for column in columns]) for name in ("low", "nominal", "high")
-    ]
+    ends: Ints = np.concatenate([column.ends for column in columns], axis=1)
     missing: Mask = np.concatenate([column.missing for column in columns])
-    return Column(ends[0], ends[1], ends[2], missing)
+    return Column(ends, missing)

@@ -119,7 +119,7 @@ def _sampled(judge: Judge, plan: Plan, at: Ints) -> tuple[Plan, list[dict[str, s
     words = [{n: c.words[int(c.codes[o])] for n, c in judge.categories.items()} for o in at.tolist()]
     ends = [{n: (int(c.low[i]), int(c.high[i])) for n, c in columns.items()} for i in range(len(at))]
     # the rows are made once on arrays, so that a fault of this sample itself would show
-    assert len(row_values(plan.rows, columns, len(at)).low) == len(plan.rows)
+    assert len(row_values(plan.rows, columns, len(at)).ends) == len(plan.rows)
     return plan, words, ends
 
 

@@ -40,7 +40,7 @@ def chance_that_all_hold(closely: Closely, clauses: Clauses, at: int) -> float:
 
 
 def _chance_negative(closely: Closely, row: int, at: int) -> float:
-    low, high = int(closely.values.low[row][at]), int(closely.values.high[row][at])
+    low, _, high = closely.values.ends[row][:, at].tolist()
     if low >= 0 or high < 0:
         return float(high < 0)
     variance = sum(

@@ -17,19 +17,29 @@ Ints = NDArray[np.int64]
 Mask = NDArray[np.bool_]
 
 
+# places of the ends of an interval and of what was read
+LOW, NOMINAL, HIGH = range(3)
+
+
 @dataclass(frozen=True, slots=True)
 class Column:
-    """One dimension over many options: int64 arrays of one shape, nm (mN for forces)."""
+    """One dimension over n options: `ends` is int64 [LOW, NOMINAL, HIGH][n], nm (mN for forces)."""
 
-    low: Ints
-    nominal: Ints
-    high: Ints
+    ends: Ints
     missing: Mask
 
+    @property
+    def low(self) -> Ints:
+        low: Ints = self.ends[LOW]
+        return low
+
+    @property
+    def high(self) -> Ints:
+        high: Ints = self.ends[HIGH]
+        return high
+
     def take(self, index: Ints) -> "Column":
-        return Column(
-            self.low.take(index), self.nominal.take(index), self.high.take(index), self.missing.take(index)
-        )
+        return Column(self.ends.take(index, axis=1), self.missing.take(index))
 
 
 Columns = Mapping[str, Column]
@@ -69,7 +79,7 @@ def column(quantities: Iterable[Quantity | None]) -> Column:
         for q in quantities
     ]
     table = np.array(ends, dtype=np.int64).reshape(len(ends), 4)
-    return Column(table[:, 0].copy(), table[:, 1].copy(), table[:, 2].copy(), table[:, 3].astype(bool))
+    return Column(table[:, :3].T.copy(), table[:, 3].astype(bool))
 
 
 # code per entry, words by code

@@ -170,9 +170,7 @@ def _all_spans(closely: Closely, clauses: Clauses, scale: int) -> list[Span | No
     values = closely.values
     rows = [row for clause in clauses for row in clause]
     missing = np.logical_or.reduce([values.missing[row] for row in rows]).tolist()
-    low, nominal, high = (
-        (clause_value(clauses, ends) / scale).tolist() for ends in (values.low, values.nominal, values.high)
-    )
+    low, nominal, high = (clause_value(clauses, values.ends) / scale).tolist()
     return [None if gone else Span(*ends) for gone, *ends in zip(missing, low, nominal, high, strict=True)]
 
 

@@ -11,7 +11,7 @@ from math import gcd
 import numpy as np
 from numpy.typing import NDArray
 
-from generator.compute.fit.columns import Column, Columns, Ints, Mask
+from generator.compute.fit.columns import HIGH, LOW, NOMINAL, Column, Columns, Ints, Mask
 from generator.compute.fit.limit_rows import Row, RuleFault, Terms
 from generator.compute.fit.rules import CheckPlan, Clauses, Plan
 from generator.model.shipped import RUNGS
@@ -42,11 +42,9 @@ Categories = Mapping[str, Category]
 
 @dataclass(frozen=True, slots=True)
 class RowValues:
-    """Every row of a plan over n options, in scaled nm: arrays [row][n]."""
+    """Every row of a plan over n options, in scaled nm: by row an array [LOW, NOMINAL, HIGH][n], and a mask [n]."""
 
-    low: list[Ints]
-    nominal: list[Ints]
-    high: list[Ints]
+    ends: list[Ints]
     missing: list[Mask]
 
 
@@ -64,7 +62,7 @@ class Judged:
 
 def row_values(rows: Sequence[Row], columns: Columns, size: int) -> RowValues:
     """Low, nominal and high of every row; a row that uses a missing dimension is missing."""
-    values = RowValues([], [], [], [])
+    values = RowValues([], [])
     sums: dict[Terms, Column] = {}
     for row in rows:
         # limits of one check differ by a constant or a sign, so that their sum is made once
@@ -73,12 +71,7 @@ def row_values(rows: Sequence[Row], columns: Columns, size: int) -> RowValues:
         if terms not in sums:
             sums[terms] = _sum(terms, columns, size)
         found = sums[terms]
-        if mirrored:
-            ends = (row.constant - total for total in (found.high, found.nominal, found.low))
-        else:
-            ends = (row.constant + total for total in (found.low, found.nominal, found.high))
-        for filled, end in zip((values.low, values.nominal, values.high), ends, strict=True):
-            filled.append(end)
+        values.ends.append(row.constant - found.ends[::-1] if mirrored else row.constant + found.ends)
         values.missing.append(found.missing)
     return values
 
@@ -86,17 +79,16 @@ def row_values(rows: Sequence[Row], columns: Columns, size: int) -> RowValues:
 def _sum(terms: Terms, columns: Columns, size: int) -> Column:
     # a common factor comes last, so that most dimensions are only added or taken away
     factor = gcd(*(coefficient for _, coefficient in terms)) or 1
-    low, nominal, high = (np.zeros(size, dtype=np.int64) for _ in range(3))
+    ends = np.zeros((3, size), dtype=np.int64)
     missing = np.zeros(size, dtype=bool)
     for name, coefficient in terms:
         col, times = columns[name], coefficient // factor
-        down, up = (col.low, col.high) if times > 0 else (col.high, col.low)
-        for total, part in ((low, down), (nominal, col.nominal), (high, up)):
-            _add(total, part, times)
+        # taken away, the high end makes the low one
+        _add(ends, col.ends if times > 0 else col.ends[::-1], times)
         missing |= col.missing
-    for total in (low, nominal, high):
-        total *= factor
-    return Column(low, nominal, high, missing)
+    if factor != 1:
+        ends *= factor
+    return Column(ends, missing)
 
 
 def _add(total: Ints, part: Ints, times: int) -> None:
@@ -108,7 +100,7 @@ def _add(total: Ints, part: Ints, times: int) -> None:
         total += part * times
 
 
-def clause_value(clauses: Clauses, rows: Sequence[Ints] | Mapping[int, Ints]) -> Ints:
+def clause_value(clauses: Clauses, rows: Sequence[Ints]) -> Ints:
     """min over clauses of max over their rows; exact for points, sound for interval ends."""
     result: Ints | None = None
     for clause in clauses:
@@ -146,25 +138,19 @@ def check_rungs(
 
 
 def _measured_check(check: CheckPlan, values: RowValues) -> tuple[Rungs, Rungs, Ints]:
-    worst, best = (
-        _rung([clause_value(asked, rows) for asked in check.asked]) for rows in (values.low, values.high)
-    )
-    nominal = [clause_value(asked, values.nominal) for asked in check.asked]
+    asked = [clause_value(clauses, values.ends) for clauses in check.asked]
+    # rungs nest, so the count of those that fail is the rung
+    rungs: Rungs = np.zeros(asked[0].shape, dtype=np.int8)
+    for slacks in asked:
+        rungs += (slacks < 0).view(np.int8)
+    best, worst = rungs[HIGH], rungs[LOW]
     # the limit that counts is that of the next better rung
-    slack = nominal[0].copy()
+    slack = asked[0][NOMINAL].copy()
     for rung in (1, 2):
-        np.copyto(slack, nominal[rung], where=worst > rung)
-    for row in {row for asked in check.asked for clause in asked for row in clause}:
+        np.copyto(slack, asked[rung][NOMINAL], where=worst > rung)
+    for row in {row for clauses in check.asked for clause in clauses for row in clause}:
         np.copyto(slack, NO_SLACK, where=values.missing[row])
     return best, worst, slack
-
-
-def _rung(slacks: Sequence[Ints]) -> Rungs:
-    """How many rungs fail: rungs nest, so the count is the rung."""
-    failed: Rungs = np.zeros(len(slacks[0]), dtype=np.int8)
-    for slack in slacks:
-        failed += (slack < 0).view(np.int8)
-    return failed
 
 
 def _category_check(check: CheckPlan, category: Category) -> tuple[Rungs, Rungs]:

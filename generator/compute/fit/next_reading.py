@@ -76,10 +76,15 @@ def _missing(look: Look, check: CheckPlan) -> Iterator[Reading]:
 
 def _undecided(look: Look, check: CheckPlan) -> Iterator[tuple[int, ...]]:
     """What may or may not be kept: what is kept anyway, or broken anyway, no reading changes."""
-    low, high = look.closely.values.low, look.closely.values.high
     for clause in dict.fromkeys(clause for asked in check.asked for clause in asked):
-        if max(low[row][look.at] for row in clause) < 0 <= max(high[row][look.at] for row in clause):
+        lows, highs = zip(*(_ends(look, row) for row in clause), strict=True)
+        if max(lows) < 0 <= max(highs):
             yield clause
+
+
+def _ends(look: Look, row: int) -> tuple[int, int]:
+    low, _, high = look.closely.values.ends[row][:, look.at].tolist()
+    return low, high
 
 
 def _with_the_others(look: Look, found: MeasureNext) -> MeasureNext:
@@ -185,11 +190,13 @@ def _blurred_row(look: Look, at: int) -> int:
     """The row that straddles zero by most among those that keep the check from its better rung."""
     check = look.closely.plan.checks[at]
     rung = max(int(look.closely.judged.check_worst[at][look.at]) - 1, 0)
-    low, high = look.closely.values.low, look.closely.values.high
     rows = [row for clause in _undecided(look, check) if clause in check.asked[rung] for row in clause]
-    return min(
-        rows, key=lambda row: (not low[row][look.at] < 0 <= high[row][look.at], int(low[row][look.at]))
-    )
+    return min(rows, key=lambda row: _straddling(*_ends(look, row)))
+
+
+def _straddling(low: int, high: int) -> tuple[bool, int]:
+    """Those that straddle zero first, then the lowest."""
+    return not low < 0 <= high, low
 
 
 def _half(each: Behind) -> int:

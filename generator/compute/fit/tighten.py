@@ -11,7 +11,7 @@ from itertools import groupby
 
 import numpy as np
 
-from generator.compute.fit.columns import Columns, Ints, Mask
+from generator.compute.fit.columns import HIGH, LOW, NOMINAL, Columns, Ints, Mask
 from generator.compute.fit.evaluate import RowValues, row_values
 from generator.compute.fit.forms import Form
 from generator.compute.fit.limit_rows import Row
@@ -88,22 +88,20 @@ def tighten(values: RowValues, proven: Proofs, columns: Columns, at: Ints) -> In
     out: the positions where readings and trials contradict; the first row that shows it is the last narrowed."""
     names = {name for row in proven.rows for name, _ in row.terms}
     known = row_values(proven.rows, {name: columns[name].take(at) for name in names}, len(at))
-    rests = zip(proven.of_rows, known.low, known.high, strict=False)
     sound = np.arange(len(at))
-    for row, of_row in groupby(rests, key=lambda each: each[0].row):
-        low, high = values.low[row][at[sound]], values.high[row][at[sound]]
-        for proof, rest_low, rest_high in of_row:
+    for row, of_row in groupby(zip(proven.of_rows, known.ends, strict=False), key=lambda each: each[0].row):
+        now = values.ends[row][:, at[sound]]
+        for proof, rest in of_row:
             told = _told(proof, columns, at[sound])
             if proof.proven.low is not None:
-                np.maximum(low, rest_low[sound] + proof.proven.low, out=low, where=told)
+                np.maximum(now[LOW], rest[LOW, sound] + proof.proven.low, out=now[LOW], where=told)
             if proof.proven.high is not None:
-                np.minimum(high, rest_high[sound] + proof.proven.high, out=high, where=told)
-        values.low[row][at[sound]], values.high[row][at[sound]] = low, high
-        kept = low <= high
-        sound = sound[kept]
+                np.minimum(now[HIGH], rest[HIGH, sound] + proof.proven.high, out=now[HIGH], where=told)
+        kept = now[LOW] <= now[HIGH]
         # the nominal stays what was read, moved only as far as the narrowed interval asks
-        nominal = values.nominal[row][at[sound]]
-        values.nominal[row][at[sound]] = np.clip(nominal, low[kept], high[kept])
+        now[NOMINAL, kept] = np.clip(now[NOMINAL, kept], now[LOW, kept], now[HIGH, kept])
+        values.ends[row][:, at[sound]] = now
+        sound = sound[kept]
     is_sound = np.zeros(len(at), dtype=bool)
     is_sound[sound] = True
     return at[~is_sound | _contradicted(proven, known, len(at))]
@@ -121,9 +119,9 @@ def _contradicted(proven: Proofs, known: RowValues, size: int) -> Mask:
     """Do the readings alone exclude what a trial showed?"""
     found = np.zeros(size, dtype=bool)
     first = len(proven.of_rows)
-    for (_, told), low, high in zip(proven.seen, known.low[first:], known.high[first:], strict=True):
+    for (_, told), ends in zip(proven.seen, known.ends[first:], strict=True):
         if told.low is not None:
-            found |= high < told.low
+            found |= ends[HIGH] < told.low
         if told.high is not None:
-            found |= low > told.high
+            found |= ends[LOW] > told.high
     return found

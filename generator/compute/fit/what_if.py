@@ -80,7 +80,6 @@ def _column(look: Look, name: str, guesses: Sequence[Guess]) -> Column:
         return now
     then = column(guesses[i][name] for i in told)
     place: NDArray[np.int64] = np.array(told, dtype=np.int64)
-    for old, new in ((now.low, then.low), (now.nominal, then.nominal), (now.high, then.high)):
-        old[place] = new
+    now.ends[:, place] = then.ends
     now.missing[place] = then.missing
     return now
