@@ -6,6 +6,7 @@ Goes in: pages, or one table, and the dataset they speak of.  Comes out: assets 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import fields, is_dataclass
 from fractions import Fraction
+from functools import cache
 from typing import Any
 
 from generator.model.dataset import Dataset
@@ -42,15 +43,22 @@ def tables_in(value: object) -> Iterator[Table]:
     """The tables in the context of a page, however deep they lie."""
     if isinstance(value, Table):
         yield value
+    elif isinstance(value, str):
+        return  # most of what a page prints
     elif isinstance(value, Mapping):
         for inner in value.values():
             yield from tables_in(inner)
     elif isinstance(value, tuple | list):
         for inner in value:
             yield from tables_in(inner)
-    elif is_dataclass(value):
-        for field in fields(value):
-            yield from tables_in(getattr(value, field.name))
+    else:
+        for name in _fields_of(type(value)):  # type: ignore[arg-type] # mypy has type[object] unhashable
+            yield from tables_in(getattr(value, name))
+
+
+@cache
+def _fields_of(kind: type) -> tuple[str, ...]:
+    return tuple(field.name for field in fields(kind)) if is_dataclass(kind) else ()
 
 
 def table_document(table: DataTable, dataset: Dataset) -> Plain:

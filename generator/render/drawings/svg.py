@@ -5,6 +5,7 @@ Goes in: names, attributes and children.  Comes out: escaped markup with fixed n
 
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 from math import ceil, log10
 
 from markupsafe import Markup, escape
@@ -32,6 +33,7 @@ def clean(text: str) -> str:
     return _NOT_XML.sub("\ufffd", text)
 
 
+@lru_cache(maxsize=1 << 13)  # classes, colours and words come again in every drawing
 def safe_text(text: str) -> Markup:
     """Text as typed, escaped."""
     return escape(clean(text))

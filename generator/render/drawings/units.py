@@ -6,6 +6,7 @@ the switch shows one; or one plain text with both.
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 
 from generator.model.quantity import NM_PER_INCH, NM_PER_MM
 from generator.render.lengths import MINUS, fixed
@@ -52,6 +53,7 @@ def typed(text: str) -> str:
     return _MARKS.sub("\ufffd", text)
 
 
+@lru_cache(maxsize=1 << 13)  # asked again for every width that is tried
 def either(words: str) -> tuple[str, str]:
     """What stands there in millimetres and in inches; one of a length torn apart is left as it is."""
     if _MM not in words:
