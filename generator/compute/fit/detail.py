@@ -4,7 +4,7 @@ Goes in: a case judged closely and a position in it.  Comes out: an OptionFit.
 """
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import partial
 from typing import Literal
 
@@ -41,13 +41,17 @@ class Look:
     read_again: Callable[[Mapping[Reading, Quantity]], Mapping[str, Quantity | None]]
     # how close a reading can be had, as in ClosestPossible
     closest: Callable[[Reading], int | None]
-    # what to find out where a category is open
-    asks: Mapping[str, Reading] = field(default_factory=dict)
+    # what to find out where a category is open, asked of few
+    questions: Callable[[], Mapping[str, Reading]]
 
     @property
     def proven(self) -> Proofs | None:
         """What dry fits prove about its rows."""
         return self.closely.proofs.get(self.at)
+
+    @property
+    def asks(self) -> Mapping[str, Reading]:
+        return self.questions()
 
     @property
     def slack(self) -> float | None:
@@ -57,18 +61,20 @@ class Look:
 
 
 def look_at(judge: Judge, closely: Closely, at: int) -> Look:
-    number = int(closely.index[at])
-    parts = joined(judge, number)
+    return _look_at(judge, closely, at, joined(judge, int(closely.index[at])))
+
+
+def _look_at(judge: Judge, closely: Closely, at: int, parts: Joined) -> Look:
     return Look(
         closely,
         at,
         judge.plans.scale,
         judge.categories,
         partial(behind, joined=parts),
-        number in judge.trials,
+        int(closely.index[at]) in judge.trials,
         partial(symbols_if, parts),
         judge.closest,
-        questions(parts),
+        partial(questions, parts),
     )
 
 
@@ -77,7 +83,7 @@ def option_fit(judge: Judge, closely: Closely, at: int) -> OptionFit:
     number = int(closely.index[at])
     parts = joined(judge, number)
     judged = closely.judged
-    look = look_at(judge, closely, at)
+    look = _look_at(judge, closely, at, parts)
     checks = checks_of(look)
     own = judge.trials.get(number, [])
     of_pair = judge.pair_trials.get(number, [])

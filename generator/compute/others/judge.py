@@ -84,7 +84,7 @@ def _judged(
                 bool(meeting.proven),
                 meeting.read_again,
                 closest,
-                meeting.asks,
+                meeting.questions,
             )
             yield fit_of(look, meeting.relation, meeting.parts, rules)
 

@@ -43,6 +43,9 @@ class Meeting:
     def behind(self, symbol: str) -> Sequence[Behind]:
         return self.values[symbol].behind
 
+    def questions(self) -> Mapping[str, Reading]:
+        return self.asks
+
     def read_again(self, again: Mapping[Reading, Quantity]) -> Mapping[str, Quantity | None]:
         """What each symbol would be if readings were others; here one reading alone stands behind a symbol."""
         only = {symbol: value.behind[0].reading for symbol, value in self.values.items()}

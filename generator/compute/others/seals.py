@@ -5,6 +5,7 @@ Goes in: a dataset.  Comes out: a PartFit for each set, link and chain of one fa
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from functools import partial
 from itertools import product
 from typing import Any
 
@@ -78,7 +79,8 @@ def _judged(dataset: Dataset, triples: list[Triple]) -> Mapping[tuple[Met, ...],
             tried = number if number in judge.pair_trials else -1
             key = (id(closely.plan), tried, *(int(each[number]) for each in behind))
             if key not in alike:
-                look = replace(look_at(judge, closely, at), asks={"seal": _kind_asked(*triples[number])})
+                asked = partial(_kind_asked, *triples[number])
+                look = replace(look_at(judge, closely, at), questions=asked)
                 alike[key] = fit_of(look, "seal", parts, rules)
             found[parts] = replace(alike[key], parts=parts)
     return found
@@ -109,10 +111,7 @@ def _options(on: Bench, triples: list[Triple]) -> Options:
     return Options(*(table[:, i].copy() for i in range(6)))
 
 
-def _kind_asked(seal: Part[SealSet], _link: Part[Link], chain: Part[Chain]) -> Reading:
+def _kind_asked(seal: Part[SealSet], _link: Part[Link], chain: Part[Chain]) -> Mapping[str, Reading]:
     """What would settle whether the sections are alike."""
-    return (
-        Reading("chain", chain.id, "seal")
-        if chain.record.seal == "unknown"
-        else Reading("seal", seal.id, "shape")
-    )
+    on_chain = chain.record.seal == "unknown"
+    return {"seal": Reading("chain", chain.id, "seal") if on_chain else Reading("seal", seal.id, "shape")}
