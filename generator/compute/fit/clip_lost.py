@@ -75,6 +75,5 @@ def _span(plan: Plan, check: CheckPlan, values: RowValues) -> Span | None:
     rows = [row for clause in check.clearance for row in clause]
     if not rows or any(values.missing[row][0] for row in rows):
         return None
-    ends = (values.low, values.nominal, values.high)
-    low, nominal, high = (int(clause_value(check.clearance, end)[0]) / plan.scale for end in ends)
+    low, nominal, high = (int(end) / plan.scale for end in clause_value(check.clearance, values.ends)[:, 0])
     return Span(low, nominal, high)
