@@ -90,10 +90,21 @@ def test_a_table_wider_than_its_place_says_so(
     assert min(seen.values()) >= 2
 
 
-def test_no_name_of_a_file_is_broken(phone: Page, demo_address: str) -> None:
-    phone.goto(f"{demo_address}downloads/index.html")
-    names = phone.locator("#files .c-head a").evaluate_all(LINES)
-    assert len(names) > 20 and [name for name in names if name[1] != 1] == []
+@pytest.mark.parametrize(
+    ("path", "names", "least"),
+    [("downloads", "#files .c-head a", 20), ("data-format", '[id^="format-"] tbody .c-head', 50)],
+)
+def test_no_name_of_a_file_or_key_is_broken(
+    phone: Page, demo_address: str, path: str, names: str, least: int
+) -> None:
+    phone.goto(f"{demo_address}{path}/index.html")
+    seen = phone.locator(names).evaluate_all(LINES)
+    assert len(seen) > least and [name for name, lines in seen if lines != 1 and "-" not in name] == []
+    over = phone.locator(names).evaluate_all(
+        "all => all.filter((e) => { const r = document.createRange(); r.selectNodeContents(e);"
+        " return r.getBoundingClientRect().right > e.closest('th').getBoundingClientRect().right; }).length"
+    )
+    assert over == 0, "written over the next column"
 
 
 def test_a_verdict_in_a_table_has_its_word_on_one_line(phone: Page, demo_address: str) -> None:
