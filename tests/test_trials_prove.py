@@ -9,6 +9,9 @@ import pytest
 
 from generator.compute.fit.fits import explain_pair
 from generator.compute.fit.result import CheckFit, OptionFit, PairFit
+from generator.compute.worth_measuring import only_a_try, open_though_tried
+from generator.render.words.next_step import next_step
+from generator.render.words.said import plain
 from tests.clubs import unchecked
 from tests.others_club import Fields, raw_club
 
@@ -137,3 +140,19 @@ def test_a_plate_that_moves_with_its_seals_in_is_not_proper() -> None:
     assert check("float", "fitted", options).best == 0
     _, options = tried(trial=SEEN | {"plate_moves": "yes"}, link=link, chain=chain)
     assert check("float", "fitted", options).best == 1
+
+
+def test_a_dry_fit_that_is_recorded_is_not_asked_for_again() -> None:
+    """A bore of 5.36 +- 0.06 leaves 0.06 to 0.18 of play, 0.15 of it proper; no instrument is listed."""
+    chain = {"bush_bore": "5.36 ± 0.06 mm"}
+    raw: dict[str, Any] = raw_club(chain=chain)
+    untried = unchecked(raw)
+    fit, _ = explain_pair(untried, "base", "own")
+    assert (fit.best, fit.worst) == (0, 1)
+    assert "Dry-fit it at home" in plain(next_step(untried, fit))
+    assert only_a_try(fit) and not open_though_tried(fit)
+    fit, _ = tried(chain=chain)
+    said = plain(next_step(untried, fit))
+    assert (fit.best, fit.worst) == (0, 1)
+    assert "Dry-fit it" not in said and "count on get-home" in said
+    assert open_though_tried(fit) and not only_a_try(fit)

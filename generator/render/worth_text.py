@@ -6,7 +6,7 @@ Goes in: readings with the pairs they would help.  Comes out: plain text.
 from collections.abc import Iterator, Sequence
 
 from generator.compute.fit.result import PairFit
-from generator.compute.worth_measuring import Worth, only_a_try
+from generator.compute.worth_measuring import Worth, only_a_try, open_though_tried
 from generator.render.words.next_step import plus_minus
 
 MOST_SHOWN = 5
@@ -30,6 +30,9 @@ def _state(fits: Sequence[PairFit]) -> Iterator[str]:
     tries = sum(only_a_try(fit) for fit in fits)
     if tries:
         yield f"no instrument listed settles {tries} of them: dry-fit them and record the trials"
+    tried = sum(open_though_tried(fit) for fit in fits)
+    if tried:
+        yield f"neither an instrument listed nor the dry fit settles {tried} of them: count on the worse verdict"
 
 
 def _readings(worth: Sequence[Worth]) -> Iterator[str]:

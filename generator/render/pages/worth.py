@@ -6,7 +6,7 @@ Goes in: a book and fits.  Comes out: tables with the part and the way to read i
 from collections.abc import Iterable, Iterator, Sequence
 
 from generator.compute.fit.result import PairFit
-from generator.compute.worth_measuring import Worth, only_a_try, worth_measuring
+from generator.compute.worth_measuring import Worth, only_a_try, open_though_tried, worth_measuring
 from generator.render.page import Page
 from generator.render.pages.book import Book
 from generator.render.pages.downloads import with_downloads
@@ -36,6 +36,7 @@ def worth_page(book: Book) -> Page:
             "open": sum(fit.word == "measure-first" for fit in book.fits),
             "unjudged": sum(fit.word == "cannot-judge" for fit in book.fits),
             "tries": sum(only_a_try(fit) for fit in book.fits),
+            "tried": sum(open_though_tried(fit) for fit in book.fits),
             "total": len(book.fits),
             "table": worth_table(book, "worth-measuring", "Readings that help most, first", worth),
         },

@@ -52,8 +52,8 @@ def next_step(dataset: Dataset, fit: PairFit) -> Said:
         return ()
     found = fit.measure_next
     if found is None:
-        return (TRY,)
-    return joined((_first(dataset, found), _settles(dataset, found), _afterwards(dataset, found)))
+        return (_try(fit),)
+    return joined((_first(dataset, found, fit), _settles(dataset, found), _afterwards(dataset, found)))
 
 
 def plus_minus(nanometres: int) -> ShownLength:
@@ -77,12 +77,19 @@ def short_step(dataset: Dataset, found: MeasureNext) -> str:
     return f"find out: {name}" if found.how == "question" else name
 
 
-def _first(dataset: Dataset, found: MeasureNext) -> Said:
+def _try(fit: PairFit) -> str:
+    """A dry fit that is recorded already is not asked for again."""
+    if fit.strength != "dry-fitted" or fit.worst is None:
+        return TRY
+    return f"The dry fit that is recorded cannot tell it either: count on {RUNGS[fit.worst]}."
+
+
+def _first(dataset: Dataset, found: MeasureNext, fit: PairFit) -> Said:
     name = reading_name(dataset, found.reading)
     if found.how == "question":
         return (question(found.reading, dataset),)
     if found.how == "dry-fit":
-        return _dry_fit(name, found)
+        return _dry_fit(name, found, _try(fit))
     if found.to_within is None:
         return (f"Measure {name}.",)
     if found.how == "needed":
@@ -96,15 +103,17 @@ def _first(dataset: Dataset, found: MeasureNext) -> Said:
     )
 
 
-def _dry_fit(name: str, found: MeasureNext) -> Said:
+def _dry_fit(name: str, found: MeasureNext, otherwise: str) -> Said:
     """Nobody is asked for what no instrument can do."""
     if found.needed is None:
-        return (f"No caliper settles it: it lies too near a limit, mostly because of the {name}. {TRY}",)
+        return (
+            f"No caliper settles it: it lies too near a limit, mostly because of the {name}. {otherwise}",
+        )
     closer = ", closer than any instrument listed reads it. "
     return (
         f"No caliper settles it: it takes the {name} to within ± ",
         plus_minus(found.needed),
-        closer + TRY,
+        closer + otherwise,
     )
 
 
