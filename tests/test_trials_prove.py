@@ -156,3 +156,17 @@ def test_a_dry_fit_that_is_recorded_is_not_asked_for_again() -> None:
     assert (fit.best, fit.worst) == (0, 1)
     assert "Dry-fit it" not in said and "count on get-home" in said
     assert open_though_tried(fit) and not only_a_try(fit)
+
+
+@pytest.mark.parametrize(("named", "tried_with"), [(None, set()), ("thin", {"thin"}), ("thick", {"thick"})])
+def test_a_joint_packed_with_washers_speaks_of_those_washers(named: str | None, tried_with: set[str]) -> None:
+    raw: dict[str, Any] = raw_club(link=BARE)
+    for id_, thickness in (("thick", "0.85"), ("thin", "0.60")):
+        raw["seals"][id_] = {"shape": "washer", "count": "4", "thickness": f"{thickness} ± 0.01 mm"}
+    raw["trials"] = {
+        "seen": {"chain": "base", "link": "own", "seals": "packed", "on": "2027-02-01", **SEEN}
+        | ({"washers": named} if named else {})
+    }
+    _, options = explain_pair(unchecked(raw), "base", "own")
+    packed = {each.seal_set for each in options if each.went_together}
+    assert packed == tried_with

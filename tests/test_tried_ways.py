@@ -23,14 +23,19 @@ def club(
     own_count: str = "1",
     link_seals: str | None = "rings",
     washers: str | None = None,
+    more_washers: str | None = None,
+    named: str | None = None,
     kind: str = "sealed",
     **trial: str,
 ) -> dict[str, Any]:
     chain = {"size_code": "520", "kind": kind, "seal": "O" if kind == "sealed" else "none"}
     link = {"size_code": "520", "closure": closure, "plate_fit": "press", "made_for": "sealed"}
-    seals = {"rings": {"shape": "O"}} | (
-        {"washers": {"shape": "washer", "count": washers}} if washers else {}
-    )
+    sets = {"more": more_washers, "washers": washers}
+    seals = {"rings": {"shape": "O"}} | {
+        id_: {"shape": "washer", "count": count} for id_, count in sets.items() if count
+    }
+    if named:
+        trial["washers"] = named
     return {
         "chains": {"chain": chain},
         "links": {
@@ -68,17 +73,18 @@ def told_as_due(raw: dict[str, Any]) -> bool:
 @pytest.mark.parametrize("kind", ["sealed", "plain"])
 def test_a_warning_stands_exactly_where_the_engine_finds_no_way(seals: str, kind: str) -> None:
     seen = set()
-    for counts, own, named, link_seals, washers in product(
+    for counts, own, named, link_seals, washers, more in product(
         (("0", "0"), ("0", "1"), ("1", "0")),
         ("own", None),
         ("own", "other", None),
         ("rings", None),
         (None, "0", "2"),
+        (None, "1"),
     ):
         trial = {"seals": seals} | ({"clip": named} if named else {})
         raw = club(
-            own_clip=own, own_count=counts[0], other_count=counts[1], link_seals=link_seals, washers=washers, kind=kind,
-            **trial,
+            own_clip=own, own_count=counts[0], other_count=counts[1], link_seals=link_seals, washers=washers, more_washers=more,
+            kind=kind, **trial,
         )  # fmt: skip
         seen.add(told_as_due(raw))
     assert seen == {True, False}
@@ -106,6 +112,9 @@ def test_what_counts_whichever_way_the_pair_is_joined_is_not_lost() -> None:
         ({"own_count": "0"}, 1, "none of clip 'own' is left (count: 0), so that clip_on and bends count for no way", "put the clip back"),
         ({"own_count": "0", "clip": "own"}, 9, "none of clip 'own' is left", "put the clip back"),
         ({"washers": "0", "seals": "packed"}, 8, "no packing washers are in stock", "write the washers into seals.yaml"),
+        ({"washers": "2", "more_washers": "1", "seals": "packed"}, 8, "the club has several sets of washers", "write washers: more"),
+        ({"washers": "2", "more_washers": "0", "seals": "packed", "named": "more"}, 9, "'more' are no packing washers in stock", "write the washers"),
+        ({"washers": "2", "named": "washers"}, 9, "washers are named, but seals is fitted", "write seals: packed"),
         ({"link_seals": None}, 8, "the link names no seals", "name the seals of the link"),
     ],
 )  # fmt: skip

@@ -21,6 +21,10 @@ class Trial(Record):
     link: IdText = Field(description="The connecting link")
     clip: IdText | None = Field(None, description="The clip, if one was used")
     seals: Literal["fitted", "left-out", "packed", "none"] = Field(description="What lay between the plates")
+    washers: IdText | None = Field(
+        None,
+        description="The packing washers, an id of seals.yaml, where they were packed and the club has several",
+    )
     on: DateText = Field(description="Date")
     by: Free | None = Field(None, description="A role")
     measured_with: IdText | None = Field(None, description="Instrument for the readings")

@@ -193,7 +193,17 @@ def trial_positions(trial: Trial, on: Bench, options: Options) -> Ints:
     clip_at = on.clip_at(trial.clip or own)
     same_clip, same_seals = options.clip[at] == clip_at, np.isin(options.seals[at], _between(trial))
     found: Ints = at[same_clip & same_seals]
+    if trial.seals == "packed":
+        found = found[options.seal_set[found] == _washers(trial, on)]
     return found
+
+
+def _washers(trial: Trial, on: Bench) -> int:
+    """Those that are named, else the only ones the club has; with several and none named nobody knows which."""
+    if trial.washers is not None:
+        return on.seal_at(trial.washers)
+    sets = [i for i, seal in enumerate(on.seals) if seal.record.shape == "washer" and seal.record.count > 0]
+    return sets[0] if len(sets) == 1 else NOWHERE
 
 
 def _between(trial: Trial) -> list[int]:

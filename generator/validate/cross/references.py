@@ -18,7 +18,7 @@ REFERENCES: Mapping[str, Mapping[str, str]] = {
     "plate": {"from_link": "link"},
     "tool": {"key": "tool"},
     "bike": {"chain": "chain"},
-    "trial": {"chain": "chain", "link": "link", "clip": "clip"},
+    "trial": {"chain": "chain", "link": "link", "clip": "clip", "washers": "seal"},
     "ride": {"bikes": "bike", "leader": "bike", "sweep": "bike"},
 }
 # ids of rules are those of the shipped rules, not labels of the club

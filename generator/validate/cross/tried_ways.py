@@ -47,22 +47,39 @@ def _has_clips(club: ClubDraft) -> bool:
 
 def _seals_not_there(trial: Draft[Trial], link: Draft[Link], club: ClubDraft, lost: str) -> list[Problem]:
     own = link.record.seals
+    if trial.record.washers is not None and trial.record.seals != "packed":
+        message = f"washers are named, but seals is {trial.record.seals}, so that they count for nothing"
+        return [_warning(trial, message, "washers", "write seals: packed, or take washers out", link)]
     if "seal" in club.unread or (own is not None and club.find("seal", own) is None):
         return []
     fitted = own is not None and not _is_washer(club.kinds["seal"][own])
     said = {
-        "packed": None if _has_washers(club) else ("no packing washers are in stock", WASHERS),
+        "packed": _washers_not_there(trial, club),
         "fitted": None if fitted or _on_plain(trial, club) else ("the link names no seals", NAME_THEM),
     }.get(trial.record.seals)
-    return [_warning(trial, f"{said[0]}, {lost}", "seals", said[1], link)] if said else []
+    field = "washers" if trial.record.seals == "packed" and trial.record.washers else "seals"
+    return [_warning(trial, f"{said[0]}, {lost}", field, said[1], link)] if said else []
+
+
+def _washers_not_there(trial: Draft[Trial], club: ClubDraft) -> tuple[str, str] | None:
+    named, sets = trial.record.washers, _washers_in_stock(club)
+    if named is not None:
+        return None if named in sets else (f"'{named}' are no packing washers in stock", WASHERS)
+    if not sets:
+        return "no packing washers are in stock", WASHERS
+    return (
+        None
+        if len(sets) == 1
+        else ("the club has several sets of washers", f"write washers: {sets[0]}, or another")
+    )
 
 
 WASHERS = "write the washers into seals.yaml with shape: washer and how many there are"
 NAME_THEM = "name the seals of the link, or write seals: none"
 
 
-def _has_washers(club: ClubDraft) -> bool:
-    return any(_is_washer(seal) and seal.record.count for seal in club.kinds["seal"].values())
+def _washers_in_stock(club: ClubDraft) -> list[str]:
+    return [id_ for id_, seal in club.kinds["seal"].items() if _is_washer(seal) and seal.record.count]
 
 
 def _is_washer(seal: Draft[SealSet]) -> bool:
