@@ -250,13 +250,15 @@ def test_an_explanation_is_aligned_and_fits_a_terminal(
 SHORT = (("check", "--club", "no-such-folder"), ("explain", "--help"))
 
 
-def in_a_shell(arguments: tuple[str, ...], redirections: str) -> subprocess.CompletedProcess[str]:
+def in_a_shell(
+    arguments: tuple[str, ...], redirections: str = "", **more: str
+) -> subprocess.CompletedProcess[str]:
     """The command on its own, its output kept back until its end as it is outside of tests."""
     command = f'"$0" -m generator "$@" {redirections}'
-    environment = {name: value for name, value in os.environ.items() if name != "PYTHONUNBUFFERED"}
+    environment = {name: value for name, value in os.environ.items() if name != "PYTHONUNBUFFERED"} | more
     return subprocess.run(
         ["bash", "-c", command, sys.executable, *arguments],
-        cwd=DATA.parent, env=environment, capture_output=True, text=True,
+        cwd=DATA.parent, env=environment, capture_output=True, text=True, errors="surrogateescape",
     )  # fmt: skip
 
 
@@ -287,3 +289,23 @@ def test_a_closed_output_gives_3_and_a_closed_message_channel_leaves_the_data_cl
     ran = in_a_shell(pair, "2>&-")
     assert ran.returncode == FINE
     assert json.loads(ran.stdout)["schema"] == "explain/1"
+
+
+@pytest.mark.parametrize("encoding", ["ascii", "latin-1", "utf-16"])
+def test_data_are_utf_8_whatever_the_machine_speaks(encoding: str) -> None:
+    ran = in_a_shell(("check", "--club", str(DATA / "demo")), PYTHONIOENCODING=encoding)
+    assert ran.returncode == FINE and "16.35 ± 0.03 mm" in ran.stdout
+
+
+def test_a_folder_whose_name_is_no_text_or_too_long_is_named_or_refused(tmp_path: Path) -> None:
+    long = "a" * 5000
+    ran = in_a_shell(("check", "--format", "json", "--club", long))
+    assert ran.returncode == CANNOT_READ_OR_WRITE
+    assert [problem["code"] for problem in json.loads(ran.stdout)["problems"]] == ["F101"]
+    ran = in_a_shell(("build", "--to", long))
+    assert ran.returncode == CANNOT_READ_OR_WRITE
+    assert ran.stderr.startswith("cannot read or write aaa") and len(ran.stderr) < 200
+    odd = os.fsdecode(bytes(tmp_path) + b"/st\xff")
+    ran = in_a_shell(("start", odd))
+    assert ran.returncode == FINE and f"handbook check --club {odd}\n" in ran.stderr
+    assert in_a_shell(("check", "--club", odd)).returncode == FINE

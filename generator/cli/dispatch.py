@@ -7,11 +7,14 @@ import argparse
 import os
 import sys
 from collections.abc import Callable, Sequence
+from io import TextIOWrapper
 from pathlib import Path
 from typing import NoReturn
 
 from generator.cli.arguments import parser
 from generator.cli.exit_codes import CANNOT_READ_OR_WRITE, FINE, INTERNAL_FAULT
+
+MOST_SHOWN = 120
 
 
 def run() -> NoReturn:
@@ -22,11 +25,22 @@ def run() -> NoReturn:
     if sys.stdout is None:
         print("cannot write: standard output is closed", file=sys.stderr)
         sys.exit(CANNOT_READ_OR_WRITE)
+    _speak_utf8()
     try:
         code: int | str | None = main(sys.argv[1:])
     except SystemExit as done:
         code = done.code
     sys.exit(_all_written(code))
+
+
+def _speak_utf8() -> None:
+    """Data are UTF-8 wherever they go, names of files as they are; a terminal gets what it can show."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            if stream.isatty():
+                stream.reconfigure(errors="backslashreplace")
+            else:
+                stream.reconfigure(encoding="utf-8", errors="surrogateescape")
 
 
 def _all_written(code: int | str | None) -> int | str | None:
@@ -37,11 +51,18 @@ def _all_written(code: int | str | None) -> int | str | None:
     except BrokenPipeError:
         pass
     except OSError as error:
-        print(f"cannot read or write: {error}", file=sys.stderr)
+        print(_told(error), file=sys.stderr)
         code = CANNOT_READ_OR_WRITE
     # what is left would be tried once more at the very end
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     return code
+
+
+def _told(error: OSError) -> str:
+    """Why, and the file as far as it fits on a line."""
+    name = str(error.filename or "")
+    shown = name if len(name) <= MOST_SHOWN else f"{name[:MOST_SHOWN]}..."
+    return f"cannot read or write{f' {shown}' if shown else ''}: {error.strerror or error}"
 
 
 def main(arguments: Sequence[str]) -> int:
@@ -57,7 +78,7 @@ def main(arguments: Sequence[str]) -> int:
         print("stopped", file=sys.stderr)
         return INTERNAL_FAULT
     except OSError as error:
-        print(f"cannot read or write: {error}", file=sys.stderr)
+        print(_told(error), file=sys.stderr)
         return CANNOT_READ_OR_WRITE
     except Exception as error:
         print(f"internal fault: {type(error).__name__}: {error}", file=sys.stderr)

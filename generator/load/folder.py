@@ -19,7 +19,7 @@ MOST_FILES = 400
 
 def load_club(folder: Path) -> LoadedFolder:
     """Every file of a club's folder."""
-    if not folder.is_dir():
+    if not _is_folder(folder):
         fault = Problem("F101", f"'{_shown(folder)}' is not a folder that can be read", Place("."))
         return LoadedFolder({}, (fault,), unreadable=True)
     files: dict[str, bytes] = {}
@@ -80,6 +80,14 @@ def _printable(name: str) -> str:
     """A file name that cannot upset a terminal."""
     shown = "".join(c if c.isprintable() else "\ufffd" for c in name)
     return shown if len(shown) <= 120 else f"{shown[:100]}...{shown[-17:]}"
+
+
+def _is_folder(folder: Path) -> bool:
+    """A name too long for the disk is no folder either."""
+    try:
+        return folder.is_dir()
+    except OSError:
+        return False
 
 
 def _shown(folder: Path) -> str:
