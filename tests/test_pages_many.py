@@ -93,6 +93,21 @@ def rows_of(body: str, table: str) -> list[list[str]]:
     return [[cell.span.strip() or cell.text.strip() for cell in row] for row in rows]
 
 
+def lines_of(body: str, list_: str) -> list[list[str]]:
+    """Check, verdict by its range, and the texts after the colons of its paragraphs, of a list that may not be there."""
+    found = re.search(f'<ul id="{list_}".*?</ul>', body, re.DOTALL)
+    lines = re.findall("<li>(.*?)</li>", found[0], re.DOTALL) if found else []
+    return [_line(line) for line in lines]
+
+
+def _line(html: str) -> list[str]:
+    verdict, rest = html.split("</b></span>", 1)
+    check, *paragraphs = rest.split("<p>")
+    span = re.search("<i>(.*)</i>", verdict)
+    said = span[1] if span else verdict
+    return [words(check), words(said), *(words(each).split(": ", 1)[1] for each in paragraphs)]
+
+
 def ranges(best: int | None, worst: int | None) -> str:
     return "cannot judge" if best is None or worst is None else range_in_words(best, worst)
 
@@ -103,7 +118,7 @@ def test_links_that_one_check_brings_to_one_verdict_share_a_row_of_their_clip(bo
         for fit in demo_others().clip_links
         if fit.best != NO_GO
     }
-    rows = {clip: rows_of(bodies[f"clips/{clip}/"], f"clip-{clip}-links") for clip in demo().clips}
+    rows = {clip: lines_of(bodies[f"clips/{clip}/"], f"clip-{clip}-links") for clip in demo().clips}
     found = [
         (clip, link, verdict)
         for clip, rows_ in rows.items()
@@ -122,7 +137,7 @@ def test_chains_and_links_that_a_seal_fits_alike_share_a_row(bodies: dict[str, s
         for fit in demo_others().seals
         if fit.best != NO_GO
     }
-    rows = {seal: rows_of(bodies[f"seals/{seal}/"], f"seal-{seal}-joints") for seal in demo().seals}
+    rows = {seal: lines_of(bodies[f"seals/{seal}/"], f"seal-{seal}-joints") for seal in demo().seals}
     found = [
         (seal, chain, link, verdict)
         for seal, rows_ in rows.items()

@@ -64,13 +64,15 @@ class Download:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """`id` is its anchor; the caption says what the rows are."""
+    """`id` is its anchor; the caption says what the rows are.  Where cells hold long lists it is printed `as_list`, which
+    a phone need not scroll sideways."""
 
     id: str
     caption: str
     columns: tuple[Column, ...]
     rows: tuple[Row, ...]
     downloads: tuple[Download, ...] = ()
+    as_list: bool = False
 
     @property
     def body(self) -> Iterator[tuple[str, Cell, Iterable[tuple[ColumnKind, Cell]]]]:

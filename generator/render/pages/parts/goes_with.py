@@ -51,7 +51,9 @@ def goes_with(dataset: Dataset, id_: str, caption: str, kind: str, fits: Iterabl
         rows = tuple(
             Row((part_cell(dataset, kind, fit.id_of(kind)), *fit_cells(dataset, fit))) for fit in shown
         )
-    return with_files(dataset, Table(id_, caption, columns, rows)) if rows else None
+    return (
+        with_files(dataset, Table(id_, caption, columns, rows, as_list=many_pairs(dataset))) if rows else None
+    )
 
 
 def _rows_by_check(dataset: Dataset, kind: str, fits: Iterable[PartFit]) -> tuple[Row, ...]:

@@ -104,7 +104,13 @@ def _joints(dataset: Dataset, seal: Part[SealSet], fits: Sequence[PartFit]) -> T
     else:
         columns = (Column("Chain", "head"), VERDICT, LINKS, *deciding_columns(dataset))
         rows = tuple(_joint_row(dataset, group) for group in groups)
-    return with_files(dataset, Table(f"seal-{seal.id}-joints", caption, columns, rows)) if rows else None
+    return (
+        with_files(
+            dataset, Table(f"seal-{seal.id}-joints", caption, columns, rows, as_list=many_pairs(dataset))
+        )
+        if rows
+        else None
+    )
 
 
 def _all_but_the_link(brief: bool) -> Callable[[PartFit], tuple[object, ...]]:
