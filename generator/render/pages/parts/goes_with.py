@@ -58,7 +58,7 @@ def goes_with(dataset: Dataset, id_: str, caption: str, kind: str, fits: Iterabl
 
 def _rows_by_check(dataset: Dataset, kind: str, fits: Iterable[PartFit]) -> tuple[Row, ...]:
     """In a club with many pairs, what the same check brings to the same verdict shares a row."""
-    groups = grouped(fits, lambda fit: (fit.best, fit.worst, title_cell(dataset, fit.deciding_check)))
+    groups = grouped(fits, lambda fit: (fit.best, fit.worst, reason_cell(dataset, fit)))
     return tuple(
         Row((title, verdict_cell(group[0].word, group[0].best, group[0].worst), led_to(kind, group)))
         for (*_, title), group in groups.items()
@@ -132,6 +132,11 @@ def deciding_cells(
     next_cell = Cell(next_words(dataset, found, best, worst))
     numbers = clearance_cells(check) if check is not None else (Cell("none"),) * 3
     return (title_cell(dataset, check), *numbers, next_cell)
+
+
+def reason_cell(dataset: Dataset, fit: PartFit) -> Cell:
+    """The check that decides, or why there is no verdict."""
+    return Cell(fit.refused) if fit.refused else title_cell(dataset, fit.deciding_check)
 
 
 def title_cell(dataset: Dataset, check: CheckFit | None) -> Cell:

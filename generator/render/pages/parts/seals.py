@@ -29,7 +29,7 @@ from generator.render.pages.parts.goes_with import (
     fit_cells,
     led_to,
     part_cell,
-    title_cell,
+    reason_cell,
     verdict_cell,
     with_files,
     worth_rows,
@@ -137,7 +137,7 @@ def _rows_by_check(dataset: Dataset, groups: Iterable[Sequence[PartFit]]) -> tup
         lambda group: (
             group[0].best,
             group[0].worst,
-            title_cell(dataset, group[0].deciding_check),
+            reason_cell(dataset, group[0]),
             _links(group),
         ),
     )
