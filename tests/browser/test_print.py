@@ -107,7 +107,7 @@ def test_no_word_stands_alone_at_the_foot_of_a_sheet(page: Page, demo_address: s
     """Neither a word without what it means, nor a summary without its list, nor a head without a row."""
     page.emulate_media(media="print")
     for path, selector, side in (
-        ("glossary/index.html", "dt", "breakAfter"),
+        ("glossary/index.html", "dl > dt", "breakAfter"),
         (PAIR, "summary", "breakAfter"),
         (PAIR, "tbody tr:first-child", "breakBefore"),
     ):
