@@ -10,7 +10,7 @@ from functools import cache
 from itertools import product
 
 from generator.model.dataset import Dataset, TrialFacts
-from generator.model.quantity import NM_PER_MM
+from generator.model.quantity import NM_PER_MM, Quantity
 from generator.model.trials_and_rides import Trial
 from tests import oracle
 from tests.engine import Way, dims_of, words_of
@@ -216,7 +216,7 @@ def word_clubs() -> dict[str, Dataset]:
                 if name == "seal" and word == "X":
                     clubs |= _other_seals(joint, f"{plate_fit} {closure}")
                 clubs[f"{plate_fit} {closure} {id_} {name} {word}"] = joint.dataset()
-    return clubs | _every_kind() | _unmeasured() | _tried()
+    return clubs | _every_kind() | _unmeasured() | _tried() | _worn_pins()
 
 
 def _every_kind() -> dict[str, Dataset]:
@@ -247,6 +247,18 @@ def _unmeasured() -> dict[str, Dataset]:
     joint.pieces["chain"].words["size_code"] = "525"
     joint.pieces["chain"].dims.clear()
     return clubs | {"not measured, narrower": joint.dataset()}
+
+
+def _worn_pins() -> dict[str, Dataset]:
+    """A step on a pin from, and up to, one nanometre under, on and over 0.10 mm."""
+    clubs, worn = {}, NM_PER_MM // 10
+    for low, high in ((worn - 2, worn - 1), (worn - 1, worn), (worn, worn + 1)):
+        dataset = RandomJoint(base_pieces()).dataset()
+        link = dataset.links["link"]
+        step = Quantity(low, low, high, "measured")
+        links = {**dataset.links, "link": replace(link, dims={**link.dims, "pin_step": step})}
+        clubs[f"pin step {low} to {high}"] = replace(dataset, links=links)
+    return clubs
 
 
 def _tried() -> dict[str, Dataset]:

@@ -193,6 +193,7 @@ def words_of(dataset: Dataset, way: Way) -> dict[str, str]:
     words |= {
         name: getattr(link, name) for name in ("closure", "plate_fit", "made_for", "condition", "pin_kind")
     }
+    words["condition"] = _condition(dataset, way)
     own = dataset.links.get(chain.own_link or "")
     if own is not None:
         words["own_link_seals"] = "no" if own.record.seals is None else "yes"
@@ -203,6 +204,17 @@ def words_of(dataset: Dataset, way: Way) -> dict[str, str]:
         words |= {"seal_shape": seal.record.shape, "covers_bush": seal.record.covers_bush}
         words["seal_evidence"] = seal.dims["thickness"].evidence if "thickness" in seal.dims else "unknown"
     return words
+
+
+def _condition(dataset: Dataset, way: Way) -> str:
+    """A step of 0.10 mm on a pin is wear, whatever a link is called that is not said to be worse."""
+    link = dataset.links[way.link]
+    step = link.dims.get("pin_step")
+    if step is None or link.record.condition not in ("new", "fitted-once"):
+        return link.record.condition
+    low, _, high = interval(step)
+    worn = Fraction(1, 10)
+    return "worn" if low >= worn else "perhaps-worn" if high >= worn else link.record.condition
 
 
 def reckoned(dataset: Dataset, way: Way) -> oracle.Joint:

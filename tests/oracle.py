@@ -405,7 +405,7 @@ WORDED = {
     "clip-history": {"new": (0, 0), "never-off": (0, 0), "off-once": (1, 1), "bent": (3, 3), "unknown": (0, 3)},
     "screw-plate": {"own": (0, 0), "other": (3, 3)},
     "half-link": {"no": (0, 0), "yes": (3, 3)},
-    "link-condition": {"new": (0, 0), "fitted-once": (0, 0), "cracked": (3, 3), "drilled": (3, 3), "worn": (3, 3)},
+    "link-condition": {"new": (0, 0), "fitted-once": (0, 0), "cracked": (3, 3), "drilled": (3, 3), "worn": (3, 3), "perhaps-worn": (0, 3)},
     "chain-worn": {"within": (0, 0), "beyond": (1, 1), "unknown": (0, 1)},
     "size-code": {
         "same": (0, 0), "other-series": (1, 1), "wider": (1, 1), "narrower": (3, 3), "other-roller": (1, 1),

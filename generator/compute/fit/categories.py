@@ -16,6 +16,7 @@ from generator.compute.fit.trials import TRIED, pair_positions, trial_positions,
 from generator.compute.fit.wear_state import wear_state
 from generator.model.chain_parts import Chain, Link, SealSet
 from generator.model.dataset import Dataset, Part
+from generator.model.pin_wear import link_condition
 
 # without any of these a part is not measured, and only rules of thumb speak
 CHAIN_READINGS = ("bush_bore", "over_inner_plates", "over_bush_ends", "between_outer_plates")
@@ -43,7 +44,7 @@ def categories(dataset: Dataset, on: Bench, options: Options) -> Categories:
         "seal": _seal_kind(on, options),
         "joint": _by_pair(on, options, _joint, ("as-strong", "weaker", "unknown")),
         "half": _by_link(on, options, lambda li: "half" if li.record.half_link else "whole"),
-        "condition": _by_link(on, options, lambda li: li.record.condition),
+        "condition": _by_link(on, options, link_condition),
         "clip-history": _category(histories, options.clip),
         "wear": _category([wear_state(dataset, chain) for chain in on.chains], options.chain),
         "always": _category(["always"], np.zeros_like(options.link)),

@@ -17,6 +17,7 @@ def questions(parts: Joined) -> Mapping[str, Reading]:
         "joint": Reading(chain.kind, chain.id, "own_joint"),
         "seal": Reading(chain.kind, chain.id, "seal"),
         "thumb": _first_reading(parts),
+        "condition": Reading("link", parts.link.id, "pin_step"),
     }
     if clip is not None:
         found["clip-history"] = Reading("clip", clip.id, "history")

@@ -17,6 +17,7 @@ from generator.compute.others.rulebook import rules_of
 from generator.compute.others.size_codes import pitch_of
 from generator.model.chain_parts import Clip, Link
 from generator.model.dataset import Dataset, Part
+from generator.model.pin_wear import link_condition
 from generator.model.shipped import NO_GO
 
 SYMBOLS = (*CLIP_FIELDS, "gw", "gd", "pl")
@@ -46,8 +47,11 @@ def _meeting(dataset: Dataset, clip: Part[Clip], link: Part[Link], proven: tuple
         refused=link_refused(link),
         values=_values(dataset, clip, link),
         case={"closure": "clip", "bow": "bowed" if "bow" in clip.dims else "flat"},
-        words={"clip-history": clip.record.history, "condition": link.record.condition},
-        asks={"clip-history": Reading("clip", clip.id, "history")},
+        words={"clip-history": clip.record.history, "condition": link_condition(link)},
+        asks={
+            "clip-history": Reading("clip", clip.id, "history"),
+            "condition": Reading("link", link.id, "pin_step"),
+        },
         proven=proven,
     )
 

@@ -16,6 +16,7 @@ from generator.compute.others.size_codes import pitch_of, relation_of
 from generator.compute.others.tools import PLATE_FIT_UNKNOWN
 from generator.model.chain_parts import Link, SidePlate
 from generator.model.dataset import Dataset, Part
+from generator.model.pin_wear import link_condition
 
 SYMBOLS = ("t", "h", "hs", "p", "tc", "h2", "pl")
 ASKED_OF_STOPPED = ("plate-size", "plate-pitch")
@@ -47,9 +48,12 @@ def _meeting(dataset: Dataset, plate: Part[SidePlate], link: Part[Link]) -> Meet
             "plate-condition": plate.record.condition,
             "origin": _origin(plate, link),
             "plate-fit": _fit_word(plate.record.plate_fit, link.record.plate_fit),
-            "condition": link.record.condition,
+            "condition": link_condition(link),
         },
-        asks={"origin": Reading("plate", plate.id, "from_link")},
+        asks={
+            "origin": Reading("plate", plate.id, "from_link"),
+            "condition": Reading("link", link.id, "pin_step"),
+        },
         stopped_by=ASKED_OF_STOPPED if size == "other-pitch" else (),
     )
 

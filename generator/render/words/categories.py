@@ -81,6 +81,7 @@ SENTENCES: Mapping[tuple[str, str], str] = {
     ("link-condition", "cracked"): "The link is cracked.",
     ("link-condition", "drilled"): "The holes of the link were drilled.",
     ("link-condition", "worn"): "The pins of the link are worn to a step of 0.10 mm or more.",
+    ("link-condition", "perhaps-worn"): "The pins of the link may be worn to a step of 0.10 mm or more.",
     ("chain-worn", "within"): "The chain is within its wear limit.",
     (
         "chain-worn",

@@ -35,6 +35,10 @@ _QUESTIONS: Mapping[tuple[str, str], str] = {
     ("chain", "own_link"): "Which link does chain {id} run with? Write its id down as own_link.",
     ("chain", "bike"): "Which bike runs chain {id}? Write the bike down, with this chain.",
     ("link", "clip"): "Which clip belongs to link {id}? Write its id down as clip.",
+    (
+        "link",
+        "pin_step",
+    ): "Read the pins of link {id} again, largest and smallest while turning, and write the step down.",
     ("link", "seals"): "Which seals belong to link {id}? Write their id down as seals.",
 }
 TRY = "Dry-fit it at home and record the trial."

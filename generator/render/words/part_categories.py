@@ -16,6 +16,7 @@ SENTENCES: Mapping[tuple[str, str], str] = {
     ("link-condition", "cracked"): "The link is cracked.",
     ("link-condition", "drilled"): "The holes of the link were drilled.",
     ("link-condition", "worn"): "The pins of the link are worn to a step of 0.10 mm or more.",
+    ("link-condition", "perhaps-worn"): "The pins of the link may be worn to a step of 0.10 mm or more.",
     ("seal-kind", "same"): "The seals have the section the chain was made with.",
     ("seal-kind", "as-squeezed"): "Another section than the chain's, but measured and covering the bush.",
     ("seal-kind", "differs"): "Another section than the chain's, not shown to cover the bush and be squeezed right.",

@@ -6,13 +6,13 @@ Goes in: one connecting link.  Comes out: problems.
 from collections.abc import Iterator
 
 from generator.model.chain_parts import Link
+from generator.model.pin_wear import WORN_PIN_STEP
 from generator.model.quantity import NM_PER_MM
 from generator.problems import Problem
 from generator.validate.cross.compare import crossing, in_mm, must_fit, places
 from generator.validate.draft import Draft
 
 LEAST_TIP_LAND = NM_PER_MM // 4  # the last-resort limit of the tip land
-WORN_PIN_STEP = NM_PER_MM // 10
 
 
 def groove_beyond_tip(link: Draft[Link]) -> Iterator[Problem]:
@@ -114,7 +114,7 @@ def plate_thicker_than_reach(link: Draft[Link]) -> Iterator[Problem]:
 
 
 def worn_pin_called_sound(link: Draft[Link]) -> Iterator[Problem]:
-    """A step of 0.10 mm or more on a pin is what `worn` means."""
+    """A step of 0.10 mm or more on a pin is what `worn` means, and so it is judged."""
     step = link.dims.get("pin_step") if link.whole else None
     if step is not None and step.nominal >= WORN_PIN_STEP and link.record.condition in ("new", "fitted-once"):
         message = f"a step of {in_mm(step.nominal)} on a pin, but the link is called {link.record.condition}"
