@@ -11,7 +11,7 @@ from markupsafe import Markup
 from generator.compute.fit.joint import hold_of
 from generator.compute.fit.options import bench
 from generator.compute.fit.result import CheckFit, EdgeFit, OptionFit, PairFit
-from generator.compute.fit.rooms import least_room_read
+from generator.compute.fit.rooms import ROOM, least_room_read
 from generator.model.chain_parts import Clip, Link
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Quantity
@@ -49,7 +49,7 @@ NAMES: Mapping[str, Mapping[str, str]] = {
     "chain": {"over_outer_plates": "between_outer_plates"},
     "clip": {"thickness": "clip_thickness"},
     "seal": {"thickness": "seal_thickness"},
-    "bike": {"clearance_clip_side": "bike_clearance"},
+    "bike": {ROOM: "bike_clearance"},
 }
 USUAL = frozenset(
     (
