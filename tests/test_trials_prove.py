@@ -170,3 +170,12 @@ def test_a_joint_packed_with_washers_speaks_of_those_washers(named: str | None, 
     _, options = explain_pair(unchecked(raw), "base", "own")
     packed = {each.seal_set for each in options if each.went_together}
     assert packed == tried_with
+
+
+def test_seals_that_are_used_up_cannot_be_fitted() -> None:
+    """Left out of a sealed chain the joint is get-home at best."""
+    raw: dict[str, Any] = raw_club()
+    raw["seals"]["o128"]["count"] = "0"
+    fit, options = explain_pair(unchecked(raw), "base", "own")
+    assert {each.seals for each in options} == {"left-out"}
+    assert (fit.best, fit.worst) == (1, 1)

@@ -22,6 +22,7 @@ def club(
     other_count: str = "1",
     own_count: str = "1",
     link_seals: str | None = "rings",
+    rings: str = "1",
     washers: str | None = None,
     more_washers: str | None = None,
     named: str | None = None,
@@ -31,7 +32,7 @@ def club(
     chain = {"size_code": "520", "kind": kind, "seal": "O" if kind == "sealed" else "none"}
     link = {"size_code": "520", "closure": closure, "plate_fit": "press", "made_for": "sealed"}
     sets = {"more": more_washers, "washers": washers}
-    seals = {"rings": {"shape": "O"}} | {
+    seals = {"rings": {"shape": "O", "count": rings}} | {
         id_: {"shape": "washer", "count": count} for id_, count in sets.items() if count
     }
     if named:
@@ -73,17 +74,19 @@ def told_as_due(raw: dict[str, Any]) -> bool:
 @pytest.mark.parametrize("kind", ["sealed", "plain"])
 def test_a_warning_stands_exactly_where_the_engine_finds_no_way(seals: str, kind: str) -> None:
     seen = set()
-    for counts, own, named, link_seals, washers, more in product(
+    for counts, own, named, link_seals, rings, washers, more in product(
         (("0", "0"), ("0", "1"), ("1", "0")),
         ("own", None),
         ("own", "other", None),
         ("rings", None),
-        (None, "0", "2"),
+        ("0", "1"),
+        (None, "2"),
         (None, "1"),
     ):
         trial = {"seals": seals} | ({"clip": named} if named else {})
         raw = club(
-            own_clip=own, own_count=counts[0], other_count=counts[1], link_seals=link_seals, washers=washers, more_washers=more,
+            own_clip=own, own_count=counts[0], other_count=counts[1], link_seals=link_seals, rings=rings, washers=washers,
+            more_washers=more,
             kind=kind, **trial,
         )  # fmt: skip
         seen.add(told_as_due(raw))
@@ -115,6 +118,7 @@ def test_what_counts_whichever_way_the_pair_is_joined_is_not_lost() -> None:
         ({"washers": "2", "more_washers": "1", "seals": "packed"}, 8, "the club has several sets of washers", "write washers: more"),
         ({"washers": "2", "more_washers": "0", "seals": "packed", "named": "more"}, 9, "'more' are no packing washers in stock", "write the washers"),
         ({"washers": "2", "named": "washers"}, 9, "washers are named, but seals is fitted", "write seals: packed"),
+        ({"rings": "0"}, 8, "none of seals 'rings' is left (count: 0)", "put the seals back"),
         ({"link_seals": None}, 8, "the link names no seals", "name the seals of the link"),
     ],
 )  # fmt: skip

@@ -135,10 +135,11 @@ def clips_for(link: Part[Link], on: Bench) -> list[int]:
 
 
 def between_plates(link: Part[Link], on: Bench) -> Iterator[tuple[int, int]]:
-    """What can lie between the plates: its own seals, nothing, or packing washers the club has."""
+    """What can lie between the plates: its own seals if there are any left, nothing, or packing washers."""
     own = on.seal_at(link.record.seals)
     if own != NOTHING and on.seals[own].record.shape != "washer":
-        yield SEALS.index("fitted"), own
+        if on.seals[own].record.count > 0:
+            yield SEALS.index("fitted"), own
         yield SEALS.index("left-out"), NOTHING
     else:
         yield SEALS.index("none"), NOTHING

@@ -52,7 +52,12 @@ def _seals_not_there(trial: Draft[Trial], link: Draft[Link], club: ClubDraft, lo
         return [_warning(trial, message, "washers", "write seals: packed, or take washers out", link)]
     if "seal" in club.unread or (own is not None and club.find("seal", own) is None):
         return []
-    fitted = own is not None and not _is_washer(club.kinds["seal"][own])
+    of_link = None if own is None else club.kinds["seal"][own]
+    fitted = of_link is not None and not _is_washer(of_link)
+    if of_link is not None and fitted and trial.record.seals == "fitted" and not of_link.record.count:
+        message = f"none of seals '{own}' is left (count: 0), {lost}"
+        fix = "put the seals back in stock; of seals that are gone the trial is kept as it is, without effect"
+        return [_warning(trial, message, "seals", fix, of_link)]
     said = {
         "packed": _washers_not_there(trial, club),
         "fitted": None if fitted or _on_plain(trial, club) else ("the link names no seals", NAME_THEM),
@@ -93,8 +98,9 @@ def _on_plain(trial: Draft[Trial], club: ClubDraft) -> bool:
 
 
 def _warning(
-    trial: Draft[Trial], message: str, field: str, fix: str, other: Draft[Clip] | Draft[Link]
+    trial: Draft[Trial], message: str, field: str, fix: str, other: Draft[Clip] | Draft[Link] | Draft[SealSet]
 ) -> Problem:
     named = (field,) if trial.has(field) else ()
-    related = (places(other, "count") or (other.place(),)) if other.kind == "clip" else (other.place(),)
+    counted = places(other, "count") if other.kind in ("clip", "seal") else ()
+    related = counted or (other.place(),)
     return trial.problem("T510", message, *named, fix=fix, level="warning", related=related)
