@@ -65,12 +65,22 @@ class Quantity:
         return self + -other
 
     def meet(self, other: "Quantity") -> "Quantity | None":
-        """What both allow, or None where they contradict; the narrower one gives the nominal."""
+        """What both allow, or None where they contradict; the narrower one gives the nominal.
+
+        As good as the better of those that give both ends alone, else as the weaker one."""
         low, high = max(self.low, other.low), min(self.high, other.high)
         if low > high:
             return None
         narrow = min(self, other, key=lambda q: q.high - q.low)
-        return replace(narrow, low=low, nominal=min(max(narrow.nominal, low), high), high=high)
+        whole = [q.evidence for q in (self, other) if (q.low, q.high) == (low, high)]
+        evidence = strongest(whole) if whole else weakest((self.evidence, other.evidence))
+        nominal = min(max(narrow.nominal, low), high)
+        return replace(narrow, low=low, nominal=nominal, high=high, evidence=evidence)
+
+
+def strongest(evidence: Iterable[Evidence]) -> Evidence:
+    """The strongest evidence word of one or more."""
+    return min(evidence, key=EVIDENCE_ORDER.index)
 
 
 def weakest(evidence: Iterable[Evidence]) -> Evidence:

@@ -5,18 +5,21 @@ unknown or not written is left out.
 """
 
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 from math import isqrt
 
 from generator.model.club import Instrument
 from generator.model.dataset import Shelf
-from generator.model.quantity import Evidence, Quantity, outward
+from generator.model.quantity import Evidence, Quantity, outward, weakest
 from generator.model.record import Record
 from generator.model.shipped import InstrumentKind, Recipe
 from generator.model.written import Written
 
 # GUM 4.2.3: standard uncertainty of a mean is s / sqrt(n); twice that is added (k = 2)
 COVERAGE = 2
+# faces an instrument can have; a gauge carries its step in the recipe
+CONTACTS = ("outside", "inside", "depth")
 
 
 def measure_record(
@@ -45,7 +48,12 @@ def quantity_of(
     record_source: str | None = None,
 ) -> Quantity:
     """One value as an interval.  The author's own plus-minus replaces instrument and recipe;
-    a value with neither instrument nor plus-minus gets the worst shipped instrument."""
+    a value with neither instrument nor plus-minus gets the worst shipped instrument.
+
+    It is as good as it is said to be, and no better than the source it cites; what was not measured no
+    instrument has read."""
+    source = written.source or record_source
+    evidence = weakest((written.evidence or "measured", *_of_source(source, shelf)))
     mean = sum(written.readings, Fraction(0)) / len(written.readings)
     spread = spread_of_mean(written.readings)
     if written.plus_minus is not None:
@@ -53,14 +61,25 @@ def quantity_of(
     elif recipe is None:
         minus = plus = Fraction(0)
     else:
-        jaws = instrument_error(recipe.contact, instrument, shelf)
+        read_with = instrument if evidence == "measured" else None
+        jaws = instrument_error(recipe.contact, read_with, shelf)
         minus, plus = (jaws + extra.readings[0] for extra in (recipe.minus, recipe.plus))
     low, nominal, high = outward(mean - minus - spread, mean, mean + plus + spread)
-    evidence: Evidence = written.evidence or "measured"
     # a dimension cannot be negative, however wide its reading
-    return Quantity(
-        max(low, 0), max(nominal, 0), high, evidence, written.source or record_source, written.text
-    )
+    return Quantity(max(low, 0), max(nominal, 0), high, evidence, source, written.text)
+
+
+def _of_source(citation: str | None, shelf: Shelf) -> tuple[Evidence, ...]:
+    """The best evidence of the source that is cited, `id[place]`; nothing for one that is not known."""
+    source = shelf.sources.get(citation.partition("[")[0]) if citation else None
+    return (source.evidence,) if source is not None else ()
+
+
+def half_of_one(written: Written, of: str, instrument: Instrument | None, shelf: Shelf) -> int:
+    """The plus-minus of the first reading by itself, in nm; `of` is kind.field."""
+    recipe = next((recipe for recipe in shelf.recipes.values() if of in recipe.fields), None)
+    one = replace(written, readings=written.readings[:1])
+    return quantity_of(one, recipe, instrument, shelf).half_width
 
 
 def spread_of_mean(readings: tuple[Fraction, ...]) -> Fraction:
@@ -87,12 +106,17 @@ def instrument_error(contact: str, instrument: Instrument | None, shelf: Shelf) 
         return Fraction(0)
     if instrument is None:
         return max(_error(kind, contact) or Fraction(0) for kind in shelf.instruments.values())
+    found = figure_of(instrument, contact, shelf)
+    # an instrument without such faces cannot have read it better than the worst that has them
+    return found if found is not None else instrument_error(contact, None, shelf)
+
+
+def figure_of(instrument: Instrument, contact: str, shelf: Shelf) -> Fraction | None:
+    """Its own plus-minus for such faces, else that of its kind; None where there is none."""
     shipped = shelf.instruments.get(instrument.kind)
     of_kind = _error(shipped, contact) if shipped is not None else None
     own = _error(instrument, contact)
-    found = of_kind if own is None else own
-    # an instrument without such faces cannot have read it better than the worst that has them
-    return found if found is not None else instrument_error(contact, None, shelf)
+    return of_kind if own is None else own
 
 
 def _error(instrument: Instrument | InstrumentKind, contact: str) -> Fraction | None:

@@ -12,6 +12,7 @@ from generator.model.node import LoadedFolder
 from generator.problems import Place, Problem
 from generator.validate.cross import bikes, chains, groups, joints, links, small_parts, trials, tried_ways
 from generator.validate.cross.compare import ClubRule, OwnRule
+from generator.validate.cross.read_with import readings_no_such_instrument_gives
 from generator.validate.cross.references import (
     labels_used_twice,
     missing_records,
@@ -53,6 +54,7 @@ WHOLE_CLUB_RULES: Sequence[Callable[[ClubDraft], Iterator[Problem]]] = (
     unknown_instruments,
     unknown_choices_of_club,
     unknown_size_codes,
+    readings_no_such_instrument_gives,
     labels_used_twice,
     trials.trials_disagree,
 )

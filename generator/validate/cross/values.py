@@ -13,7 +13,9 @@ from generator.model.quantity import NM_PER_MM
 from generator.model.written import Written
 from generator.problems import Problem
 from generator.validate.cross.compare import in_mm
+from generator.validate.cross.read_with import instrument_of
 from generator.validate.draft import ClubDraft, Draft
+from generator.validate.measure import half_of_one
 from generator.validate.shape import shape_file
 
 MOST_SCATTER = NM_PER_MM * 3 // 10
@@ -34,11 +36,12 @@ def value_problems(club: ClubDraft, ranges: Ranges) -> Iterator[Problem]:
             for field in type(draft.record).model_fields:
                 written = getattr(draft.record, field)
                 if isinstance(written, Written) and not written.is_unknown and written.unit in ("mm", "in"):
-                    yield from _one_value(draft, field, written, ranges.get(f"{kind}.{field}"))
+                    alone = half_of_one(written, f"{kind}.{field}", instrument_of(draft, club), club.shelf)
+                    yield from _one_value(draft, field, written, ranges.get(f"{kind}.{field}"), alone)
 
 
 def _one_value(
-    draft: Draft[Any], field: str, written: Written, usual: PlausibleRange | None
+    draft: Draft[Any], field: str, written: Written, usual: PlausibleRange | None, alone: int
 ) -> Iterator[Problem]:
     """The first fault of one value; later ones would only follow from it."""
     if usual is not None:
@@ -47,7 +50,7 @@ def _one_value(
             if found is not None:
                 yield found
                 return
-    yield from _scatter(draft, field, written)
+    yield from _scatter(draft, field, written, alone)
     yield from _wider_than_itself(draft, field, written, usual)
 
 
@@ -79,10 +82,10 @@ def _out_of_reason(draft: Draft[Any], field: str, written: Written, usual: Plaus
     return draft.problem("C486", message, field, fix=fix, level="warning")
 
 
-def _scatter(draft: Draft[Any], field: str, written: Written) -> Iterator[Problem]:
-    """Readings of one thing agree within what a careful hand scatters."""
+def _scatter(draft: Draft[Any], field: str, written: Written, alone: int) -> Iterator[Problem]:
+    """Readings of one thing agree within what a careful hand scatters, or within the plus-minus, in nm, of each."""
     spread = max(written.readings) - min(written.readings)
-    if spread > MOST_SCATTER:
+    if spread > max(MOST_SCATTER, 2 * alone):
         message = f"the readings lie {in_mm(int(spread))} apart"
         yield draft.problem("C487", message, field, fix="measure again, or keep the worn place apart")
 
