@@ -413,7 +413,7 @@ WORDED = {
     },
     "rule-of-thumb": {"measured": (0, 0), "possible": (0, 3), "makeshift": (1, 3), "hopeless": (3, 3)},
     "chain-kind": {"same": (0, 0), "differs": (1, 1)},
-    "seal-kind": {"same": (0, 0), "differs": (1, 1), "unknown": (0, 1)},
+    "seal-kind": {"same": (0, 0), "as-squeezed": (0, 0), "differs": (1, 1), "unknown": (0, 1)},
     "seals-left-out": {"so": (1, 1)},
     "joint-kind": {"as-strong": (0, 0), "weaker": (1, 1), "unknown": (0, 1)},
     "dry-fit": {"not-tried": (0, 0), "tried-in-part": (0, 0), "went-together": (0, 0), "stiff": (2, 2), "plate-moves": (3, 3), "did-not-go": (3, 3)},
@@ -468,7 +468,11 @@ def _seal_word(words: Words) -> str:
     if "unknown" in (words["seal_shape"], words["chain_seal"]):
         return "unknown"
     as_squeezed = words.get("seal_evidence") == "measured" and words.get("covers_bush") == "yes"
-    return "same" if words["seal_shape"] == words["chain_seal"] or as_squeezed else "differs"
+    if as_squeezed:
+        return "as-squeezed"
+    if words["seal_shape"] != words["chain_seal"]:
+        return "differs"
+    return "unknown" if words["seal_shape"] == "other" else "same"
 
 
 def _kinds(dims: Dims, words: Words, option: str) -> dict[str, Check]:

@@ -215,3 +215,13 @@ def test_serve_shows_the_handbook_and_follows_the_data(club: Path) -> None:
         running.send_signal(signal.SIGINT)
         running.communicate(timeout=20)
     assert running.returncode == FINE
+
+
+@pytest.mark.parametrize("text", ["20270301", "2027-W09-1", "2027-3-1", "1.3.2027"])
+def test_a_day_is_written_year_month_day(
+    text: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with pytest.raises(SystemExit) as refused:
+        main(["build", "--to", str(tmp_path / "site"), "--as-of", text])
+    assert refused.value.code == 2
+    assert "write year-month-day" in capsys.readouterr().err

@@ -274,3 +274,26 @@ def test_a_dry_fit_in_part_is_no_worry_once_the_same_was_tried_whole() -> None:
     assert codes(HALF) == ["T509"]
     assert codes(HALF + WHOLE) == []
     assert codes(HALF + WHOLE.replace("seals: fitted", "seals: left-out")) == ["T509"]
+
+
+def test_trials_that_disagree_do_so_whether_or_not_the_own_clip_is_named() -> None:
+    own = "clip: spring-1\n"
+    named = (
+        WHOLE.replace("later", "named")
+        .replace("  seals", f"  {own}  seals")
+        .replace("bends: yes", "bends: no")
+    )
+    texts = {"trials.yaml": (WHOLE + named).encode()}
+    found = [p.code for p in build_dataset(read_club(BASE | texts), SHELF)[1]]
+    assert "T508" in found
+
+
+@pytest.mark.parametrize(
+    ("words", "disagree"), [(("none", "left-out"), True), (("fitted", "left-out"), False)]
+)
+def test_seals_left_out_and_no_seals_are_the_same_try(words: tuple[str, str], disagree: bool) -> None:
+    first = WHOLE.replace("fitted", words[0])
+    second = WHOLE.replace("later", "second").replace("fitted", words[1]).replace("bends: yes", "bends: no")
+    texts = {"trials.yaml": (first + second).encode()}
+    found = [p.code for p in build_dataset(read_club(BASE | texts), SHELF)[1]]
+    assert ("T508" in found) is disagree

@@ -128,7 +128,10 @@ def _folder(text: str) -> Path:
 
 def _day(text: str) -> date:
     try:
-        return date.fromisoformat(text)
+        day = date.fromisoformat(text)
+        if day.isoformat() != text:
+            raise ValueError(text)
+        return day
     except ValueError:
         raise argparse.ArgumentTypeError(f"'{text}' is not a date; write year-month-day") from None
 

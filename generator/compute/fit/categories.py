@@ -124,9 +124,12 @@ def _is_measured(seal: Part[SealSet]) -> bool:
 def _seal_word(chain_seal: str, shape: str, covers: str, measured: bool) -> str:
     if "unknown" in (chain_seal, shape):
         return "unknown"
-    if chain_seal == shape:
+    if chain_seal == shape and shape != "other":
         return "same"
-    return "as-squeezed" if covers == "yes" and measured else "differs"
+    if covers == "yes" and measured:
+        return "as-squeezed"
+    # two seals that are neither round nor four-lobed need not be alike
+    return "unknown" if chain_seal == shape else "differs"
 
 
 def _tried(dataset: Dataset, on: Bench, options: Options) -> Category:

@@ -125,7 +125,8 @@ def _elongation(part: Part[Strip] | Part[Chain]) -> Value:
 
 
 def _seal_word(strip: str, chain: str) -> str:
-    if "unknown" in (strip, chain):
+    # two seals that are neither round nor four-lobed need not be alike
+    if "unknown" in (strip, chain) or strip == chain == "other":
         return "unknown"
     return "same" if strip == chain else "differs"
 

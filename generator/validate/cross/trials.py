@@ -6,7 +6,7 @@ Goes in: one trial and the club.  Comes out: problems.
 from collections.abc import Iterator
 from itertools import combinations
 
-from generator.model.chain_parts import Clip, Link
+from generator.model.chain_parts import Clip
 from generator.model.dry_fit import open_answers
 from generator.model.quantity import Quantity
 from generator.model.trials_and_rides import Trial
@@ -136,7 +136,7 @@ def trials_disagree(club: ClubDraft) -> Iterator[Problem]:
     """The same parts tried the same way give the same answers."""
     alike: dict[tuple[object, ...], list[Draft[Trial]]] = {}
     for trial in club.kinds["trial"].values():
-        alike.setdefault(_tried(trial), []).append(trial)
+        alike.setdefault(_way(trial, club), []).append(trial)
     for trials in alike.values():
         for first, second in combinations(trials, 2):
             yield from _disagreement(first, second)
@@ -151,8 +151,13 @@ def _disagreement(first: Draft[Trial], second: Draft[Trial]) -> Iterator[Problem
             yield second.problem("T508", message, field, fix=fix, related=places(first, field))
 
 
-def _tried(trial: Draft[Trial]) -> tuple[object, ...]:
-    return (trial.record.chain, trial.record.link, trial.record.clip, trial.record.seals)
+def _way(trial: Draft[Trial], club: ClubDraft) -> tuple[object, ...]:
+    """What was joined and how: a clip that is not named was the link's own, and no seals are no seals."""
+    seen = trial.record
+    link = club.find("link", seen.link)
+    clip = seen.clip or (link.record.clip if link is not None else None)
+    seals = "none" if seen.seals == "left-out" else seen.seals
+    return (seen.chain, seen.link, clip, seals, seen.washers)
 
 
 def answers_left_out(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
@@ -162,7 +167,7 @@ def answers_left_out(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
         return
     left = open_answers(trial.record, link.record.closure)
     silent = [field for field in left if field not in trial.record.model_fields_set]
-    if silent and not _tried_whole(trial, club, link.record):
+    if silent and not _tried_whole(trial, club, link.record.closure):
         names = " and ".join(silent)
         yield trial.problem(
             "T509",
@@ -173,12 +178,11 @@ def answers_left_out(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
         )
 
 
-def _tried_whole(trial: Draft[Trial], club: ClubDraft, link: Link) -> bool:
+def _tried_whole(trial: Draft[Trial], club: ClubDraft, closure: str) -> bool:
     """Was the same tried the same way at another time, and every question answered?"""
-    same = (trial.record.chain, trial.record.link, trial.record.clip or link.clip, trial.record.seals)
+    same = _way(trial, club)
     return any(
-        (each.record.chain, each.record.link, each.record.clip or link.clip, each.record.seals) == same
-        and not open_answers(each.record, link.closure)
+        _way(each, club) == same and not open_answers(each.record, closure)
         for each in club.kinds["trial"].values()
     )
 
