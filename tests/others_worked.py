@@ -127,7 +127,7 @@ def _of_parts(fits: Callable[[Dataset], Iterable[PartFit]]) -> Callable[[Dataset
 def _lost(dataset: Dataset) -> Said:
     """The joint itself stands back, so that the makeshift alone speaks."""
     (joint,) = fit_table(dataset)
-    speaks = replace(joint, best=PROPER, worst=PROPER)
+    speaks = replace(joint, without_clip=(PROPER, PROPER))
     return {found.rule_id: (found.best, found.worst) for found in makeshifts(dataset, speaks)}
 
 

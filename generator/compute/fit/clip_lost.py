@@ -34,9 +34,10 @@ class Makeshift:
 
 
 def makeshifts(dataset: Dataset, fit: PairFit) -> tuple[Makeshift, ...]:
-    """Never better than the joint itself; none for a pair that is refused or no-go anyway."""
-    if fit.best is None or fit.worst is None or fit.best == NO_GO:
+    """Never better than the joint is whatever its clip; none for a pair that is refused, or no-go for other reasons."""
+    if fit.without_clip is None or fit.without_clip[0] == NO_GO:
         return ()
+    joint_best, joint_worst = fit.without_clip
     chain, link = dataset.chains[fit.chain], dataset.links[fit.link]
     case = {"closure": link.record.closure, "plate_fit": link.record.plate_fit}
     rules = lost_rules(dataset)
@@ -47,8 +48,8 @@ def makeshifts(dataset: Dataset, fit: PairFit) -> tuple[Makeshift, ...]:
         # what every rung asks alike is worth the rung it stands under, and no more
         Makeshift(
             check.rule_id,
-            max(int(best[i, 0]), fit.best, least := min(check.rule.bands, default=PROPER)),
-            max(int(worst[i, 0]), fit.worst, least),
+            max(int(best[i, 0]), joint_best, least := min(check.rule.bands, default=PROPER)),
+            max(int(worst[i, 0]), joint_worst, least),
             _span(plan, check, values),
         )
         for i, check in enumerate(plan.checks)

@@ -19,6 +19,7 @@ from generator.compute.fit.next_reading import measure_next
 from generator.compute.fit.options import bench, pair_numbers, restricted, same_family, why_refused
 from generator.compute.fit.plans import Plans
 from generator.compute.fit.result import MeasureNext, OptionFit, PairFit
+from generator.compute.fit.without_clip import without_clip
 from generator.model.dataset import Dataset
 from generator.model.quantity import Evidence, weakest
 from generator.model.shipped import GET_HOME, NO_GO
@@ -70,6 +71,8 @@ class _Choice:
     best: Ints
     other_best: Ints
     contradicted: Ints
+    # best and worst of each pair if nothing is said about its clip
+    clip_less: tuple[Ints, Ints]
 
 
 def _choose(judge: Judge, verdicts: Verdicts) -> _Choice:
@@ -88,7 +91,10 @@ def _choose(judge: Judge, verdicts: Verdicts) -> _Choice:
     other_best = np.full(pairs, NO_GO, dtype=np.int64)
     others = np.setdiff1d(np.arange(len(options)), chosen)
     np.minimum.at(other_best, pair[others], verdicts.best[others])
-    return _Choice(chosen, brightest, _first(pair, with_own, pairs), best, other_best, contradicted)
+    clip_less = without_clip(judge)
+    return _Choice(
+        chosen, brightest, _first(pair, with_own, pairs), best, other_best, contradicted, clip_less
+    )
 
 
 def _first(pair: Ints, order: Ints, pairs: int) -> Ints:
@@ -138,6 +144,7 @@ def _pair(judge: Judge, looks: _Looks, choice: _Choice, c: int, li: int) -> Pair
         else None,
         evidence=pair_evidence(judge, option),
         tried=tried,
+        without_clip=(int(choice.clip_less[0][number]), int(choice.clip_less[1][number])),
     )
     return replace(pair, measure_next=_next(judge, looks, choice, number)) if best < option.worst else pair
 

@@ -4,10 +4,11 @@ Goes in: rules of the joint.  Comes out: plans by case, whole or cut up, and wha
 """
 
 from collections.abc import Mapping, Sequence
+from functools import cached_property
 
 from generator.compute.fit.joint import words_for
 from generator.compute.fit.quickly import Share, shares_of
-from generator.compute.fit.rule_table import PLATE_FITS, joint_scale
+from generator.compute.fit.rule_table import PLATE_FITS, concerns_clip, joint_scale
 from generator.compute.fit.rules import Case, Plan, make_plan
 from generator.compute.fit.tighten import Proofs, proofs
 from generator.compute.fit.trials import bounds, pair_bounds, symbols_bound
@@ -31,6 +32,11 @@ class Plans:
         self._plans: dict[Case, Plan] = {}
         self._shares: dict[Case, tuple[Share, ...]] = {}
         self._proofs: dict[ProofsKey, Proofs] = {}
+
+    @cached_property
+    def without_clip(self) -> "Plans":
+        """Those of the same rules but for the ones that concern the clip."""
+        return Plans({id_: rule for id_, rule in self.rules.items() if not concerns_clip(rule)})
 
     def plan(self, case: Case) -> Plan:
         if case not in self._plans:

@@ -136,6 +136,8 @@ class PairFit:
     chance_percent: Mapping[str, int] | None = None
     evidence: Evidence = "unknown"
     tried: tuple[Tried, ...] = ()
+    # best and worst rung if nothing is said about its clip
+    without_clip: tuple[int, int] | None = None
 
     @property
     def failed_otherwise(self) -> tuple[Tried, ...]:

@@ -9,7 +9,7 @@ from math import lcm
 from typing import Literal
 
 from generator.compute.fit.forms import parse_form
-from generator.compute.fit.joint import words_for
+from generator.compute.fit.joint import CLIP_FIELDS, words_for
 from generator.model.club import RuleOverride
 from generator.model.dataset import Dataset
 from generator.model.shipped import Band, Rule
@@ -40,6 +40,20 @@ def overridden(rule: Rule, override: RuleOverride) -> Rule:
 def _band(shipped: Band | None, own: Mapping[Literal["low", "high"], str]) -> Band:
     before = shipped or Band()
     return Band(low=own.get("low", before.low), high=own.get("high", before.high))
+
+
+def concerns_clip(rule: Rule) -> bool:
+    """Is it asked of a joint because of its clip, or of anything that the clip sets?"""
+    if "clip" not in rule.when.get("closure", ("clip",)):
+        return False
+    return rule.group == "clip" or "closure" in rule.when or bool(_names(rule) & {"hold", *CLIP_FIELDS})
+
+
+def _names(rule: Rule) -> set[str]:
+    """The dimensions in the clearance and limits, wherever the side plate of the rule sits."""
+    words = [words_for(fit) for fit in rule.when.get("plate_fit", PLATE_FITS)]
+    forms = [form for text in _texts(rule) for each in words for form in parse_form(text, each).leaves()]
+    return {name for form in forms for name, _ in form.terms}
 
 
 def joint_scale(rules: Mapping[str, Rule]) -> int:

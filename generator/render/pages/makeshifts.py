@@ -70,7 +70,7 @@ def lost_clip(book: Book, chain: str) -> LostClip:
         says="" if lines else "Nothing is left that is better than no-go: do not ride on it.",
         lines=lines,
         pair=f"{pair_route(fit)}#{ANCHOR}" if lines and fit.own_page else "",
-        first=None if fit.word == "no-go" else short_caution(dataset.shelf.cautions),
+        first=short_caution(dataset.shelf.cautions) if lines else None,
         closure=dataset.links[own].record.closure,
     )
 

@@ -121,6 +121,8 @@ def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
         "next": next_step(dataset, fit),
         "recipe": recipe_anchor(book, fit),
         "makeshifts": makeshift_lines(dataset, fit),
+        # stands before a makeshift even where the joint itself is no-go by its clip
+        "before_makeshifts": short_caution(dataset.shelf.cautions),
         "without": WITHOUT[link.record.closure],
         "evidence": evidence_sentence(dataset, fit),
         "chance": chance_sentence(fit),
