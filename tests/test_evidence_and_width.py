@@ -8,7 +8,8 @@ from typing import Any
 import pytest
 
 from generator.model.quantity import Quantity
-from tests.clubs import errors_of, unchecked
+from generator.validate.dataset import build_dataset
+from tests.clubs import errors_of, loaded, shelf_files, unchecked
 from tests.others_club import BIKE, raw_club
 
 CALIPER = {"kind": "digital-caliper"}
@@ -74,3 +75,19 @@ def test_readings_may_lie_as_far_apart_as_each_of_them_is_wide(readings: str, co
     raw = raw_club()
     raw["bikes"] = {"bike": {**BIKE, "clearance_clip_side": "4.0 mm", "centre_distance": readings}}
     assert [problem.code for problem in errors_of(raw)] == codes
+
+
+@pytest.mark.parametrize(
+    ("written", "codes"),
+    [
+        ({"pin_diameter": "5.24, 5.15 mm"}, []),
+        ({"pin_diameter": "5.24, 5.14 mm"}, ["C432"]),
+        ({"pin_diameter": "5.24, 5.14 mm", "pin_step": "0.10 mm", "condition": "worn"}, []),
+    ],
+)
+def test_readings_of_a_pin_a_tenth_apart_read_as_a_step_unless_one_is_written(
+    written: dict[str, str], codes: list[str]
+) -> None:
+    """A step of 0.10 mm is wear (common practice, no source)."""
+    _, problems = build_dataset(loaded(club_with(**written)), shelf_files())
+    assert [problem.code for problem in problems if problem.code in ("C431", "C432")] == codes

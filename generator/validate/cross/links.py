@@ -124,6 +124,18 @@ def worn_pin_called_sound(link: Draft[Link]) -> Iterator[Problem]:
         )
 
 
+def readings_show_a_step(link: Draft[Link]) -> Iterator[Problem]:
+    """A pin that reads two widths so far apart is worn at one of them, or was misread."""
+    written = link.record.pin_diameter
+    if written is None or written.is_unknown or link.record.pin_step is not None:
+        return
+    apart = max(written.readings) - min(written.readings)
+    if apart >= WORN_PIN_STEP:
+        message = f"the readings lie {in_mm(int(apart))} apart, which reads as a step on the pin"
+        fix = "write the step as pin_step, or measure again"
+        yield link.problem("C432", message, "pin_diameter", fix=fix, level="warning")
+
+
 LINK_RULES = (
     groove_beyond_tip,
     tip_land_too_short,
@@ -137,4 +149,5 @@ LINK_RULES = (
     reach_beyond_tip,
     plate_thicker_than_reach,
     worn_pin_called_sound,
+    readings_show_a_step,
 )
