@@ -16,7 +16,7 @@ from generator.compute.others.strip_as_chain import Splice, strips_as_chains
 from generator.compute.others.strips import strip_fits
 from generator.model.dataset import Dataset
 from tests.clubs import exactly, unchecked
-from tests.others_club import BIKE, Fields, decided, exact_club, raw_club, slack_mm
+from tests.others_club import BIKE, Fields, decided, exact_club, fits, raw_club, slack_mm
 
 
 def strip_fit(**changes: Fields) -> PartFit:
@@ -226,3 +226,10 @@ def test_exact_numbers_leave_nothing_open() -> None:
     assert all(
         fit.best == fit.worst for fit in neighbour_fits(dataset, strip_fits(dataset), clip_link_fits(dataset))
     )
+
+
+def test_a_worn_chain_has_the_pitch_of_its_size_code() -> None:
+    """Wear and pitch are separate: 1.6 % of 15.875 is 0.25, more than the 0.20 that codes may differ by."""
+    (worn,) = fits(chain={"pitch": "16.13"}).strips
+    (new,) = fits().strips
+    assert (worn.best, worn.worst, worn.deciding) == (new.best, new.worst, new.deciding)

@@ -100,16 +100,17 @@ def _values(dataset: Dataset, strip: Part[Strip], chain: Part[Chain]) -> Mapping
         values |= {of_strip: read(strip, field), of_chain: read(chain, field)}
     return values | {
         "sp": _pitch(dataset, strip),
-        "p": _pitch(dataset, chain),
+        # wear shows in what is read on a chain, and is judged as elongation: its pitch is that of its size code
+        "p": pitch_of(dataset, chain.record.size_code),
         "es": _elongation(strip),
         "ec": _elongation(chain),
     }
 
 
-def _pitch(dataset: Dataset, part: Part[Strip] | Part[Chain]) -> Value:
+def _pitch(dataset: Dataset, strip: Part[Strip]) -> Value:
     """As read; where it was not, the one its size code stands for."""
-    own = read(part, "pitch")
-    return own if own.quantity else pitch_of(dataset, part.record.size_code)
+    own = read(strip, "pitch")
+    return own if own.quantity else pitch_of(dataset, strip.record.size_code)
 
 
 def _elongation(part: Part[Strip] | Part[Chain]) -> Value:
