@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from generator.compute.fit.fits import explain_pair
 from generator.model.quantity import Quantity
 from generator.validate.dataset import build_dataset
 from tests.clubs import errors_of, loaded, shelf_files, unchecked
@@ -91,3 +92,14 @@ def test_readings_of_a_pin_a_tenth_apart_read_as_a_step_unless_one_is_written(
     """A step of 0.10 mm is wear (common practice, no source)."""
     _, problems = build_dataset(loaded(club_with(**written)), shelf_files())
     assert [problem.code for problem in problems if problem.code in ("C431", "C432")] == codes
+
+
+@pytest.mark.parametrize(
+    ("evidence", "word"), [("stated", "no-go"), ("published", "no-go"), ("from-memory", "proper")]
+)
+def test_a_strength_that_somebody_remembers_judges_nothing(evidence: str, word: str) -> None:
+    """20 of 36 kN is 56 %, under the 60 % of last-resort; only what is published or stated counts (the fit rules)."""
+    raw = raw_club()
+    for stem, id_, force in (("chains", "base", "36 kN"), ("links", "own", "20 kN")):
+        raw[stem][id_]["tensile"] = {"is": force, "from": evidence}
+    assert explain_pair(unchecked(raw), "base", "own")[0].word == word

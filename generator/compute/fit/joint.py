@@ -80,11 +80,13 @@ def joint_columns(dataset: Dataset, on: Bench, options: Options) -> dict[str, Sp
     by_chain["C"] = column(least_room_read(dataset, c.id) for c in on.chains)
     # of the bikes where nobody has read it, so never known
     by_chain["Cu"] = column(None for _ in on.chains)
+    by_chain["Fc"] = column(_strength(c) for c in on.chains)
     by_chain["own_out"] = column(own_stick_out(dataset, c) for c in on.chains)
     by_link = dims_columns([li.dims for li in on.links], LINK_FIELDS)
     by_link["pl"] = column(
         sizes[li.record.size_code].dims["pitch"] if li.record.size_code in sizes else None for li in on.links
     )
+    by_link["Fl"] = column(_strength(li) for li in on.links)
     # one more entry than there are parts: position -1 is 'none', and wholly missing
     by_clip = dims_columns([*(clip_dims(c) for c in on.clips), {}], CLIP_FIELDS)
     by_seal = dims_columns([*(s.dims for s in on.seals), {}], {"s": "thickness"})
@@ -164,6 +166,12 @@ def _shifted_stop(
         ("clip", clip.id, "thickness"),
     )
     return [HoldWay(stop + before - after, fields)]
+
+
+def _strength(part: Part[Chain] | Part[Link]) -> Quantity | None:
+    """Printed on a packet, published or pulled on a bench; what somebody remembers judges nothing."""
+    found = part.dims.get("tensile")
+    return found if found is not None and found.evidence in ("measured", "stated", "published") else None
 
 
 def own_stick_out(dataset: Dataset, chain: Part[Chain]) -> Quantity | None:
