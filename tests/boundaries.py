@@ -61,7 +61,8 @@ def bases() -> Iterator[tuple[tuple[str, ...], str, RandomJoint]]:
             ("sealed", "plain"),
         )
         if (closure == "clip" or plate_fit != "slip")
-        and (made_for == kind or (kind, plate_fit) == ("plain", "slip"))
+        # of the links of the other kind two are enough to meet every limit
+        and (made_for == kind or (kind, plate_fit) in (("plain", "slip"), ("sealed", "press")))
     ]
     for kind, turn, room in product(kinds, TURNS, ROOMS):
         if room != "known" and turn is not None and turn[0] != "own":
@@ -114,6 +115,9 @@ def boundaries() -> dict[str, Boundary]:
     for kind, room, joint in bases():
         dataset = joint.dataset()
         for way in ways_of(joint):
+            # its own joint, but not as made: the limit is how far it stands out itself and moves along with it
+            if room == "own" and way.seals not in ("fitted", "none"):
+                continue
             dims, words = dims_of(dataset, way), words_of(dataset, way)
             about = {"seals": way.seals, "chain": kind[0], "plate": kind[1], "closure": kind[2], "room": room}
             about["bow"] = "bowed" if "bow" in dims else "flat"
@@ -217,7 +221,7 @@ def word_clubs() -> dict[str, Dataset]:
                 if name == "seal" and word == "X":
                     clubs |= _other_seals(joint, f"{plate_fit} {closure}")
                 clubs[f"{plate_fit} {closure} {id_} {name} {word}"] = joint.dataset()
-    return clubs | _every_kind() | _unmeasured() | _tried() | _worn_pins()
+    return clubs | _every_kind() | _unmeasured() | _tried() | _worn_pins() | _taken_off()
 
 
 def _every_kind() -> dict[str, Dataset]:
@@ -248,6 +252,16 @@ def _unmeasured() -> dict[str, Dataset]:
     joint.pieces["chain"].words["size_code"] = "525"
     joint.pieces["chain"].dims.clear()
     return clubs | {"not measured, narrower": joint.dataset()}
+
+
+def _taken_off() -> dict[str, Dataset]:
+    """A clip that has never been off its link, which is not this one."""
+    joint = RandomJoint(base_pieces())
+    joint.pieces["clip"].words["history"] = "never-off"
+    dataset = joint.dataset()
+    link = dataset.links["link"]
+    alone = replace(link, record=link.record.model_copy(update={"clip": None}))
+    return {"never off another link": replace(dataset, links={**dataset.links, "link": alone})}
 
 
 def _worn_pins() -> dict[str, Dataset]:

@@ -198,7 +198,10 @@ def words_of(dataset: Dataset, way: Way) -> dict[str, str]:
     if own is not None:
         words["own_link_seals"] = "no" if own.record.seals is None else "yes"
     if way.clip is not None:
-        words["clip_history"] = dataset.clips[way.clip].record.history
+        history = dataset.clips[way.clip].record.history
+        # for any link but its own it has to come off first
+        sits_elsewhere = history == "never-off" and link.clip != way.clip
+        words["clip_history"] = "taken-off" if sits_elsewhere else history
     if way.seals == "fitted" and way.seal_set is not None:
         seal = dataset.seals[way.seal_set]
         words |= {"seal_shape": seal.record.shape, "covers_bush": seal.record.covers_bush}

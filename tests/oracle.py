@@ -337,14 +337,16 @@ def _stick_out(dims: Dims, words: Words, option: str) -> dict[str, Check]:
         edges += [Edge(rung, (sym("clr") - num(room) - out,)) for rung, room in ROOM_LEFT]
         found["stick-out"] = weigh(edges, (out,), dims)
     if words["unread_room"] == "yes":
-        found["stick-out-unread"] = _out_beside_the_unread(out, dims, words)
+        # with its seals left out or washers in it the joint is not the one the bike has run with
+        as_ever = words.get("runs_with", "no") == "yes" and option in ("fitted", "none")
+        found["stick-out-unread"] = _out_beside_the_unread(out, dims, words, as_ever)
     return found
 
 
-def _out_beside_the_unread(out: Lin, dims: Dims, words: Words) -> Check:
+def _out_beside_the_unread(out: Lin, dims: Dims, words: Words, as_ever: bool) -> Check:
     unread = sym("a room nobody has read")
     edges = [Edge(PROPER, (num(STICK_OUT) - out,))]
-    if words.get("runs_with", "no") == "yes":
+    if as_ever:
         # the bike runs with this joint, so that only its length speaks against it
         spared = unread - num(BIKE_ROOM[1]) - out
         edges += [Edge(rung, (num(STICK_OUT) - out, spared)) for rung in (GET_HOME, LAST_RESORT)]
@@ -402,7 +404,7 @@ def _closed_by_force(dims: Dims, words: Words) -> dict[str, Check]:
 
 # A word and the rungs it stands for, best and worst; not known: all that it could be.
 WORDED = {
-    "clip-history": {"new": (0, 0), "never-off": (0, 0), "off-once": (1, 1), "bent": (3, 3), "unknown": (0, 3)},
+    "clip-history": {"new": (0, 0), "never-off": (0, 0), "off-once": (1, 1), "taken-off": (1, 1), "bent": (3, 3), "unknown": (0, 3)},
     "screw-plate": {"own": (0, 0), "other": (3, 3)},
     "half-link": {"no": (0, 0), "yes": (3, 3)},
     "link-condition": {"new": (0, 0), "fitted-once": (0, 0), "cracked": (3, 3), "drilled": (3, 3), "worn": (3, 3), "perhaps-worn": (0, 3)},

@@ -57,12 +57,16 @@ def case_keys(
 
 
 def _room_unread(dataset: Dataset, on: Bench, options: Options) -> Coded:
-    """none: the room of every bike on the chain is read; own-link: not so, but this is the joint they run with."""
+    """none: the room of every bike on the chain is read; own-link: not so, but this is the joint they run with, its
+    seals as it was made; without them it stands further out than it ever did."""
     unread = np.array([some_room_unread(dataset, chain.id) for chain in on.chains])
     own = np.array([_own_position(chain, on) for chain in on.chains], dtype=np.int64)
-    runs_with = own[options.chain] == options.link
+    runs_with = (own[options.chain] == options.link) & np.isin(options.seals, AS_MADE)
     codes = np.where(unread[options.chain], np.where(runs_with, 1, 2), 0)
     return codes.astype(np.int8), ("none", "own-link", "other-link")
+
+
+AS_MADE = (SEALS.index("fitted"), SEALS.index("none"))
 
 
 def _own_position(chain: Part[Chain], on: Bench) -> int:

@@ -14,7 +14,7 @@ from generator.compute.fit.options import Bench, Options, Parts, pair_numbers
 from generator.compute.fit.sizes import SIZE_RELATIONS, size_relation
 from generator.compute.fit.trials import TRIED, pair_positions, trial_positions, tried_word, word_for_all
 from generator.compute.fit.wear_state import wear_state
-from generator.model.chain_parts import Chain, Link, SealSet
+from generator.model.chain_parts import Chain, Clip, Link, SealSet
 from generator.model.dataset import Dataset, Part
 from generator.model.pin_wear import link_condition
 
@@ -28,7 +28,7 @@ PARTS_OF_CATEGORY: Mapping[str, Parts] = {
     **dict.fromkeys(("size", "thumb", "kind", "joint", "tried"), ("chain", "link")),
     **dict.fromkeys(("half", "condition"), ("link",)),
     **dict.fromkeys(("always", "screw"), ()),
-    "clip-history": ("clip",),
+    "clip-history": ("link", "clip"),
     "wear": ("chain",),
     "seal": ("chain", "seal_set"),
 }
@@ -36,7 +36,6 @@ PARTS_OF_CATEGORY: Mapping[str, Parts] = {
 
 def categories(dataset: Dataset, on: Bench, options: Options) -> Categories:
     """Name of each category -> value per option."""
-    histories = [*(clip.record.history for clip in on.clips), "unknown"]
     return {
         "size": _by_pair(on, options, lambda c, li: _size(dataset, c, li), SIZE_RELATIONS),
         "thumb": _by_pair(on, options, lambda c, li: _thumb(dataset, c, li), THUMBS),
@@ -45,12 +44,29 @@ def categories(dataset: Dataset, on: Bench, options: Options) -> Categories:
         "joint": _by_pair(on, options, _joint, ("as-strong", "weaker", "unknown")),
         "half": _by_link(on, options, lambda li: "half" if li.record.half_link else "whole"),
         "condition": _by_link(on, options, link_condition),
-        "clip-history": _category(histories, options.clip),
+        "clip-history": _clip_history(on, options),
         "wear": _category([wear_state(dataset, chain) for chain in on.chains], options.chain),
         "always": _category(["always"], np.zeros_like(options.link)),
         "screw": _category(["own"], np.zeros_like(options.link)),
         "tried": _tried(dataset, on, options),
     }
+
+
+def clip_history(clip: Part[Clip], link: Part[Link]) -> str:
+    """A clip that never was off its link has to come off it for any other."""
+    history = clip.record.history
+    return "taken-off" if history == "never-off" and link.record.clip != clip.id else history
+
+
+def _clip_history(on: Bench, options: Options) -> Category:
+    """Only of links and clips that meet: a large club has many that never do."""
+    width = len(on.clips) + 1
+    met, place = np.unique(options.link * width + options.clip % width, return_inverse=True)
+    words = [
+        "unknown" if n % width == len(on.clips) else clip_history(on.clips[n % width], on.links[n // width])
+        for n in met.tolist()
+    ]
+    return _category(words, place.reshape(-1))
 
 
 def _category(values: Sequence[str], index: Ints) -> Category:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from itertools import product
 
+from generator.compute.fit.categories import clip_history
 from generator.compute.fit.joint import CLIP_FIELDS, clip_dims, words_for
 from generator.compute.fit.result import Reading
 from generator.compute.fit.trials import Bound, bounds
@@ -47,7 +48,7 @@ def _meeting(dataset: Dataset, clip: Part[Clip], link: Part[Link], proven: tuple
         refused=link_refused(link),
         values=_values(dataset, clip, link),
         case={"closure": "clip", "bow": "bowed" if "bow" in clip.dims else "flat"},
-        words={"clip-history": clip.record.history, "condition": link_condition(link)},
+        words={"clip-history": clip_history(clip, link), "condition": link_condition(link)},
         asks={
             "clip-history": Reading("clip", clip.id, "history"),
             "condition": Reading("link", link.id, "pin_step"),

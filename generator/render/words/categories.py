@@ -73,6 +73,10 @@ SENTENCES: Mapping[tuple[str, str], str] = {
     ("half-link", "half"): "It is a cranked half link.",
     ("clip-history", "new"): "The clip {clip} is new.",
     ("clip-history", "never-off"): "The clip {clip} has never been off.",
+    (
+        "clip-history",
+        "taken-off",
+    ): "The clip {clip} sits on another link; once it is off that, it has lost some of its spring.",
     ("clip-history", "off-once"): "The clip {clip} has been off once and has lost some of its spring.",
     ("clip-history", "bent"): "The clip {clip} is bent and has lost its hold.",
     ("clip-history", "unknown"): "{history}",

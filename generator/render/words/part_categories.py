@@ -8,6 +8,10 @@ from collections.abc import Mapping
 SENTENCES: Mapping[tuple[str, str], str] = {
     ("clip-history", "new"): "The clip is new.",
     ("clip-history", "never-off"): "The clip has never been off.",
+    (
+        "clip-history",
+        "taken-off",
+    ): "The clip sits on another link; once it is off that, it has lost some of its spring.",
     ("clip-history", "off-once"): "The clip has been off once and has lost some of its spring.",
     ("clip-history", "bent"): "The clip is bent and has lost its hold.",
     ("clip-history", "unknown"): "It is not known whether the clip has been off its link.",
