@@ -60,11 +60,11 @@ def _tips(found: Picture) -> set[tuple[str, float]]:
 
 def _jaw_pairs(found: Picture) -> Iterator[tuple[str, list[float], list[float]]]:
     """(axis, edges that touch from outside, edges that touch from inside) of each pair of jaws."""
-    for group in found.all("g"):
-        jaws = [e for e in group if e.attrib.get("class") == "d-jaw"]
-        if len(jaws) == 2:
-            axis = "x" if jaws[0].attrib["y"] == jaws[1].attrib["y"] else "y"
-            (a, wa), (b, wb) = (_span(jaw, axis) for jaw in jaws)
+    for parent in found.root.iter():
+        jaws = [e for e in parent if e.attrib.get("class") == "d-jaw"]
+        for pair in zip(jaws[::2], jaws[1::2], strict=True):
+            axis = "x" if pair[0].attrib["y"] == pair[1].attrib["y"] else "y"
+            (a, wa), (b, wb) = (_span(jaw, axis) for jaw in pair)
             yield axis, [a + wa, b], [a, b + wb]
 
 

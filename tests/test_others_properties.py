@@ -140,6 +140,11 @@ def test_any_true_dimensions_give_a_verdict_inside_the_range(relation: str, seed
         assert worst <= said[ids][1]
 
 
+def test_a_check_that_opens_again_by_a_coarser_reading_stops_nothing() -> None:
+    """The groove diameter of this crowd is wider to one side than to the other."""
+    assert clip_link_fits(crowd("clip-link", 5_921_421))
+
+
 @pytest.mark.parametrize("relation", sorted(RELATIONS))
 def test_the_cases_of_these_properties_reach_every_rung(relation: str) -> None:
     fits = [fit for seed in range(6) for fit in RELATIONS[relation](crowd(relation, seed))]

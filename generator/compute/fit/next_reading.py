@@ -176,7 +176,10 @@ def _around(known: Quantity, within: int) -> Quantity:
 
 def _blurs(look: Look, at: int) -> list[Behind]:
     """The readings with a width behind the row that straddles a limit by most, those that blur it most first."""
-    row = look.closely.plan.rows[_blurred_row(look, at)]
+    blurred = _blurred_row(look, at)
+    if blurred is None:
+        return []
+    row = look.closely.plan.rows[blurred]
     found: dict[Reading, tuple[int, Behind]] = {}
     for symbol, coefficient in row.terms:
         for each in look.readings(symbol):
@@ -186,12 +189,15 @@ def _blurs(look: Look, at: int) -> list[Behind]:
     return [each for _, each in sorted(found.values(), key=lambda item: -item[0])]
 
 
-def _blurred_row(look: Look, at: int) -> int:
-    """The row that straddles zero by most among those that keep the check from its better rung."""
+def _blurred_row(look: Look, at: int) -> int | None:
+    """The row that straddles zero by most among those that keep the check from its better rung.
+
+    None where no row does: a check that is decided may be open again once a reading wider to one side than to the
+    other is taken as coarse to both."""
     check = look.closely.plan.checks[at]
     rung = max(int(look.closely.judged.check_worst[at][look.at]) - 1, 0)
     rows = [row for clause in _undecided(look, check) if clause in check.asked[rung] for row in clause]
-    return min(rows, key=lambda row: _straddling(*_ends(look, row)))
+    return min(rows, key=lambda row: _straddling(*_ends(look, row)), default=None)
 
 
 def _straddling(low: int, high: int) -> tuple[bool, int]:
