@@ -3,10 +3,12 @@
 import os
 import shutil
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser, Page, sync_playwright
 
 from generator.site.build import build_site
 from tests.browser.served import served
@@ -50,6 +52,20 @@ def browser() -> Iterator[Browser]:
         chromium = playwright.chromium.launch(executable_path=path, args=list(FLAGS))
         yield chromium
         chromium.close()
+
+
+@contextmanager
+def opened(browser: Browser, width: int, height: int = 740, **context: Any) -> Iterator[Page]:
+    """A page of its own; sizes in px."""
+    alone = browser.new_context(viewport={"width": width, "height": height}, **context)
+    yield alone.new_page()
+    alone.close()
+
+
+@pytest.fixture
+def phone(browser: Browser) -> Iterator[Page]:
+    with opened(browser, 360) as page:
+        yield page
 
 
 @pytest.fixture(scope="session")

@@ -1,7 +1,6 @@
 """The filter of all pairs: by chain, verdict and words, by keyboard alone, in the address, from a host and from disk."""
 
 from collections import Counter
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -17,13 +16,6 @@ SHOWN = """(rows) => rows.filter((row) => row.getClientRects().length)
 @pytest.fixture(params=["host", "disk"])
 def root(request: pytest.FixtureRequest, demo_address: str, demo_folder: Path) -> str:
     return demo_address if request.param == "host" else f"{demo_folder.as_uri()}/"
-
-
-@pytest.fixture
-def phone(browser: Browser) -> Iterator[Page]:
-    context = browser.new_context(viewport={"width": 360, "height": 740})
-    yield context.new_page()
-    context.close()
 
 
 def shown(page: Page) -> Counter[tuple[str, str]]:

@@ -9,21 +9,15 @@ from shutil import which
 import pytest
 from playwright.sync_api import Browser, Page
 
+from tests.browser.conftest import opened
+
 TABLE = "chains/blue-520/index.html"
 
 
 @pytest.fixture
-def phone(browser: Browser) -> Iterator[Page]:
-    context = browser.new_context(viewport={"width": 360, "height": 740})
-    yield context.new_page()
-    context.close()
-
-
-@pytest.fixture
 def desk(browser: Browser) -> Iterator[Page]:
-    context = browser.new_context(viewport={"width": 1280, "height": 900})
-    yield context.new_page()
-    context.close()
+    with opened(browser, 1280, 900) as page:
+        yield page
 
 
 def places(page: Page) -> list[list[float]]:

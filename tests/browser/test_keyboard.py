@@ -6,26 +6,23 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
+from tests.browser.conftest import opened
 from tests.browser.keys import Focus, Keys
 from tests.browser.kinds import all_kinds
 
 PAIR = "pairs/blue-520/tin-1-blue/index.html"
 
 
-def opened(browser: Browser, width: int) -> Iterator[Keys]:
-    context = browser.new_context(viewport={"width": width, "height": 760}, accept_downloads=True)
-    yield Keys(context.new_page())
-    context.close()
-
-
 @pytest.fixture
 def desk(browser: Browser) -> Iterator[Keys]:
-    yield from opened(browser, 1280)
+    with opened(browser, 1280, 760, accept_downloads=True) as page:
+        yield Keys(page)
 
 
 @pytest.fixture
 def phone(browser: Browser) -> Iterator[Keys]:
-    yield from opened(browser, 360)
+    with opened(browser, 360, 760, accept_downloads=True) as page:
+        yield Keys(page)
 
 
 def in_view(page: Page, selector: str) -> bool:

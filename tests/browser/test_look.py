@@ -3,8 +3,6 @@
 Outside source: WCAG 2.2, 1.4.6 for the contrast of 7:1 and its formula, from memory.
 """
 
-from collections.abc import Iterator
-
 import pytest
 from playwright.sync_api import Browser, Page
 
@@ -14,13 +12,6 @@ COLOURS = """(element) => {
   const style = getComputedStyle(element);
   return [style.backgroundColor, style.color, style.boxShadow];
 }"""
-
-
-@pytest.fixture
-def phone(browser: Browser) -> Iterator[Page]:
-    context = browser.new_context(viewport={"width": 360, "height": 740})
-    yield context.new_page()
-    context.close()
 
 
 def numbers(colour: str) -> list[float]:

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page
 
+from tests.browser.conftest import opened
 from tests.browser.kinds import one_of_each
 
 # what only a screen can use: the frame, jumps within the page, files to take away, the form that filters
@@ -37,9 +38,8 @@ SHEET = round(186 * MM)
 
 @pytest.fixture
 def page(browser: Browser) -> Iterator[Page]:
-    context = browser.new_context(viewport={"width": SHEET, "height": 1000})
-    yield context.new_page()
-    context.close()
+    with opened(browser, SHEET, 1000) as page:
+        yield page
 
 
 def test_paper_shows_all_that_the_screen_shows(page: Page, demo_address: str, demo_folder: Path) -> None:

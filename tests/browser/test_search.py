@@ -9,6 +9,7 @@ import pytest
 from playwright.sync_api import Browser, Page, Route, expect
 
 from generator.render.search.index import FILE
+from tests.browser.conftest import opened
 from tests.browser.crawl import LISTEN
 from tests.search.gold import gold, marks
 from tests.search.reckoned import Search, index_of
@@ -43,9 +44,8 @@ def ready(page: Page) -> None:
 
 @pytest.fixture
 def phone(browser: Browser) -> Iterator[Page]:
-    context = browser.new_context(viewport={"width": 360, "height": 740}, has_touch=True)
-    yield context.new_page()
-    context.close()
+    with opened(browser, 360, has_touch=True) as page:
+        yield page
 
 
 @pytest.fixture(params=["host", "disk"])

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page
 
+from tests.browser.conftest import opened
 from tests.browser.kinds import one_of_each
 
 SHUT = "all => all.forEach((each) => { each.open = true; })"
@@ -43,18 +44,8 @@ LINES = """all => all.map((element) => {
 
 @pytest.fixture
 def desk(browser: Browser) -> Iterator[Page]:
-    yield from opened(browser, 1280)
-
-
-@pytest.fixture
-def phone(browser: Browser) -> Iterator[Page]:
-    yield from opened(browser, 360)
-
-
-def opened(browser: Browser, width: int) -> Iterator[Page]:
-    context = browser.new_context(viewport={"width": width, "height": 740})
-    yield context.new_page()
-    context.close()
+    with opened(browser, 1280) as page:
+        yield page
 
 
 def open_all(page: Page, address: str) -> None:
