@@ -88,3 +88,13 @@ def test_a_joint_that_was_stiff_with_its_seals_is_so_without_a_clip() -> None:
     only = Judge(joint, bench(joint), judge.options.take(np.flatnonzero(judge.options.seals == 0)))
     best, worst = without_clip(only)
     assert (best.tolist(), worst.tolist()) == ([2], [2])
+
+
+@pytest.mark.parametrize("written", ["left-out", "none"])
+def test_a_joint_that_bound_without_seals_binds_without_its_clip(written: str) -> None:
+    """Seals left out and no seals are one in the hand; the link has seals, but none are left."""
+    raw = raw_club()
+    raw["seals"]["o128"]["count"] = "0"
+    stiff = {"enters": "yes", "clip_on": "yes", "bends": "no"}
+    raw["trials"] = {"seen": {"chain": "base", "link": "own", "seals": written, "on": "2027-02-01", **stiff}}
+    assert lost(unchecked(raw))["wire-on-pressed-plate"] == (2, 2)

@@ -127,13 +127,12 @@ def _folder(text: str) -> Path:
 
 
 def _day(text: str) -> date:
-    try:
-        day = date.fromisoformat(text)
-        if day.isoformat() != text:
-            raise ValueError(text)
-        return day
-    except ValueError:
-        raise argparse.ArgumentTypeError(f"'{text}' is not a date; write year-month-day") from None
+    from generator.model.fields import day_of
+
+    day = day_of(text)
+    if day is None:
+        raise argparse.ArgumentTypeError(f"'{text}' is not a date; write year-month-day")
+    return day
 
 
 COMMANDS: dict[str, tuple[Callable[[argparse.ArgumentParser], None], str]] = {

@@ -35,15 +35,15 @@ def worth_measuring(fits: Iterable[PairFit]) -> tuple[Worth, ...]:
 
 def only_a_try(fit: PairFit) -> bool:
     """Is it open, no listed instrument can settle it, and nobody has dry-fitted it whole?"""
-    return beyond_reading(fit) and fit.strength != "dry-fitted"
+    return _beyond_reading(fit) and fit.strength != "dry-fitted"
 
 
 def open_though_tried(fit: PairFit) -> bool:
     """The same, and it was dry-fitted whole: a hand does not tell how near to a limit something lies."""
-    return beyond_reading(fit) and fit.strength == "dry-fitted"
+    return _beyond_reading(fit) and fit.strength == "dry-fitted"
 
 
-def beyond_reading(fit: PairFit) -> bool:
+def _beyond_reading(fit: PairFit) -> bool:
     found = fit.measure_next
     return fit.word == "measure-first" and (found is None or found.how == "dry-fit")
 

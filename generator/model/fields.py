@@ -70,15 +70,21 @@ def _size_code(value: Any) -> str:
     return text
 
 
+def day_of(text: str) -> date | None:
+    """Of year-month-day and nothing else."""
+    try:
+        return date.fromisoformat(text) if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text) else None
+    except ValueError:
+        return None
+
+
 def _date(value: Any) -> date:
     if type(value) is date:
         return value
     text = _text(value)
-    try:
-        if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
-            return date.fromisoformat(text)
-    except ValueError:
-        pass
+    day = day_of(text)
+    if day is not None:
+        return day
     refuse("R208", f"'{text[:60]}' is not a date", "write year-month-day, such as 2027-02-14")
 
 

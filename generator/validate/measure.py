@@ -29,7 +29,7 @@ def measure_record(
 
     kind: the part kind that recipes name (`link` in `link.pin_reach`).
     """
-    recipes = {field: recipe for recipe in shelf.recipes.values() for field in recipe.fields}
+    recipes = recipes_by_field(shelf)
     instrument = instruments.get(getattr(record, "measured_with", None) or "")
     dims: dict[str, Quantity] = {}
     for name in type(record).model_fields:
@@ -38,6 +38,11 @@ def measure_record(
             recipe = recipes.get(f"{kind}.{name}")
             dims[name] = quantity_of(value, recipe, instrument, shelf, getattr(record, "source", None))
     return with_between_outer_plates(dims)
+
+
+def recipes_by_field(shelf: Shelf) -> dict[str, Recipe]:
+    """`kind.field` -> how it is read."""
+    return {field: recipe for recipe in shelf.recipes.values() for field in recipe.fields}
 
 
 def quantity_of(
@@ -77,7 +82,7 @@ def _of_source(citation: str | None, shelf: Shelf) -> tuple[Evidence, ...]:
 
 def half_of_one(written: Written, of: str, instrument: Instrument | None, shelf: Shelf) -> int:
     """The plus-minus of the first reading by itself, in nm; `of` is kind.field."""
-    recipe = next((recipe for recipe in shelf.recipes.values() if of in recipe.fields), None)
+    recipe = recipes_by_field(shelf).get(of)
     one = replace(written, readings=written.readings[:1])
     return quantity_of(one, recipe, instrument, shelf).half_width
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 import numpy as np
 
 from generator.compute.fit.columns import Coded, Ints, Spread, coded
-from generator.compute.fit.options import SEALS, Bench, Options
+from generator.compute.fit.options import AS_MADE, SEALS, Bench, Options
 from generator.compute.fit.rooms import some_room_unread
 from generator.compute.fit.rules import Case
 from generator.model.chain_parts import Chain
@@ -64,9 +64,6 @@ def _room_unread(dataset: Dataset, on: Bench, options: Options) -> Coded:
     runs_with = (own[options.chain] == options.link) & np.isin(options.seals, AS_MADE)
     codes = np.where(unread[options.chain], np.where(runs_with, 1, 2), 0)
     return codes.astype(np.int8), ("none", "own-link", "other-link")
-
-
-AS_MADE = (SEALS.index("fitted"), SEALS.index("none"))
 
 
 def _own_position(chain: Part[Chain], on: Bench) -> int:

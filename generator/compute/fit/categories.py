@@ -52,21 +52,18 @@ def categories(dataset: Dataset, on: Bench, options: Options) -> Categories:
     }
 
 
-def clip_history(clip: Part[Clip], link: Part[Link]) -> str:
-    """A clip that never was off its link has to come off it for any other."""
-    history = clip.record.history
-    return "taken-off" if history == "never-off" and link.record.clip != clip.id else history
+def clip_history(clip: Part[Clip], link: Part[Link] | None) -> str:
+    """A clip that never was off its link has to come off it for any other; None is any other."""
+    history, its_own = clip.record.history, link is not None and link.record.clip == clip.id
+    return "taken-off" if history == "never-off" and not its_own else history
 
 
 def _clip_history(on: Bench, options: Options) -> Category:
-    """Only of links and clips that meet: a large club has many that never do."""
-    width = len(on.clips) + 1
-    met, place = np.unique(options.link * width + options.clip % width, return_inverse=True)
-    words = [
-        "unknown" if n % width == len(on.clips) else clip_history(on.clips[n % width], on.links[n // width])
-        for n in met.tolist()
-    ]
-    return _category(words, place.reshape(-1))
+    """What is written of each clip, for its own link and for any other."""
+    own = np.array([on.clip_at(link.record.clip) for link in on.links], dtype=np.int64)
+    words = [word for clip in on.clips for word in (clip.record.history, clip_history(clip, None))]
+    elsewhere = own[options.link] != options.clip
+    return _category([*words, "unknown", "unknown"], 2 * options.clip + elsewhere)
 
 
 def _category(values: Sequence[str], index: Ints) -> Category:
@@ -122,7 +119,7 @@ def _seal_kind(on: Bench, options: Options) -> Category:
     words = ("same", "as-squeezed", "differs", "unknown")
     table = [
         words.index(
-            _seal_word(chain.record.seal, seal.record.shape, seal.record.covers_bush, _is_measured(seal))
+            seal_word(chain.record.seal, seal.record.shape, seal.record.covers_bush, _is_measured(seal))
         )
         for chain, seal in product(on.chains, on.seals)
     ]
@@ -137,7 +134,8 @@ def _is_measured(seal: Part[SealSet]) -> bool:
     return thickness is not None and thickness.evidence == "measured"
 
 
-def _seal_word(chain_seal: str, shape: str, covers: str, measured: bool) -> str:
+def seal_word(chain_seal: str, shape: str, covers: str = "unknown", measured: bool = False) -> str:
+    """How seals stand to those of the chain."""
     if "unknown" in (chain_seal, shape):
         return "unknown"
     if chain_seal == shape and shape != "other":

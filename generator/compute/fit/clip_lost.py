@@ -12,7 +12,7 @@ from generator.compute.fit.columns import Columns, column
 from generator.compute.fit.evaluate import Category, RowValues, check_rungs, clause_value, row_values
 from generator.compute.fit.joint import CHAIN_FIELDS, LINK_FIELDS, words_for
 from generator.compute.fit.result import PairFit, Span
-from generator.compute.fit.rule_table import joint_scale, overridden
+from generator.compute.fit.rule_table import joint_scale, with_own_limits
 from generator.compute.fit.rules import CheckPlan, Plan, make_plan
 from generator.model.chain_parts import Chain, Link
 from generator.model.dataset import Dataset, Part
@@ -58,9 +58,7 @@ def makeshifts(dataset: Dataset, fit: PairFit) -> tuple[Makeshift, ...]:
 
 def lost_rules(dataset: Dataset) -> Mapping[str, Rule]:
     """By id, under the club's own limits."""
-    own = dataset.overrides
-    rules = dataset.shelf.other_rules.get(TABLE, {})
-    return {id_: overridden(rule, own[id_]) if id_ in own else rule for id_, rule in rules.items()}
+    return with_own_limits(dataset.shelf.other_rules.get(TABLE, {}), dataset)
 
 
 def _columns(plan: Plan, chain: Part[Chain], link: Part[Link]) -> Columns:

@@ -17,6 +17,7 @@ from generator.model.dataset import Dataset, Part
 
 # as made first, makeshifts after; a link made without seals has none
 SEALS: tuple[str, ...] = ("fitted", "none", "left-out", "packed")
+AS_MADE = (SEALS.index("fitted"), SEALS.index("none"))
 NOTHING = -1
 # the parts of an option, in the order in which they are combined to one number
 PARTS = ("chain", "link", "clip", "seal_set")
@@ -34,6 +35,11 @@ class Bench:
 
     def clip_at(self, id_: str | None) -> int:
         return next((i for i, clip in enumerate(self.clips) if clip.id == id_), NOTHING)
+
+    @property
+    def washers(self) -> list[int]:
+        """Positions of the packing washers of which there are any left."""
+        return [i for i, s in enumerate(self.seals) if s.record.shape == "washer" and s.record.count > 0]
 
     def seal_at(self, id_: str | None) -> int:
         return next((i for i, seal in enumerate(self.seals) if seal.id == id_), NOTHING)
@@ -143,6 +149,4 @@ def between_plates(link: Part[Link], on: Bench) -> Iterator[tuple[int, int]]:
         yield SEALS.index("left-out"), NOTHING
     else:
         yield SEALS.index("none"), NOTHING
-    for i, seal in enumerate(on.seals):
-        if seal.record.shape == "washer" and seal.record.count > 0:
-            yield SEALS.index("packed"), i
+    yield from ((SEALS.index("packed"), i) for i in on.washers)

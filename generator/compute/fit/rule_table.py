@@ -19,11 +19,13 @@ PLATE_FITS = ("slip", "press", "press-to-shoulder")
 
 def effective_rules(dataset: Dataset) -> dict[str, Rule]:
     """The joint rules in order, overridden where the club says so."""
-    overrides = dataset.overrides
-    return {
-        id_: overridden(rule, overrides[id_]) if id_ in overrides else rule
-        for id_, rule in dataset.shelf.joint_rules.items()
-    }
+    return with_own_limits(dataset.shelf.joint_rules, dataset)
+
+
+def with_own_limits(rules: Mapping[str, Rule], dataset: Dataset) -> dict[str, Rule]:
+    """By id, in order, under the club's own limits."""
+    own = dataset.overrides
+    return {id_: overridden(rule, own[id_]) if id_ in own else rule for id_, rule in rules.items()}
 
 
 def overridden(rule: Rule, override: RuleOverride) -> Rule:

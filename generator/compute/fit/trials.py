@@ -188,11 +188,17 @@ def pair_positions(trial: Trial, on: Bench, options: Options) -> Ints:
 
 def trial_positions(trial: Trial, on: Bench, options: Options) -> Ints:
     """The options with the clip and the seals of a trial; without a clip named it was the link's own."""
-    at = pair_positions(trial, on, options)
+    at = between_positions(trial, on, options)
     own = next((link.record.clip for link in on.links if link.id == trial.link), None)
     clip_at = on.clip_at(trial.clip or own)
-    same_clip, same_seals = options.clip[at] == clip_at, np.isin(options.seals[at], _between(trial))
-    found: Ints = at[same_clip & same_seals]
+    found: Ints = at[options.clip[at] == clip_at]
+    return found
+
+
+def between_positions(trial: Trial, on: Bench, options: Options) -> Ints:
+    """The options of the pair of a trial with the same between the plates, whatever their clip."""
+    at = pair_positions(trial, on, options)
+    found: Ints = at[np.isin(options.seals[at], _between(trial))]
     if trial.seals == "packed":
         found = found[options.seal_set[found] == _washers(trial, on)]
     return found
@@ -202,8 +208,7 @@ def _washers(trial: Trial, on: Bench) -> int:
     """Those that are named, else the only ones the club has; with several and none named nobody knows which."""
     if trial.washers is not None:
         return on.seal_at(trial.washers)
-    sets = [i for i, seal in enumerate(on.seals) if seal.record.shape == "washer" and seal.record.count > 0]
-    return sets[0] if len(sets) == 1 else NOWHERE
+    return on.washers[0] if len(on.washers) == 1 else NOWHERE
 
 
 def _between(trial: Trial) -> list[int]:

@@ -11,8 +11,8 @@ import numpy as np
 from generator.compute.fit.columns import Ints
 from generator.compute.fit.evaluate import Category
 from generator.compute.fit.judge import Judge
-from generator.compute.fit.options import NOTHING, SEALS, Options, pair_numbers
-from generator.compute.fit.trials import TRIED, pair_positions
+from generator.compute.fit.options import NOTHING, Options, pair_numbers
+from generator.compute.fit.trials import TRIED, between_positions
 from generator.model.shipped import NO_GO
 
 
@@ -45,7 +45,6 @@ def _binds(bare: Judge) -> Category:
     codes = tried.codes.copy()
     for trial in bare.dataset.trials.values():
         if trial.record.bends is False:
-            at = pair_positions(trial.record, bare.on, bare.options)
-            at = at[bare.options.seals[at] == SEALS.index(trial.record.seals)]
+            at = between_positions(trial.record, bare.on, bare.options)
             codes[at] = np.maximum(codes[at], TRIED.index("stiff"))
     return Category(codes, tried.words)

@@ -6,7 +6,7 @@ Goes in: a dataset and names of rule files.  Comes out: rules by id, in file ord
 from collections.abc import Mapping
 
 from generator.compute.fit.limit_rows import RuleFault
-from generator.compute.fit.rule_table import effective_rules, overridden
+from generator.compute.fit.rule_table import effective_rules, with_own_limits
 from generator.model.dataset import Dataset
 from generator.model.shipped import Rule
 
@@ -17,10 +17,8 @@ def rules_of(dataset: Dataset, *files: str) -> dict[str, Rule]:
     found: dict[str, Rule] = {}
     for file in files:
         for id_, rule in dataset.shelf.other_rules[file].items():
-            whole = rule if rule.same_as is None else _filled_in(id_, rule, rule.same_as, joint)
-            own = dataset.overrides.get(id_)
-            found[id_] = overridden(whole, own) if own else whole
-    return found
+            found[id_] = rule if rule.same_as is None else _filled_in(id_, rule, rule.same_as, joint)
+    return with_own_limits(found, dataset)
 
 
 def _filled_in(id_: str, rule: Rule, same_as: str, joint: Mapping[str, Rule]) -> Rule:

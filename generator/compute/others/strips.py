@@ -8,6 +8,7 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 
+from generator.compute.fit.categories import seal_word
 from generator.compute.fit.result import Reading
 from generator.compute.fit.wear_state import wear_state
 from generator.compute.others.judge import judge_meetings
@@ -64,7 +65,7 @@ def _meeting(dataset: Dataset, strip: Part[Strip], chain: Part[Chain]) -> Meetin
         words={
             "strip-size": size,
             "kind": "same" if strip.record.kind == chain.record.kind else "differs",
-            "seal": _seal_word(strip.record.seal, chain.record.seal),
+            "seal": seal_word(chain.record.seal, strip.record.seal),
             "wear": wear_state(dataset, chain),
         },
         asks={
@@ -123,13 +124,6 @@ def _elongation(part: Part[Strip] | Part[Chain]) -> Value:
     low, nominal, high = outward(value - half, value, value + half)
     quantity = Quantity(low, nominal, high, "measured", part.record.source, f"{written} %")
     return of_quantity(part.kind, part.id, "elongation", quantity)
-
-
-def _seal_word(strip: str, chain: str) -> str:
-    # two seals that are neither round nor four-lobed need not be alike
-    if "unknown" in (strip, chain) or strip == chain == "other":
-        return "unknown"
-    return "same" if strip == chain else "differs"
 
 
 def _seal_asked(strip: Part[Strip], chain: Part[Chain]) -> Reading:

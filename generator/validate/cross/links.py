@@ -6,7 +6,7 @@ Goes in: one connecting link.  Comes out: problems.
 from collections.abc import Iterator
 
 from generator.model.chain_parts import Link
-from generator.model.pin_wear import WORN_PIN_STEP
+from generator.model.pin_wear import SOUND, WORN_PIN_STEP
 from generator.model.quantity import NM_PER_MM
 from generator.problems import Problem
 from generator.validate.cross.compare import crossing, in_mm, must_fit, places
@@ -116,7 +116,7 @@ def plate_thicker_than_reach(link: Draft[Link]) -> Iterator[Problem]:
 def worn_pin_called_sound(link: Draft[Link]) -> Iterator[Problem]:
     """A step of 0.10 mm or more on a pin is what `worn` means, and so it is judged."""
     step = link.dims.get("pin_step") if link.whole else None
-    if step is not None and step.nominal >= WORN_PIN_STEP and link.record.condition in ("new", "fitted-once"):
+    if step is not None and step.nominal >= WORN_PIN_STEP and link.record.condition in SOUND:
         message = f"a step of {in_mm(step.nominal)} on a pin, but the link is called {link.record.condition}"
         related = places(link, "condition")
         yield link.problem(

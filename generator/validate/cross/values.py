@@ -36,12 +36,11 @@ def value_problems(club: ClubDraft, ranges: Ranges) -> Iterator[Problem]:
             for field in type(draft.record).model_fields:
                 written = getattr(draft.record, field)
                 if isinstance(written, Written) and not written.is_unknown and written.unit in ("mm", "in"):
-                    alone = half_of_one(written, f"{kind}.{field}", instrument_of(draft, club), club.shelf)
-                    yield from _one_value(draft, field, written, ranges.get(f"{kind}.{field}"), alone)
+                    yield from _one_value(draft, field, written, ranges.get(f"{kind}.{field}"), club)
 
 
 def _one_value(
-    draft: Draft[Any], field: str, written: Written, usual: PlausibleRange | None, alone: int
+    draft: Draft[Any], field: str, written: Written, usual: PlausibleRange | None, club: ClubDraft
 ) -> Iterator[Problem]:
     """The first fault of one value; later ones would only follow from it."""
     if usual is not None:
@@ -50,7 +49,7 @@ def _one_value(
             if found is not None:
                 yield found
                 return
-    yield from _scatter(draft, field, written, alone)
+    yield from _scatter(draft, field, written, club)
     yield from _wider_than_itself(draft, field, written, usual)
 
 
@@ -82,10 +81,12 @@ def _out_of_reason(draft: Draft[Any], field: str, written: Written, usual: Plaus
     return draft.problem("C486", message, field, fix=fix, level="warning")
 
 
-def _scatter(draft: Draft[Any], field: str, written: Written, alone: int) -> Iterator[Problem]:
-    """Readings of one thing agree within what a careful hand scatters, or within the plus-minus, in nm, of each."""
+def _scatter(draft: Draft[Any], field: str, written: Written, club: ClubDraft) -> Iterator[Problem]:
+    """Readings of one thing agree within what a careful hand scatters, or within the plus-minus of each."""
     spread = max(written.readings) - min(written.readings)
-    if spread > max(MOST_SCATTER, 2 * alone):
+    if spread <= MOST_SCATTER:
+        return
+    if spread > 2 * half_of_one(written, f"{draft.kind}.{field}", instrument_of(draft, club), club.shelf):
         message = f"the readings lie {in_mm(int(spread))} apart"
         yield draft.problem("C487", message, field, fix="measure again, or keep the worn place apart")
 
