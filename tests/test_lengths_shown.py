@@ -20,8 +20,8 @@ from generator.render.lengths import (
 )
 from generator.render.pages.fit_cells import clearance_cells
 from generator.render.pages.readings_table import _lengths
-from generator.render.words.next_step import plus_minus
-from generator.render.words.said import Figures
+from generator.render.say.next_step import plus_minus
+from generator.render.say.said import Figures
 
 LENGTHS = st.integers(-30 * NM_PER_MM, 30 * NM_PER_MM) | st.integers(-20_000, 20_000)
 INTERVALS = st.tuples(LENGTHS, st.integers(0, 300_000), st.integers(0, 300_000))

@@ -21,8 +21,8 @@ from generator.compute.reading_cost import closest_possible
 from generator.load.folder import load_club
 from generator.model.dataset import Dataset
 from generator.model.quantity import Quantity
-from generator.render.words.next_step import next_step
-from generator.render.words.said import plain
+from generator.render.say.next_step import next_step
+from generator.render.say.said import plain
 from generator.validate.dataset import build_dataset
 from generator.validate.measure import with_between_outer_plates
 from tests.clubs import DATA, shelf_files

@@ -13,12 +13,12 @@ from generator.model.shipped import Rule
 from generator.render.downloads.table_files import tables_in
 from generator.render.page import Page, Site
 from generator.render.pages.parts import part_pages
+from generator.render.say.clearances import PHRASES
+from generator.render.say.part_categories import SENTENCES
+from generator.render.say.part_phrases import PART_PHRASES
+from generator.render.say.part_why import part_why
+from generator.render.say.said import plain
 from generator.render.site import site_facts
-from generator.render.words.clearances import PHRASES
-from generator.render.words.part_categories import SENTENCES
-from generator.render.words.part_phrases import PART_PHRASES
-from generator.render.words.part_why import part_why
-from generator.render.words.said import plain
 from tests.clubs import checked, exactly, unchecked
 from tests.handbook import Seen, address, demo, demo_others, printed
 from tests.others_club import raw_club

@@ -18,17 +18,17 @@ from generator.compute.fit.result import PairFit
 from generator.compute.fit.ways import ways_by_pair
 from generator.model.dataset import Dataset
 from generator.render.pages.readings_table import length_fields
-from generator.render.words.basis import chance_sentence, evidence_sentence
-from generator.render.words.categories import SENTENCES
-from generator.render.words.cautions import signal_word
-from generator.render.words.clearances import PHRASES
-from generator.render.words.names import GROUP_WORDS, dimension_title
-from generator.render.words.next_step import next_step
-from generator.render.words.quantities import QUANTITIES
-from generator.render.words.reasons import reasons_beside
-from generator.render.words.rungs import BY_NUMBERS, meaning, not_tested, verdict_key
-from generator.render.words.said import Said, figures_for, plain
-from generator.render.words.why import why
+from generator.render.say.basis import chance_sentence, evidence_sentence
+from generator.render.say.categories import SENTENCES
+from generator.render.say.cautions import signal_word
+from generator.render.say.clearances import PHRASES
+from generator.render.say.names import GROUP_WORDS, dimension_title
+from generator.render.say.next_step import next_step
+from generator.render.say.quantities import QUANTITIES
+from generator.render.say.reasons import reasons_beside
+from generator.render.say.rungs import BY_NUMBERS, meaning, not_tested, verdict_key
+from generator.render.say.said import Said, figures_for, plain
+from generator.render.say.why import why
 from generator.validate.draft import KINDS
 from tests.clubs import shelf
 from tests.handbook import bodies, demo, demo_all, demo_fits

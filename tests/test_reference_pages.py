@@ -20,8 +20,8 @@ from generator.render.page import Asset, Page, Site
 from generator.render.pages.reference import reference_pages
 from generator.render.pages.reference.how_sure import how_sure_page
 from generator.render.pages.reference.lists import list_pages
+from generator.render.say.cautions import signal_word
 from generator.render.schema.field_facts import field_facts
-from generator.render.words.cautions import signal_word
 from tests.clubs import CLUB_KINDS, DATA, checked
 from tests.handbook import address, bodies, demo, demo_site, printed, seen
 from tests.page_tables import PageTables, ReadCell, ReadTable

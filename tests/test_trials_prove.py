@@ -10,8 +10,8 @@ import pytest
 from generator.compute.fit.fits import explain_pair
 from generator.compute.fit.result import CheckFit, OptionFit, PairFit
 from generator.compute.worth_measuring import only_a_try, open_though_tried
-from generator.render.words.next_step import next_step
-from generator.render.words.said import plain
+from generator.render.say.next_step import next_step
+from generator.render.say.said import plain
 from tests.clubs import unchecked
 from tests.others_club import Fields, raw_club
 

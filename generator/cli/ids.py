@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from generator.model.dataset import Dataset, Part
 from generator.model.record import Record
-from generator.render.words.names import PART_WORDS, parts_of
+from generator.render.say.names import PART_WORDS, parts_of
 from generator.validate.wording import nearest
 
 # so many ids fit on two lines of a terminal

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from generator.compute.fit.result import PairFit
 from generator.compute.worth_measuring import Worth, only_a_try, open_though_tried
-from generator.render.words.next_step import plus_minus
+from generator.render.say.next_step import plus_minus
 
 MOST_SHOWN = 5
 

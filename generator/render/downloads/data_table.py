@@ -11,8 +11,8 @@ from typing import Literal
 
 from generator.model.quantity import NM_PER_MM
 from generator.render.lengths import MINUS
+from generator.render.say.said import plain
 from generator.render.table import Cell, Column, Table
-from generator.render.words.said import plain
 
 Value = str | Fraction | None
 UNITS = {"%": "percent", "kN": "kn", "N": "n", "g": "g", "kg": "kg", "h": "hours"}

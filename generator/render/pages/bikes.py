@@ -30,9 +30,9 @@ from generator.render.pages.makeshifts import lost_clip
 from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
 from generator.render.routes import part_route
+from generator.render.say.names import listed
+from generator.render.say.rungs import NO_SOURCE
 from generator.render.table import Cell, Column, Row, Table
-from generator.render.words.names import listed
-from generator.render.words.rungs import NO_SOURCE
 
 BIKES = "bikes/"
 

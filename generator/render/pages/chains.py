@@ -19,8 +19,8 @@ from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
 from generator.render.pages.worth import worth_of_part
 from generator.render.routes import part_route
+from generator.render.say.rungs import NO_SOURCE
 from generator.render.table import Cell, Column, Row, Table
-from generator.render.words.rungs import NO_SOURCE
 
 CHAINS = "chains/"
 

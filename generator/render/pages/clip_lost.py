@@ -13,10 +13,10 @@ from generator.render.pages.downloads import with_downloads
 from generator.render.pages.facts import Fact, fact
 from generator.render.pages.makeshifts import ANCHOR, PAGE, LostClip, lost_clip
 from generator.render.routes import part_route
+from generator.render.say.cautions import short_caution, shown_caution
+from generator.render.say.rungs import NO_SOURCE
 from generator.render.table import Cell, Column, Row, Table
 from generator.render.verdicts import shown_verdict
-from generator.render.words.cautions import short_caution, shown_caution
-from generator.render.words.rungs import NO_SOURCE
 
 # before a makeshift is made, and before it is ridden on
 CAUTIONS = (

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from generator.model.dataset import Part
 from generator.model.record import Measured, Record
-from generator.render.words.said import Said, capital
+from generator.render.say.said import Said, capital
 
 WORDS: Mapping[str, str] = {
     "clip-slip": "spring clip, plate slides on",

@@ -8,12 +8,12 @@ from generator.compute.fit.result import CheckFit, PairFit
 from generator.model.dataset import Dataset
 from generator.render.lengths import shown_high, shown_length, shown_low
 from generator.render.routes import pair_route
+from generator.render.say.joint import clip_short, seals_short
+from generator.render.say.next_step import short_step
+from generator.render.say.quantities import quantity_of
+from generator.render.say.tried import failed_note
 from generator.render.table import Cell, Column
 from generator.render.verdicts import ShownVerdict, shown_verdict
-from generator.render.words.joint import clip_short, seals_short
-from generator.render.words.next_step import short_step
-from generator.render.words.quantities import quantity_of
-from generator.render.words.tried import failed_note
 
 VERDICT = Column("Verdict", "verdict")
 WAY_COLUMNS = (Column("Clip"), Column("Seals"), Column("Deciding check"))

@@ -19,9 +19,9 @@ from generator.render.pages.fit_cells import (
     way_cells,
 )
 from generator.render.routes import part_route
+from generator.render.say.names import listed
 from generator.render.table import Cell, Column, Row, Table
 from generator.render.verdicts import CANNOT_JUDGE, MEASURE_FIRST
-from generator.render.words.names import listed
 
 LINK = Column("Connecting link", "head")
 CHAIN = Column("Chain", "head")

@@ -12,9 +12,9 @@ from generator.render.pages.book import Book
 from generator.render.pages.facts import Anchor
 from generator.render.pages.pair_tables import range_verdict
 from generator.render.routes import pair_route, part_route
+from generator.render.say.cautions import ShortCaution, short_caution
+from generator.render.say.said import Said, figures_for
 from generator.render.verdicts import ShownVerdict
-from generator.render.words.cautions import ShortCaution, short_caution
-from generator.render.words.said import Said, figures_for
 
 ANCHOR = "clip-lost"
 PAGE = "clip-lost/"

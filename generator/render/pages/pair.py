@@ -20,16 +20,16 @@ from generator.render.pages.pair_drawing import drawn_lengths, pair_drawing
 from generator.render.pages.pair_tables import PairRows, checks_table, no_go_ways, range_verdict, ways_table
 from generator.render.pages.search_terms import pair_terms
 from generator.render.routes import pair_route, part_route
+from generator.render.say.basis import calculated_sentence, chance_sentence, evidence_sentence
+from generator.render.say.cautions import pair_cautions, short_caution
+from generator.render.say.joint import clip_in_words, seals_in_words, way_in_words
+from generator.render.say.names import recipe_of
+from generator.render.say.next_step import next_reading, next_step
+from generator.render.say.reasons import reasons_beside
+from generator.render.say.rungs import BY_NUMBERS, DRY_FITTED, NO_SOURCE, meaning, not_tested
+from generator.render.say.tried import tried_another_way
+from generator.render.say.why import why
 from generator.render.verdicts import MEASURE_FIRST, ShownVerdict
-from generator.render.words.basis import calculated_sentence, chance_sentence, evidence_sentence
-from generator.render.words.cautions import pair_cautions, short_caution
-from generator.render.words.joint import clip_in_words, seals_in_words, way_in_words
-from generator.render.words.names import recipe_of
-from generator.render.words.next_step import next_reading, next_step
-from generator.render.words.reasons import reasons_beside
-from generator.render.words.rungs import BY_NUMBERS, DRY_FITTED, NO_SOURCE, meaning, not_tested
-from generator.render.words.tried import tried_another_way
-from generator.render.words.why import why
 
 FIT_WITH, TRY_WITH = "Which clip and seals", "Which clip and seals to try it with at the bench"
 NO_GO = RUNGS[3]

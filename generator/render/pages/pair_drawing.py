@@ -21,9 +21,9 @@ from generator.render.drawings.section_input import Mark, Seals, SectionDimensio
 from generator.render.drawings.section_lengths import WORDS, concerned
 from generator.render.lengths import shown_length, shown_span
 from generator.render.pages.facts import Fact
+from generator.render.say.limits import edges_of_rung
+from generator.render.say.said import Said
 from generator.render.verdicts import range_in_words
-from generator.render.words.limits import edges_of_rung
-from generator.render.words.said import Said
 
 CHAIN_FIELDS = (
     "bush_bore",

@@ -13,14 +13,14 @@ from generator.model.shipped import NO_GO, RUNGS
 from generator.render.pages.book import Book
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.fit_cells import clearance_cells
+from generator.render.say.categories import Joint, category_sentence, joint_of
+from generator.render.say.clearances import phrase_of
+from generator.render.say.joint import clip_short, seals_short
+from generator.render.say.limits import limits_of, numbers_of
+from generator.render.say.names import listed, reading_name
+from generator.render.say.said import Said, figures_for
 from generator.render.table import Cell, Column, Row, Table
 from generator.render.verdicts import MEASURE_FIRST, ShownVerdict, shown_verdict
-from generator.render.words.categories import Joint, category_sentence, joint_of
-from generator.render.words.clearances import phrase_of
-from generator.render.words.joint import clip_short, seals_short
-from generator.render.words.limits import limits_of, numbers_of
-from generator.render.words.names import listed, reading_name
-from generator.render.words.said import Said, figures_for
 
 CHECK_COLUMNS = (
     Column("Check", "head"),

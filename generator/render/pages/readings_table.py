@@ -13,9 +13,9 @@ from generator.model.quantity import Quantity
 from generator.model.record import Record
 from generator.render.lengths import shown_high, shown_length, shown_low
 from generator.render.pages.downloads import with_downloads
+from generator.render.say.names import dimension_title
+from generator.render.say.said import small
 from generator.render.table import Cell, Column, Row, Table
-from generator.render.words.names import dimension_title
-from generator.render.words.said import small
 
 _COLUMNS = (
     Column("Dimension", "head"),

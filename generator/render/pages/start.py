@@ -14,8 +14,8 @@ from generator.render.pages.chains import kind_in_words
 from generator.render.pages.makeshifts import PAGE as CLIP_LOST
 from generator.render.pages.worth import PAGE as WORTH
 from generator.render.routes import part_route
-from generator.render.words.names import parts_of
-from generator.render.words.rungs import NO_SOURCE, verdict_key
+from generator.render.say.names import parts_of
+from generator.render.say.rungs import NO_SOURCE, verdict_key
 
 # what comes out of a bag, in the order a rider looks for it
 BAG_KINDS: Mapping[str, str] = {

@@ -11,9 +11,9 @@ from generator.render.page import Page
 from generator.render.pages.book import Book
 from generator.render.pages.downloads import with_downloads
 from generator.render.routes import FOLDERS, part_route
+from generator.render.say.names import PART_WORDS, dimension_title, parts_of, reading_name, recipe_of
+from generator.render.say.next_step import plus_minus
 from generator.render.table import Cell, Column, Row, Table
-from generator.render.words.names import PART_WORDS, dimension_title, parts_of, reading_name, recipe_of
-from generator.render.words.next_step import plus_minus
 
 PAGE = "worth-measuring/"
 MOST_OF_A_PART = 5

@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from generator.model.club import Club
 from generator.model.record_kinds import RECORD_KINDS
 from generator.model.wear_row import WearRow
+from generator.render.say.said import small
 from generator.render.schema.field_facts import field_facts
-from generator.render.words.said import small
 
 # the length between and over 21 rollers of a chain a little longer than new
 EXAMPLE = "2027-02-14,first-chain,410,20,308.10 mm,328.42 mm,a,no"

@@ -13,9 +13,9 @@ from generator.model.quantity import NM_PER_INCH, Quantity
 from generator.model.record import Record
 from generator.render.page import Page
 from generator.render.routes import FOLDERS, part_route
+from generator.render.say.names import PART_WORDS, parts_of, recipe_of
 from generator.render.search.entry import Entry, Known
 from generator.render.search.words import other_words
-from generator.render.words.names import PART_WORDS, parts_of, recipe_of
 
 _NM_PER_MICROMETRE = 1000
 _NOT_LENGTHS = ("tensile", "mass")

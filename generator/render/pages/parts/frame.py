@@ -22,8 +22,8 @@ from generator.render.pages.facts import (
 from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
 from generator.render.routes import FOLDERS, part_route
+from generator.render.say.cautions import ShownCaution, shown_caution
 from generator.render.table import Cell, Column, Row, Table
-from generator.render.words.cautions import ShownCaution, shown_caution
 
 # kind of part -> its title, its plural, the words of the glossary it goes by
 KIND_WORDS: Mapping[str, tuple[str, str, tuple[str, ...]]] = {

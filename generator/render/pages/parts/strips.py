@@ -33,10 +33,10 @@ from generator.render.pages.parts.goes_with import (
     verdict_cell,
     with_files,
 )
+from generator.render.say.joint import SEALS_SHORT
+from generator.render.say.part_why import neighbour_why
 from generator.render.table import Cell, Column, Row, Table
 from generator.render.verdicts import best_first
-from generator.render.words.joint import SEALS_SHORT
-from generator.render.words.part_why import neighbour_why
 
 CAUTIONS = ("steady-bike", "flying-parts", "after-repair")
 COLUMNS = (

@@ -22,10 +22,10 @@ from generator.render.pages.parts.frame import (
 )
 from generator.render.pages.parts.goes_with import goes_with, ruled_out, verdict_cell
 from generator.render.routes import part_route
+from generator.render.say.part_why import part_why
+from generator.render.say.said import plain
 from generator.render.table import Cell, Column, Row
 from generator.render.verdicts import ShownVerdict, shown_verdict
-from generator.render.words.part_why import part_why
-from generator.render.words.said import plain
 
 DOES = {
     "press": "presses side plates on",

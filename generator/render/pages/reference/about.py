@@ -4,7 +4,7 @@ Goes in: nothing.  Comes out: a page.
 """
 
 from generator.render.page import Page
-from generator.render.words.rungs import NO_SOURCE, verdict_key
+from generator.render.say.rungs import NO_SOURCE, verdict_key
 
 
 def about_page() -> Page:

@@ -14,11 +14,11 @@ from generator.model.wear_row import WearRow
 from generator.render.page import Page
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.reference.cells import SYMBOL_FREE
+from generator.render.say.said import capital
 from generator.render.schema.club import schema_file
 from generator.render.schema.field_facts import FieldFacts, field_facts
 from generator.render.schema.quantities import EXAMPLES
 from generator.render.table import Cell, Column, Row, Table
-from generator.render.words.said import capital
 
 _COLUMNS = (
     Column("Key", "head"),

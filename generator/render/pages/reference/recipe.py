@@ -14,8 +14,8 @@ from generator.render.drawings.dimensions import DRAWN, dimension_drawing
 from generator.render.page import Page
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.reference.cells import field_title, length_cell, source_cell
+from generator.render.say.cautions import ShownCaution, shown_caution
 from generator.render.table import Cell, Column, Row, Table
-from generator.render.words.cautions import ShownCaution, shown_caution
 
 CONTACTS = {
     "outside": "outside jaws",

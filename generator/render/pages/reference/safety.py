@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from generator.model.dataset import Dataset
 from generator.render.page import Page
 from generator.render.pages.reference.cells import source_cell
+from generator.render.say.cautions import ShownCaution, shown_caution
 from generator.render.table import Cell
-from generator.render.words.cautions import ShownCaution, shown_caution
 
 STEPS = {
     "check": "Before you look at the chain",

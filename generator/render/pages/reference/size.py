@@ -27,9 +27,9 @@ from generator.render.pages.reference.force import force_text
 from generator.render.pages.reference.naming_words import naming_lines
 from generator.render.pages.reference.size_terms import size_terms
 from generator.render.routes import part_route
+from generator.render.say.said import capital
 from generator.render.schema.draft7 import record_parts
 from generator.render.table import Cell, Column, Row, Table
-from generator.render.words.said import capital
 
 FORCE = "tensile"
 _VALUE_COLUMNS = (

@@ -14,8 +14,8 @@ from generator.render.pages.downloads import with_downloads
 from generator.render.pages.reference.cells import decimals_of, evidence_cell, source_cell
 from generator.render.pages.reference.crossing_words import RELATIONS, Both, both_kinds, range_cell
 from generator.render.routes import part_route
+from generator.render.say.said import Said
 from generator.render.table import Cell, Column, Row, Table
-from generator.render.words.said import Said
 
 
 def size_by_size_page(dataset: Dataset) -> Page:

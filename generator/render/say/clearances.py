@@ -6,7 +6,7 @@ Goes in: a check id.  Comes out: its subject and the words for more and for less
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from generator.render.words.said import End, Figures, Said
+from generator.render.say.said import End, Figures, Said
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Mapping
 
 from generator.compute.fit.result import OptionFit, PairFit
 from generator.compute.fit.tried import Tried
-from generator.render.words.joint import SEALS_SHORT
-from generator.render.words.names import listed
+from generator.render.say.joint import SEALS_SHORT
+from generator.render.say.names import listed
 
 SEEN: Mapping[str, str] = {
     "went-together": "it went together",

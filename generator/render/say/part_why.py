@@ -11,13 +11,13 @@ from generator.model.dataset import Dataset
 from generator.model.quantity import NM_PER_MM
 from generator.model.shipped import RUNGS, Rule
 from generator.render.lengths import signed
-from generator.render.words.clearances import Phrase
-from generator.render.words.limits import limits_of, numbers_of
-from generator.render.words.names import listed, reading_name
-from generator.render.words.next_step import short_step
-from generator.render.words.part_categories import part_category
-from generator.render.words.part_phrases import Around
-from generator.render.words.said import Figures, Said, capital, figures_for, joined, small
+from generator.render.say.clearances import Phrase
+from generator.render.say.limits import limits_of, numbers_of
+from generator.render.say.names import listed, reading_name
+from generator.render.say.next_step import short_step
+from generator.render.say.part_categories import part_category
+from generator.render.say.part_phrases import Around
+from generator.render.say.said import Figures, Said, capital, figures_for, joined, small
 
 
 def part_why(dataset: Dataset, fit: PartFit) -> Said:

@@ -10,8 +10,8 @@ from generator.compute.fit.result import CheckFit, OptionFit
 from generator.compute.fit.wear_state import wear_limit_percent, wear_rule
 from generator.model.chain_parts import Chain, Link
 from generator.model.dataset import Dataset, Part
-from generator.render.words.names import listed
-from generator.render.words.said import capital
+from generator.render.say.names import listed
+from generator.render.say.said import capital
 
 SENTENCES: Mapping[tuple[str, str], str] = {
     ("size-code", "same"): "Link and chain are both {link_code}.",

@@ -9,7 +9,7 @@ from generator.compute.fit.result import Reading
 from generator.model.dataset import Dataset, Part
 from generator.model.record import Record
 from generator.model.shipped import Recipe
-from generator.render.words.said import small
+from generator.render.say.said import small
 
 PART_WORDS = {
     "chain": "chain",

@@ -9,9 +9,9 @@ from dataclasses import dataclass
 from generator.compute.fit.result import CheckFit, OptionFit, PairFit
 from generator.model.dataset import Dataset
 from generator.model.shipped import RUNGS
-from generator.render.words.categories import Joint, category_sentence, joint_of
-from generator.render.words.measured import found, held_against
-from generator.render.words.said import Said, joined
+from generator.render.say.categories import Joint, category_sentence, joint_of
+from generator.render.say.measured import found, held_against
+from generator.render.say.said import Said, joined
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator
 
 from generator.compute.fit.result import CheckFit, EdgeFit
 from generator.model.shipped import RUNGS
-from generator.render.words.clearances import Phrase
-from generator.render.words.said import Figures, Said, joined
+from generator.render.say.clearances import Phrase
+from generator.render.say.said import Figures, Said, joined
 
 
 def edges_of_rung(check: CheckFit, rung: int) -> tuple[EdgeFit, ...]:

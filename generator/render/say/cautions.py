@@ -9,7 +9,7 @@ from typing import Literal
 
 from generator.compute.fit.result import PairFit
 from generator.model.shipped import NO_GO, Caution
-from generator.render.words.said import small
+from generator.render.say.said import small
 
 Signal = Literal["danger", "warning", "caution", "notice"]
 

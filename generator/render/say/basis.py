@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from generator.compute.fit.result import CheckFit, PairFit
 from generator.model.dataset import Dataset
 from generator.model.quantity import EVIDENCE_ORDER, Evidence, weakest
-from generator.render.words.names import listed
+from generator.render.say.names import listed
 
 
 def evidence_sentence(dataset: Dataset, fit: PairFit) -> str:

@@ -6,7 +6,7 @@ Goes in: a check id and what it stands in.  Comes out: its Phrase.
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from generator.render.words.clearances import Phrase, phrase_of
+from generator.render.say.clearances import Phrase, phrase_of
 
 PART_PHRASES: Mapping[str, Phrase] = {
     "clip-wear": Phrase("At its thinnest place the clip is", "thick", "thick", ("", "")),

@@ -10,8 +10,8 @@ from generator.model.dataset import Dataset
 from generator.model.quantity import NM_PER_MM
 from generator.model.shipped import RUNGS
 from generator.render.lengths import ShownLength, shown_length
-from generator.render.words.names import listed, reading_name
-from generator.render.words.said import Said, joined
+from generator.render.say.names import listed, reading_name
+from generator.render.say.said import Said, joined
 
 # what is no reading but a look, a question or a try, by part and field
 _QUESTIONS: Mapping[tuple[str, str], str] = {

@@ -11,11 +11,11 @@ from generator.compute.fit.result import CheckFit, Span
 from generator.model.quantity import MN_PER_KN
 from generator.model.shipped import RUNGS
 from generator.render.lengths import shown_length, signed
-from generator.render.words.categories import Joint
-from generator.render.words.clearances import phrase_of
-from generator.render.words.limits import blurred_limit, edges_of_rung, limits_of, numbers_of
-from generator.render.words.names import listed, reading_name
-from generator.render.words.said import Figures, Said, figures_for, joined
+from generator.render.say.categories import Joint
+from generator.render.say.clearances import phrase_of
+from generator.render.say.limits import blurred_limit, edges_of_rung, limits_of, numbers_of
+from generator.render.say.names import listed, reading_name
+from generator.render.say.said import Figures, Said, figures_for, joined
 
 
 def found(check: CheckFit, joint: Joint) -> Said:
