@@ -14,8 +14,8 @@ from generator.compute.fit.result import PairFit
 from generator.compute.others.result import OtherFits
 from generator.load.folder import load_club
 from generator.model.dataset import Dataset
+from generator.render.base.page import Site
 from generator.render.environment import environment, page_body
-from generator.render.page import Site
 from generator.site.content import site_of
 from generator.validate.dataset import build_dataset
 from tests.clubs import DATA, shelf_files

@@ -17,7 +17,7 @@ import pytest
 
 from generator.cli import main
 from generator.cli.exit_codes import BAD_DATA, CANNOT_READ_OR_WRITE, FINE, INTERNAL_FAULT
-from generator.render.page import Asset, Site
+from generator.render.base.page import Asset, Site
 from generator.shipped import shipped_root
 from generator.site.collector import collector_resting
 from tests.fake_site import fake_site

@@ -14,14 +14,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft7Validator
 
+from generator.render.base.lengths import shown_length
+from generator.render.base.page import Page
+from generator.render.base.table import Cell, Column, Download, Row, Table
+from generator.render.base.verdicts import shown_verdict
 from generator.render.downloads.csv_text import csv_cell, csv_text, decimal_text, harmless
 from generator.render.downloads.data_table import data_table, slug
 from generator.render.downloads.files import files_of_tables
 from generator.render.downloads.table_files import table_files, tables_in
-from generator.render.lengths import shown_length
-from generator.render.page import Page
-from generator.render.table import Cell, Column, Download, Row, Table
-from generator.render.verdicts import shown_verdict
 from tests.handbook import demo
 
 

@@ -7,9 +7,7 @@ from hypothesis import strategies as st
 
 from generator.compute.fit.result import CheckFit, Span
 from generator.model.quantity import NM_PER_INCH, NM_PER_MM, Quantity
-from generator.render.drawings.units import either, span
-from generator.render.explain_text import _ends, _signed
-from generator.render.lengths import (
+from generator.render.base.lengths import (
     MINUS,
     ShownLength,
     fixed,
@@ -18,6 +16,8 @@ from generator.render.lengths import (
     shown_low,
     shown_span,
 )
+from generator.render.drawings.units import either, span
+from generator.render.explain_text import _ends, _signed
 from generator.render.pages.fit_cells import clearance_cells
 from generator.render.pages.readings_table import _lengths
 from generator.render.say.next_step import plus_minus

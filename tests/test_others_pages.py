@@ -10,8 +10,8 @@ import pytest
 from generator.compute.others.rulebook import rules_of
 from generator.compute.others.table import other_fits
 from generator.model.shipped import Rule
+from generator.render.base.page import Page, Site
 from generator.render.downloads.table_files import tables_in
-from generator.render.page import Page, Site
 from generator.render.pages.parts import part_pages
 from generator.render.say.clearances import PHRASES
 from generator.render.say.part_categories import SENTENCES

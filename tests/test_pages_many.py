@@ -14,11 +14,11 @@ from generator.compute.fit.by_bike import apart_on
 from generator.compute.fit.fits import explain_pair
 from generator.model.shipped import NO_GO
 from generator.render import many
+from generator.render.base.page import Site
+from generator.render.base.routes import pair_route
+from generator.render.base.verdicts import range_in_words
 from generator.render.contract.fits_json import explain_document
-from generator.render.page import Site
-from generator.render.routes import pair_route
 from generator.render.say.joint import clip_short
-from generator.render.verdicts import range_in_words
 from generator.site.content import site_of
 from tests.handbook import PAIR_SECTIONS, Seen, address, demo, demo_all, demo_fits, demo_others, printed
 from tests.page_tables import PageTables

@@ -3,12 +3,12 @@
 from generator.compute.all_fits import all_fits
 from generator.compute.fit.clip_lost import makeshifts
 from generator.compute.worth_measuring import worth_measuring
-from generator.render.page import Page
+from generator.render.base.page import Page
+from generator.render.base.routes import pair_route, part_route
+from generator.render.base.table import Table
 from generator.render.pages.book import book_of
 from generator.render.pages.clip_lost import clip_lost_page
 from generator.render.pages.worth import MOST_OF_A_PART, worth_page
-from generator.render.routes import pair_route, part_route
-from generator.render.table import Table
 from generator.site.content import site_of
 from tests.clubs import checked
 from tests.handbook import bodies, demo, demo_fits, demo_site, led_to, printed, seen

@@ -5,13 +5,13 @@ import re
 from collections import Counter
 from dataclasses import replace
 
+from generator.render.base.routes import pair_route
 from generator.render.downloads.table_files import tables_in
 from generator.render.many import MANY_PAIRS
 from generator.render.pages.all_pairs import all_pairs_page
 from generator.render.pages.book import book_of
 from generator.render.pages.fit_cells import verdict_of
 from generator.render.pages.pairs import chain_pairs_page
-from generator.render.routes import pair_route
 from generator.site.content import site_of
 from tests.clubs import checked
 from tests.handbook import PAIR_SECTIONS, bodies, demo, demo_all, demo_fits, demo_site, led_to, printed, seen

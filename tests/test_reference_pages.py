@@ -14,9 +14,9 @@ import pytest
 from generator.compute.citations import citations
 from generator.load.problem_texts import load_catalogue
 from generator.model.shipped import RUNGS, Caution, HowSure
+from generator.render.base.lengths import MINUS
+from generator.render.base.page import Asset, Page, Site
 from generator.render.downloads.data_table import slug
-from generator.render.lengths import MINUS
-from generator.render.page import Asset, Page, Site
 from generator.render.pages.reference import reference_pages
 from generator.render.pages.reference.how_sure import how_sure_page
 from generator.render.pages.reference.lists import list_pages

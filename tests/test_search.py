@@ -10,8 +10,8 @@ from typing import Any
 
 import pytest
 
-from generator.render.page import Page
-from generator.render.routes import pair_route
+from generator.render.base.page import Page
+from generator.render.base.routes import pair_route
 from generator.render.search.entry import shortened
 from generator.render.search.index import FILE, STOP_WORDS, search_entries, search_index
 from generator.render.search.pairs import DIGITS, verdict_said

@@ -15,10 +15,10 @@ from xml.etree import ElementTree
 import pytest
 from jinja2 import DictLoader, UndefinedError
 
+from generator.render.base.lengths import shown_length
+from generator.render.base.page import Asset, Page, relative_address
+from generator.render.base.verdicts import shown_verdict
 from generator.render.environment import environment, page_body, prose
-from generator.render.lengths import shown_length
-from generator.render.page import Asset, Page, relative_address
-from generator.render.verdicts import shown_verdict
 from generator.shipped import shipped_root
 from generator.site.build import BuildFailed, build_site
 from generator.site.finish import PolicyFault, finished, inline_scripts

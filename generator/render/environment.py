@@ -10,7 +10,7 @@ from jinja2 import BaseLoader, Environment, StrictUndefined, pass_context
 from jinja2.runtime import Context, Macro
 from markupsafe import Markup
 
-from generator.render.page import Page, relative_address
+from generator.render.base.page import Page, relative_address
 
 # everything that Markdown or HTML could take for markup; letters, digits and plain punctuation stay;
 # a point or dash before a space could start a list

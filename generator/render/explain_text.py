@@ -13,11 +13,11 @@ from generator.compute.fit.tried import Tried
 from generator.model.dataset import Dataset
 from generator.model.quantity import NM_PER_MM
 from generator.model.shipped import RUNGS
-from generator.render.lengths import MINUS, Toward, fixed
+from generator.render.base.lengths import MINUS, Toward, fixed
+from generator.render.base.verdicts import range_in_words
 from generator.render.say.next_step import next_step
 from generator.render.say.said import plain
 from generator.render.say.tried import SEEN, way_tried
-from generator.render.verdicts import range_in_words
 
 WIDTH = 80
 _HEADS = 14  # of the lines at the top

@@ -9,10 +9,11 @@ from itertools import chain
 from generator.compute.all_fits import AllFits
 from generator.model.dataset import Dataset
 from generator.problems.catalogue import Catalogue
+from generator.render.base.page import Asset, Page, Site, SiteFacts
+from generator.render.base.table import Table
 from generator.render.downloads.files import data_files, files_of_tables, named_files
 from generator.render.drawings.clip_direction import clip_direction_drawing
 from generator.render.drawings.counting import counting_drawing
-from generator.render.page import Asset, Page, Site, SiteFacts
 from generator.render.pages.all_pairs import all_pairs_page
 from generator.render.pages.bikes import bike_pages
 from generator.render.pages.book import Book, book_of
@@ -29,7 +30,6 @@ from generator.render.pages.reference.lists import list_pages
 from generator.render.pages.start import start_page
 from generator.render.pages.worth import worth_page
 from generator.render.search.index import search_index
-from generator.render.table import Table
 
 
 def handbook_site(dataset: Dataset, fits: AllFits, catalogue: Catalogue) -> Site:

@@ -14,7 +14,7 @@ from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import MkDocsException
 
-from generator.render.page import Site
+from generator.render.base.page import Site
 from generator.shipped import shipped_root
 from generator.site.plugin import HandbookPlugin
 from generator.site.swap import replacing

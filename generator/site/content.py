@@ -11,7 +11,7 @@ from generator.load.folder import load_club, load_shelf
 from generator.load.problem_texts import load_catalogue
 from generator.model.dataset import Dataset
 from generator.problems.report import text_report
-from generator.render.page import Site
+from generator.render.base.page import Site
 from generator.render.site import handbook_site
 from generator.shipped import shipped_root
 from generator.site.collector import collector_resting

@@ -8,7 +8,7 @@ from urllib.parse import urlsplit
 
 from jinja2 import Environment
 
-from generator.render.page import SiteFacts, relative_address
+from generator.render.base.page import SiteFacts, relative_address
 from generator.site.menu import MenuGroup
 
 ALL_PAGES = "pages/"

@@ -7,7 +7,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page as BuilderPage
 
-from generator.render.page import Asset, Page, Site
+from generator.render.base.page import Asset, Page, Site
 from generator.site.sitemap import sitemap
 
 

@@ -21,8 +21,8 @@ from mkdocs.structure.pages import Page as BuilderPage
 from mkdocs.structure.toc import TableOfContents
 from mkdocs.utils.templates import TemplateContext
 
+from generator.render.base.page import Page, Site
 from generator.render.environment import environment, page_body, prose
-from generator.render.page import Page, Site
 from generator.site.frame import Frame, FrameMaker, shapes_of_verdicts
 from generator.site.generated import GeneratedPage, drop_theme_files, path_of, place
 from generator.site.menu import menu_of

@@ -11,8 +11,8 @@ from math import log
 from pathlib import Path
 from typing import Any
 
-from generator.render.page import Page, Site
-from generator.render.table import Cell, Table
+from generator.render.base.page import Page, Site
+from generator.render.base.table import Cell, Table
 from generator.site.build import build_site
 from tests.bench.stock_site import run_stock
 from tests.fake_site import fake_site, fits_table

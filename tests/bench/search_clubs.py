@@ -12,8 +12,8 @@ from generator.compute.fit.fits import fit_table
 from generator.compute.fit.result import PairFit
 from generator.model.dataset import Dataset, Part
 from generator.model.record import Record
-from generator.render.page import Page
-from generator.render.routes import part_route
+from generator.render.base.page import Page
+from generator.render.base.routes import part_route
 from tests.handbook import demo, demo_fits, demo_site
 
 R = TypeVar("R", bound=Record)

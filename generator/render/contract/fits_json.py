@@ -10,9 +10,9 @@ from generator.compute.fit.result import CheckFit, EdgeFit, MeasureNext, OptionF
 from generator.compute.fit.tried import Tried
 from generator.model.dataset import Dataset
 from generator.model.shipped import RUNGS
+from generator.render.base.routes import pair_route
 from generator.render.contract.envelope import Plain, document, in_mm
 from generator.render.many import many_pairs
-from generator.render.routes import pair_route
 
 # how the keys of numbers in a unit end
 UNIT_ENDS = {"mm": "mm", "kN": "kn", "%": "percent"}

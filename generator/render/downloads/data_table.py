@@ -10,9 +10,9 @@ from fractions import Fraction
 from typing import Literal
 
 from generator.model.quantity import NM_PER_MM
-from generator.render.lengths import MINUS
+from generator.render.base.lengths import MINUS
+from generator.render.base.table import Cell, Column, Table
 from generator.render.say.said import plain
-from generator.render.table import Cell, Column, Table
 
 Value = str | Fraction | None
 UNITS = {"%": "percent", "kN": "kn", "N": "n", "g": "g", "kg": "kg", "h": "hours"}

@@ -8,16 +8,16 @@ from collections.abc import Iterable, Iterator
 from generator.compute.all_fits import AllFits
 from generator.model.dataset import Dataset
 from generator.problems.catalogue import Catalogue
+from generator.render.base.page import Asset, Page
+from generator.render.base.table import Table
 from generator.render.contract.envelope import Plain, document, json_text
 from generator.render.contract.fits_json import fits_document
 from generator.render.contract.others_json import other_documents
 from generator.render.downloads.record_files import record_documents, record_schemas
 from generator.render.downloads.table_files import table_files, tables_with_files
-from generator.render.page import Asset, Page
 from generator.render.schema.club import club_schemas
 from generator.render.schema.contract import contract_schemas
 from generator.render.schema.others import other_schemas
-from generator.render.table import Table
 
 FOLDER = "data/v1"
 

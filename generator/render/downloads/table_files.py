@@ -10,12 +10,12 @@ from functools import cache
 from typing import Any
 
 from generator.model.dataset import Dataset
+from generator.render.base.page import Asset, Page
+from generator.render.base.table import Table
 from generator.render.contract.envelope import Plain, document, json_text
 from generator.render.downloads.csv_text import csv_text
 from generator.render.downloads.data_table import DataColumn, DataTable, Value, data_table
-from generator.render.page import Asset, Page
 from generator.render.schema.envelope import published
-from generator.render.table import Table
 
 FOLDER = "data/v1/tables"
 

@@ -9,7 +9,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from generator.model.quantity import NM_PER_INCH, NM_PER_MM
-from generator.render.lengths import MINUS, fixed
+from generator.render.base.lengths import MINUS, fixed
 
 _MM, _IN, _END = "\ue000", "\ue001", "\ue002"  # private characters, which no typed text keeps
 _BOTH = re.compile(f"{_MM}([^{_MM}{_IN}{_END}]*){_IN}([^{_MM}{_IN}{_END}]*){_END}")

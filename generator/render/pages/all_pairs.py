@@ -4,14 +4,14 @@ Goes in: a book.  Comes out: a page.
 """
 
 from generator.compute.fit.result import PairFit
+from generator.render.base.page import Page
+from generator.render.base.routes import part_route
+from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.many import MANY_PAIRS
-from generator.render.page import Page
 from generator.render.pages.book import Book
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.fit_cells import VERDICT, deciding_title, verdict_cell, way_cells
 from generator.render.pages.fits_tables import WORDS, in_count
-from generator.render.routes import part_route
-from generator.render.table import Cell, Column, Row, Table
 
 PAIRS = "pairs/"
 

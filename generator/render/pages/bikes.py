@@ -10,7 +10,9 @@ from generator.compute.fit.rooms import rooms_differ
 from generator.model.dataset import Part
 from generator.model.shipped import GET_HOME
 from generator.model.tools_and_bikes import Bike
-from generator.render.page import Page
+from generator.render.base.page import Page
+from generator.render.base.routes import part_route
+from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.book import Book, fits_best_first
 from generator.render.pages.chains import kind_in_words
 from generator.render.pages.downloads import with_downloads
@@ -29,10 +31,8 @@ from generator.render.pages.makeshifts import PAGE as CLIP_LOST
 from generator.render.pages.makeshifts import lost_clip
 from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
-from generator.render.routes import part_route
 from generator.render.say.names import listed
 from generator.render.say.rungs import NO_SOURCE
-from generator.render.table import Cell, Column, Row, Table
 
 BIKES = "bikes/"
 

@@ -13,8 +13,8 @@ from generator.compute.fit.ways import Way, Ways
 from generator.compute.grouped import grouped
 from generator.model.dataset import Dataset
 from generator.model.shipped import GET_HOME
+from generator.render.base.verdicts import best_first
 from generator.render.many import many_pairs
-from generator.render.verdicts import best_first
 
 MOST_BETTER = 3
 GOES_ON = ("proper", "get-home", "last-resort")

@@ -7,7 +7,9 @@ from collections.abc import Iterator
 
 from generator.model.chain_parts import Chain
 from generator.model.dataset import Part
-from generator.render.page import Page
+from generator.render.base.page import Page
+from generator.render.base.routes import part_route
+from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.book import Book
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.facts import Fact, fact, instrument_names, measured_facts, present, sentence
@@ -18,9 +20,7 @@ from generator.render.pages.makeshifts import lost_clip
 from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
 from generator.render.pages.worth import worth_of_part
-from generator.render.routes import part_route
 from generator.render.say.rungs import NO_SOURCE
-from generator.render.table import Cell, Column, Row, Table
 
 CHAINS = "chains/"
 

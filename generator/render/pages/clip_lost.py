@@ -7,16 +7,16 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from generator.compute.fit.clip_lost import TABLE
 from generator.model.shipped import NO_GO, RUNGS
-from generator.render.page import Page
+from generator.render.base.page import Page
+from generator.render.base.routes import part_route
+from generator.render.base.table import Cell, Column, Row, Table
+from generator.render.base.verdicts import shown_verdict
 from generator.render.pages.book import Book
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.facts import Fact, fact
 from generator.render.pages.makeshifts import ANCHOR, PAGE, LostClip, lost_clip
-from generator.render.routes import part_route
 from generator.render.say.cautions import short_caution, shown_caution
 from generator.render.say.rungs import NO_SOURCE
-from generator.render.table import Cell, Column, Row, Table
-from generator.render.verdicts import shown_verdict
 
 # before a makeshift is made, and before it is ridden on
 CAUTIONS = (

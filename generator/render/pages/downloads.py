@@ -5,7 +5,7 @@ Goes in: a table.  Comes out: the same table with the addresses of its files.
 
 from dataclasses import replace
 
-from generator.render.table import Download, Table
+from generator.render.base.table import Download, Table
 
 
 def with_downloads(table: Table, under: str = "", what: str = "this table") -> Table:

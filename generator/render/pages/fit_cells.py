@@ -6,14 +6,14 @@ Goes in: a fit.  Comes out: columns and cells in the same order.
 from generator.compute.fit.by_bike import OnBike
 from generator.compute.fit.result import CheckFit, PairFit
 from generator.model.dataset import Dataset
-from generator.render.lengths import shown_high, shown_length, shown_low
-from generator.render.routes import pair_route
+from generator.render.base.lengths import shown_high, shown_length, shown_low
+from generator.render.base.routes import pair_route
+from generator.render.base.table import Cell, Column
+from generator.render.base.verdicts import ShownVerdict, shown_verdict
 from generator.render.say.joint import clip_short, seals_short
 from generator.render.say.next_step import short_step
 from generator.render.say.quantities import quantity_of
 from generator.render.say.tried import failed_note
-from generator.render.table import Cell, Column
-from generator.render.verdicts import ShownVerdict, shown_verdict
 
 VERDICT = Column("Verdict", "verdict")
 WAY_COLUMNS = (Column("Clip"), Column("Seals"), Column("Deciding check"))

@@ -7,8 +7,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from generator.compute.fit.result import PairFit
+from generator.render.base.table import Table
 from generator.render.pages.book import Book, sorted_out
-from generator.render.table import Table
 
 # id of the table, caption, fits, at least one
 MakeTable = Callable[[str, str, Sequence[PairFit]], Table]

@@ -8,6 +8,9 @@ from dataclasses import replace
 
 from generator.compute.fit.result import PairFit
 from generator.model.shipped import RUNGS
+from generator.render.base.routes import part_route
+from generator.render.base.table import Cell, Column, Row, Table
+from generator.render.base.verdicts import CANNOT_JUDGE, MEASURE_FIRST
 from generator.render.pages.book import Book
 from generator.render.pages.downloads import with_downloads, with_fits
 from generator.render.pages.fit_cells import (
@@ -18,10 +21,7 @@ from generator.render.pages.fit_cells import (
     verdict_cell,
     way_cells,
 )
-from generator.render.routes import part_route
 from generator.render.say.names import listed
-from generator.render.table import Cell, Column, Row, Table
-from generator.render.verdicts import CANNOT_JUDGE, MEASURE_FIRST
 
 LINK = Column("Connecting link", "head")
 CHAIN = Column("Chain", "head")

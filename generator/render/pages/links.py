@@ -7,7 +7,9 @@ from collections.abc import Iterator
 
 from generator.model.chain_parts import Link
 from generator.model.dataset import Part
-from generator.render.page import Page
+from generator.render.base.page import Page
+from generator.render.base.routes import pair_route, part_route
+from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.book import Book, sorted_out
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.facts import (
@@ -25,8 +27,6 @@ from generator.render.pages.fits_tables import chains_for_link, in_count
 from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
 from generator.render.pages.worth import worth_of_part
-from generator.render.routes import pair_route, part_route
-from generator.render.table import Cell, Column, Row, Table
 
 LINKS = "links/"
 KIND = "connecting link"

@@ -8,13 +8,13 @@ from dataclasses import dataclass
 from generator.compute.fit.clip_lost import TABLE, Makeshift, makeshifts
 from generator.compute.fit.result import PairFit
 from generator.model.dataset import Dataset
+from generator.render.base.routes import pair_route, part_route
+from generator.render.base.verdicts import ShownVerdict
 from generator.render.pages.book import Book
 from generator.render.pages.facts import Anchor
 from generator.render.pages.pair_tables import range_verdict
-from generator.render.routes import pair_route, part_route
 from generator.render.say.cautions import ShortCaution, short_caution
 from generator.render.say.said import Said, figures_for
-from generator.render.verdicts import ShownVerdict
 
 ANCHOR = "clip-lost"
 PAGE = "clip-lost/"

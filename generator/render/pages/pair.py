@@ -10,7 +10,9 @@ from generator.compute.fit.by_bike import OnBike
 from generator.compute.fit.result import PairFit
 from generator.model.dataset import Dataset
 from generator.model.shipped import GET_HOME, RUNGS
-from generator.render.page import Page
+from generator.render.base.page import Page
+from generator.render.base.routes import pair_route, part_route
+from generator.render.base.verdicts import MEASURE_FIRST, ShownVerdict
 from generator.render.pages.book import Book
 from generator.render.pages.facts import Anchor
 from generator.render.pages.fit_cells import verdict_of
@@ -19,7 +21,6 @@ from generator.render.pages.pair_brief import check_lines, way_lines
 from generator.render.pages.pair_drawing import drawn_lengths, pair_drawing
 from generator.render.pages.pair_tables import PairRows, checks_table, no_go_ways, range_verdict, ways_table
 from generator.render.pages.search_terms import pair_terms
-from generator.render.routes import pair_route, part_route
 from generator.render.say.basis import calculated_sentence, chance_sentence, evidence_sentence
 from generator.render.say.cautions import pair_cautions, short_caution
 from generator.render.say.joint import clip_in_words, seals_in_words, way_in_words
@@ -29,7 +30,6 @@ from generator.render.say.reasons import reasons_beside
 from generator.render.say.rungs import BY_NUMBERS, DRY_FITTED, NO_SOURCE, meaning, not_tested
 from generator.render.say.tried import tried_another_way
 from generator.render.say.why import why
-from generator.render.verdicts import MEASURE_FIRST, ShownVerdict
 
 FIT_WITH, TRY_WITH = "Which clip and seals", "Which clip and seals to try it with at the bench"
 NO_GO = RUNGS[3]

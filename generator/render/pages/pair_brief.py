@@ -11,13 +11,13 @@ from generator.compute.fit.ways import Way
 from generator.compute.grouped import grouped
 from generator.model.dataset import Dataset
 from generator.model.shipped import RUNGS
-from generator.render.lengths import ShownLength, shown_high, shown_length, shown_low
+from generator.render.base.lengths import ShownLength, shown_high, shown_length, shown_low
+from generator.render.base.verdicts import range_in_words
 from generator.render.pages.book import Book
 from generator.render.pages.pair_tables import check_limits, check_remark
 from generator.render.say.categories import Joint, joint_of
 from generator.render.say.joint import clip_short, seals_short
 from generator.render.say.said import Said, joined
-from generator.render.verdicts import range_in_words
 
 
 @dataclass(frozen=True, slots=True)

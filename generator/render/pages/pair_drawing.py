@@ -15,15 +15,15 @@ from generator.compute.fit.rooms import ROOM, least_room_read
 from generator.model.chain_parts import Clip, Link
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Quantity
+from generator.render.base.lengths import shown_length, shown_span
+from generator.render.base.verdicts import range_in_words
 from generator.render.drawings.section import section_drawing
 from generator.render.drawings.section_geometry import faces_of
 from generator.render.drawings.section_input import Mark, Seals, SectionDimensions, quantities
 from generator.render.drawings.section_lengths import WORDS, concerned
-from generator.render.lengths import shown_length, shown_span
 from generator.render.pages.facts import Fact
 from generator.render.say.limits import edges_of_rung
 from generator.render.say.said import Said
-from generator.render.verdicts import range_in_words
 
 CHAIN_FIELDS = (
     "bush_bore",

@@ -10,6 +10,8 @@ from generator.compute.fit.result import CheckFit, PairFit
 from generator.compute.fit.ways import Way
 from generator.model.dataset import Dataset
 from generator.model.shipped import NO_GO, RUNGS
+from generator.render.base.table import Cell, Column, Row, Table
+from generator.render.base.verdicts import MEASURE_FIRST, ShownVerdict, shown_verdict
 from generator.render.pages.book import Book
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.fit_cells import clearance_cells
@@ -19,8 +21,6 @@ from generator.render.say.joint import clip_short, seals_short
 from generator.render.say.limits import limits_of, numbers_of
 from generator.render.say.names import listed, reading_name
 from generator.render.say.said import Said, figures_for
-from generator.render.table import Cell, Column, Row, Table
-from generator.render.verdicts import MEASURE_FIRST, ShownVerdict, shown_verdict
 
 CHECK_COLUMNS = (
     Column("Check", "head"),

@@ -5,10 +5,10 @@ Goes in: a book.  Comes out: pages.
 
 from collections.abc import Iterator
 
-from generator.render.page import Page
+from generator.render.base.page import Page
+from generator.render.base.routes import part_route
 from generator.render.pages.book import Book, fits_best_first
 from generator.render.pages.fits_tables import in_count, links_on_chain
-from generator.render.routes import part_route
 
 
 def chain_pairs_pages(book: Book) -> Iterator[Page]:

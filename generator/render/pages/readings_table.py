@@ -11,11 +11,11 @@ from pydantic import WithJsonSchema
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Quantity
 from generator.model.record import Record
-from generator.render.lengths import shown_high, shown_length, shown_low
+from generator.render.base.lengths import shown_high, shown_length, shown_low
+from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.downloads import with_downloads
 from generator.render.say.names import dimension_title
 from generator.render.say.said import small
-from generator.render.table import Cell, Column, Row, Table
 
 _COLUMNS = (
     Column("Dimension", "head"),

@@ -10,7 +10,7 @@ from generator.compute.fit.result import PairFit
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import NM_PER_INCH, NM_PER_MM
 from generator.model.record import Record
-from generator.render.lengths import fixed
+from generator.render.base.lengths import fixed
 
 # fields whose words name a kind of part
 _KIND_FIELDS = ("kind", "closure", "plate_fit", "made_for", "seal", "shape", "does", "history", "own_joint")

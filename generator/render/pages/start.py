@@ -8,12 +8,12 @@ from dataclasses import dataclass
 
 from generator.model.dataset import Part
 from generator.model.record import Record
-from generator.render.page import Page
+from generator.render.base.page import Page
+from generator.render.base.routes import part_route
 from generator.render.pages.book import Book
 from generator.render.pages.chains import kind_in_words
 from generator.render.pages.makeshifts import PAGE as CLIP_LOST
 from generator.render.pages.worth import PAGE as WORTH
-from generator.render.routes import part_route
 from generator.render.say.names import parts_of
 from generator.render.say.rungs import NO_SOURCE, verdict_key
 

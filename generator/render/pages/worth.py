@@ -7,13 +7,13 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from generator.compute.fit.result import PairFit
 from generator.compute.worth_measuring import Worth, only_a_try, open_though_tried, worth_measuring
-from generator.render.page import Page
+from generator.render.base.page import Page
+from generator.render.base.routes import FOLDERS, part_route
+from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.book import Book
 from generator.render.pages.downloads import with_downloads
-from generator.render.routes import FOLDERS, part_route
 from generator.render.say.names import PART_WORDS, dimension_title, parts_of, reading_name, recipe_of
 from generator.render.say.next_step import plus_minus
-from generator.render.table import Cell, Column, Row, Table
 
 PAGE = "worth-measuring/"
 MOST_OF_A_PART = 5

@@ -10,7 +10,7 @@ from math import ceil, floor
 from generator.compute.fit.result import CheckFit, Span
 from generator.model.quantity import MN_PER_KN
 from generator.model.shipped import RUNGS
-from generator.render.lengths import shown_length, signed
+from generator.render.base.lengths import shown_length, signed
 from generator.render.say.categories import Joint
 from generator.render.say.clearances import phrase_of
 from generator.render.say.limits import blurred_limit, edges_of_rung, limits_of, numbers_of

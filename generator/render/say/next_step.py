@@ -9,7 +9,7 @@ from generator.compute.fit.result import MeasureNext, PairFit, Reading
 from generator.model.dataset import Dataset
 from generator.model.quantity import NM_PER_MM
 from generator.model.shipped import RUNGS
-from generator.render.lengths import ShownLength, shown_length
+from generator.render.base.lengths import ShownLength, shown_length
 from generator.render.say.names import listed, reading_name
 from generator.render.say.said import Said, joined
 

@@ -10,7 +10,7 @@ from generator.compute.others.result import NeighbourFit, PartFit
 from generator.model.dataset import Dataset
 from generator.model.quantity import NM_PER_MM
 from generator.model.shipped import RUNGS, Rule
-from generator.render.lengths import signed
+from generator.render.base.lengths import signed
 from generator.render.say.clearances import Phrase
 from generator.render.say.limits import limits_of, numbers_of
 from generator.render.say.names import listed, reading_name

@@ -6,7 +6,13 @@ Goes in: a verdict.  Comes out: its meaning, and how far to trust it.
 from dataclasses import dataclass
 
 from generator.model.shipped import RUNGS
-from generator.render.verdicts import CANNOT_JUDGE, MEASURE_FIRST, ShownVerdict, range_in_words, shown_verdict
+from generator.render.base.verdicts import (
+    CANNOT_JUDGE,
+    MEASURE_FIRST,
+    ShownVerdict,
+    range_in_words,
+    shown_verdict,
+)
 
 NO_SOURCE = "Common practice, no source."
 

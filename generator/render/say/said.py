@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from generator.model.quantity import NM_PER_MM
-from generator.render.lengths import ShownLength, shown_high, shown_length, shown_low
+from generator.render.base.lengths import ShownLength, shown_high, shown_length, shown_low
 
 # which end of an interval a number is, if it is one
 End = Literal["low", "high", "no end"]

@@ -10,13 +10,13 @@ from generator.compute.fit.rooms import bikes_with, rooms_differ
 from generator.compute.fit.ways import Way
 from generator.model.dataset import Dataset
 from generator.model.shipped import RUNGS
+from generator.render.base.verdicts import range_in_words
 from generator.render.say.categories import joint_of
 from generator.render.say.joint import way_in_words
 from generator.render.say.names import GROUP_WORDS, listed
 from generator.render.say.reasons import check_sentences
 from generator.render.say.said import Said, joined
 from generator.render.say.tried import what_was_tried
-from generator.render.verdicts import range_in_words
 
 _OF_THE_ROOM = {
     "stick-out": "here the least room read counts",

@@ -9,7 +9,7 @@ from typing import Any
 
 from generator.compute.fit.result import PairFit
 from generator.model.dataset import Dataset
-from generator.render.page import Asset, Page
+from generator.render.base.page import Asset, Page
 from generator.render.search.entry import Entry
 from generator.render.search.pairs import pair_grid
 from generator.render.search.parts import part_entries, size_entries

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from generator.compute.fit.result import PairFit
-from generator.render.verdicts import shown_verdict
+from generator.render.base.verdicts import shown_verdict
 
 DIGITS = "0123456789abcdefghijklmnopqrstuvwxyz"
 

@@ -11,8 +11,8 @@ from fractions import Fraction
 from generator.model.dataset import Dataset, Part, SizeCodeEntry
 from generator.model.quantity import NM_PER_INCH, Quantity
 from generator.model.record import Record
-from generator.render.page import Page
-from generator.render.routes import FOLDERS, part_route
+from generator.render.base.page import Page
+from generator.render.base.routes import FOLDERS, part_route
 from generator.render.say.names import PART_WORDS, parts_of, recipe_of
 from generator.render.search.entry import Entry, Known
 from generator.render.search.words import other_words

@@ -6,7 +6,7 @@ Goes in: the cautions, the pages there are.  Comes out: entries that lead to an 
 from collections.abc import Iterator, Mapping
 
 from generator.model.dataset import Dataset
-from generator.render.page import Page
+from generator.render.base.page import Page
 from generator.render.pages.reference.codes import Family
 from generator.render.search.entry import Entry, shortened
 

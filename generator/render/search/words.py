@@ -7,8 +7,8 @@ from collections.abc import Iterator, Mapping
 
 from generator.model.dataset import Dataset
 from generator.model.shipped import Term
-from generator.render.page import Page
-from generator.render.routes import FOLDERS
+from generator.render.base.page import Page
+from generator.render.base.routes import FOLDERS
 from generator.render.search.entry import Entry, shortened
 
 GLOSSARY = "glossary/"

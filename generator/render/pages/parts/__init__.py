@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from generator.compute.others.result import OtherFits
 from generator.model.dataset import Dataset
-from generator.render.page import Page
+from generator.render.base.page import Page
 from generator.render.pages.parts.clips import clip_pages
 from generator.render.pages.parts.plates import plate_pages
 from generator.render.pages.parts.seals import seal_pages

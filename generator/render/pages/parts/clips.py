@@ -9,8 +9,9 @@ from generator.compute.grouped import grouped
 from generator.compute.others.result import PartFit
 from generator.model.chain_parts import Clip
 from generator.model.dataset import Dataset, Part
-from generator.render.lengths import shown_length
-from generator.render.page import Page
+from generator.render.base.lengths import shown_length
+from generator.render.base.page import Page
+from generator.render.base.table import Cell, Column, Row
 from generator.render.pages.facts import Fact, fact
 from generator.render.pages.parts.frame import (
     STOCK_COLUMNS,
@@ -22,7 +23,6 @@ from generator.render.pages.parts.frame import (
     stock_facts,
 )
 from generator.render.pages.parts.goes_with import goes_with, ruled_out
-from generator.render.table import Cell, Column, Row
 
 HISTORY = {
     "new": "new",

@@ -8,7 +8,9 @@ from dataclasses import replace
 
 from generator.model.dataset import Dataset, Part
 from generator.model.record import Measured
-from generator.render.page import Page
+from generator.render.base.page import Page
+from generator.render.base.routes import FOLDERS, part_route
+from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.facts import (
     Fact,
@@ -21,9 +23,7 @@ from generator.render.pages.facts import (
 )
 from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
-from generator.render.routes import FOLDERS, part_route
 from generator.render.say.cautions import ShownCaution, shown_caution
-from generator.render.table import Cell, Column, Row, Table
 
 # kind of part -> its title, its plural, the words of the glossary it goes by
 KIND_WORDS: Mapping[str, tuple[str, str, tuple[str, ...]]] = {

@@ -10,15 +10,15 @@ from generator.compute.grouped import grouped
 from generator.compute.others.result import PartFit
 from generator.model.dataset import Dataset
 from generator.model.shipped import NO_GO
+from generator.render.base.routes import part_route
+from generator.render.base.table import Cell, Column, Row, Table
+from generator.render.base.verdicts import best_first, shown_verdict
 from generator.render.many import many_pairs
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.facts import Fact, fact
 from generator.render.pages.fit_cells import VERDICT, clearance_cells
-from generator.render.routes import part_route
 from generator.render.say.names import parts_of
 from generator.render.say.part_why import next_words, part_why, rule_of
-from generator.render.table import Cell, Column, Row, Table
-from generator.render.verdicts import best_first, shown_verdict
 
 # where one of these rules a part out for sure, nothing else is worth a row
 AT_A_GLANCE = frozenset(("clip-spacing", "pitch", "plate-size", "strip-size", "strip-pitch", "tool-size"))

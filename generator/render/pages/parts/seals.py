@@ -9,9 +9,11 @@ from generator.compute.grouped import grouped
 from generator.compute.others.result import PartFit
 from generator.model.chain_parts import SealSet
 from generator.model.dataset import Dataset, Part
-from generator.render.lengths import shown_length
+from generator.render.base.lengths import shown_length
+from generator.render.base.page import Page
+from generator.render.base.table import Cell, Column, Row, Table
+from generator.render.base.verdicts import best_first
 from generator.render.many import many_pairs
-from generator.render.page import Page
 from generator.render.pages.facts import Fact, fact
 from generator.render.pages.fit_cells import VERDICT
 from generator.render.pages.parts.frame import (
@@ -34,8 +36,6 @@ from generator.render.pages.parts.goes_with import (
     with_files,
     worth_rows,
 )
-from generator.render.table import Cell, Column, Row, Table
-from generator.render.verdicts import best_first
 
 SHAPES = {
     "O": "O-seals",

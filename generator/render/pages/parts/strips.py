@@ -10,8 +10,10 @@ from generator.compute.others.result import NeighbourFit, PartFit
 from generator.model.chain_parts import Strip
 from generator.model.dataset import Dataset, Part
 from generator.model.shipped import NO_GO
+from generator.render.base.page import Page
+from generator.render.base.table import Cell, Column, Row, Table
+from generator.render.base.verdicts import best_first
 from generator.render.many import many_pairs
-from generator.render.page import Page
 from generator.render.pages.facts import Fact, fact
 from generator.render.pages.fit_cells import VERDICT
 from generator.render.pages.parts.frame import (
@@ -35,8 +37,6 @@ from generator.render.pages.parts.goes_with import (
 )
 from generator.render.say.joint import SEALS_SHORT
 from generator.render.say.part_why import neighbour_why
-from generator.render.table import Cell, Column, Row, Table
-from generator.render.verdicts import best_first
 
 CAUTIONS = ("steady-bike", "flying-parts", "after-repair")
 COLUMNS = (

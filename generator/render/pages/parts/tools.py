@@ -9,7 +9,10 @@ from generator.compute.grouped import grouped
 from generator.compute.others.result import PartFit
 from generator.model.dataset import Dataset, Part
 from generator.model.tools_and_bikes import Tool
-from generator.render.page import Page
+from generator.render.base.page import Page
+from generator.render.base.routes import part_route
+from generator.render.base.table import Cell, Column, Row
+from generator.render.base.verdicts import ShownVerdict, shown_verdict
 from generator.render.pages.facts import Fact, fact
 from generator.render.pages.parts.frame import (
     STOCK_COLUMNS,
@@ -21,11 +24,8 @@ from generator.render.pages.parts.frame import (
     words_of,
 )
 from generator.render.pages.parts.goes_with import goes_with, ruled_out, verdict_cell
-from generator.render.routes import part_route
 from generator.render.say.part_why import part_why
 from generator.render.say.said import plain
-from generator.render.table import Cell, Column, Row
-from generator.render.verdicts import ShownVerdict, shown_verdict
 
 DOES = {
     "press": "presses side plates on",

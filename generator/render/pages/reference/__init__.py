@@ -2,7 +2,7 @@
 
 from generator.model.dataset import Dataset
 from generator.problems.catalogue import Catalogue
-from generator.render.page import Page
+from generator.render.base.page import Page
 from generator.render.pages.reference.about import about_page
 from generator.render.pages.reference.codes import codes_page
 from generator.render.pages.reference.data_format import data_format_page

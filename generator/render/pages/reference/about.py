@@ -3,7 +3,7 @@
 Goes in: nothing.  Comes out: a page.
 """
 
-from generator.render.page import Page
+from generator.render.base.page import Page
 from generator.render.say.rungs import NO_SOURCE, verdict_key
 
 

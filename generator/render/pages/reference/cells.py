@@ -6,8 +6,8 @@ Goes in: quantities and citations.  Comes out: columns and cells in the same ord
 from generator.compute.citations import cited
 from generator.model.dataset import Shelf
 from generator.model.quantity import NM_PER_MM, Evidence, Quantity
-from generator.render.lengths import shown_length
-from generator.render.table import Cell
+from generator.render.base.lengths import shown_length
+from generator.render.base.table import Cell
 
 EVIDENCE_WORDS = {
     "measured": "measured",

@@ -7,9 +7,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from generator.problems.catalogue import Catalogue, CatalogueEntry
-from generator.render.page import Page
+from generator.render.base.page import Page
+from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.downloads import with_downloads
-from generator.render.table import Cell, Column, Row, Table
 
 FAMILIES = {
     "Y": "Form of the text",

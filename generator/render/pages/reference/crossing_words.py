@@ -10,10 +10,10 @@ from generator.compute.fit.result import word_of
 from generator.compute.fit.sizes import SizeRelation
 from generator.compute.size_by_size import Crossing
 from generator.model.shipped import RUNGS
+from generator.render.base.routes import part_route
+from generator.render.base.table import Cell, Column, Row, Table
+from generator.render.base.verdicts import ShownVerdict, shown_verdict
 from generator.render.pages.downloads import with_downloads
-from generator.render.routes import part_route
-from generator.render.table import Cell, Column, Row, Table
-from generator.render.verdicts import ShownVerdict, shown_verdict
 
 RELATIONS: dict[SizeRelation, str] = {
     "same": "the same code",

@@ -11,14 +11,14 @@ from pydantic import BaseModel
 from generator.model.club import Club, Instrument
 from generator.model.record_kinds import RECORD_KINDS
 from generator.model.wear_row import WearRow
-from generator.render.page import Page
+from generator.render.base.page import Page
+from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.reference.cells import SYMBOL_FREE
 from generator.render.say.said import capital
 from generator.render.schema.club import schema_file
 from generator.render.schema.field_facts import FieldFacts, field_facts
 from generator.render.schema.quantities import EXAMPLES
-from generator.render.table import Cell, Column, Row, Table
 
 _COLUMNS = (
     Column("Key", "head"),

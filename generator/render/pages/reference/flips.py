@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from generator.model.shipped import Disagreement, Flip, HowSure, Rule
+from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.downloads import with_downloads
-from generator.render.table import Cell, Column, Row, Table
 
 _LIMIT_COLUMNS = (
     Column("Limit moved", "head"),

@@ -6,7 +6,7 @@ Goes in: a quantity in millinewtons.  Comes out: one text in kilonewtons and pou
 from fractions import Fraction
 
 from generator.model.quantity import MN_PER_KN, Quantity
-from generator.render.lengths import fixed
+from generator.render.base.lengths import fixed
 
 MN_PER_LBF = Fraction("4448.2216152605")  # a pound at standard gravity, exact
 

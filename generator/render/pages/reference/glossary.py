@@ -8,9 +8,9 @@ from dataclasses import dataclass
 
 from generator.model.dataset import Dataset, Shelf
 from generator.model.shipped import Term
-from generator.render.page import Page
+from generator.render.base.page import Page
+from generator.render.base.table import Cell
 from generator.render.pages.reference.cells import source_cell
-from generator.render.table import Cell
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,13 +8,13 @@ from collections.abc import Iterator, Mapping
 from generator.compute.fit.rule_table import effective_rules
 from generator.model.dataset import Dataset
 from generator.model.shipped import Band, Rule
-from generator.render.lengths import MINUS
-from generator.render.page import Page
+from generator.render.base.lengths import MINUS
+from generator.render.base.page import Page
+from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.reference.cells import evidence_cell, field_title, source_cell
 from generator.render.pages.reference.flips import tried
 from generator.render.pages.reference.symbol_words import symbol_table
-from generator.render.table import Cell, Column, Row, Table
 
 TITLES = {
     "joint": "A connecting link on a chain",

@@ -6,11 +6,11 @@ Goes in: every other page and file of the handbook.  Comes out: their pages, and
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from generator.render.base.page import Asset, Page
+from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.downloads.table_files import tables_with_files
-from generator.render.page import Asset, Page
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.reference.file_words import what_it_is
-from generator.render.table import Cell, Column, Row, Table
 
 KINDS = {
     "start": "Start",

@@ -8,11 +8,11 @@ from collections.abc import Iterator
 from generator.compute.reading_cost import ReadingCost, not_named, reading_costs
 from generator.model.dataset import Dataset
 from generator.model.shipped import Recipe
-from generator.render.page import Page
+from generator.render.base.page import Page
+from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.reference.cells import SYMBOL_FREE, length_cell
 from generator.render.pages.reference.recipe import CONTACTS, recipe_page
-from generator.render.table import Cell, Column, Row, Table
 
 # the part a dimension belongs to, in the order a person measures
 PARTS = {

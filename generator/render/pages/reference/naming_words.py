@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from generator.compute.naming import RULE_SOURCE, NamedSize, Naming, naming_of
 from generator.model.dataset import Dataset, SizeCodeEntry
-from generator.render.lengths import ShownLength, shown_length
+from generator.render.base.lengths import ShownLength, shown_length
+from generator.render.base.table import Cell
 from generator.render.pages.reference.cells import decimals_of, source_cell
 from generator.render.say.said import Said
-from generator.render.table import Cell
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,12 +10,12 @@ from markupsafe import Markup
 from generator.compute.reading_cost import ReadingCost, not_named, reading_costs
 from generator.model.dataset import Dataset
 from generator.model.shipped import Recipe, Rule
+from generator.render.base.page import Page
+from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.drawings.dimensions import DRAWN, dimension_drawing
-from generator.render.page import Page
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.reference.cells import field_title, length_cell, source_cell
 from generator.render.say.cautions import ShownCaution, shown_caution
-from generator.render.table import Cell, Column, Row, Table
 
 CONTACTS = {
     "outside": "outside jaws",

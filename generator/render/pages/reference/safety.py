@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.model.dataset import Dataset
-from generator.render.page import Page
+from generator.render.base.page import Page
+from generator.render.base.table import Cell
 from generator.render.pages.reference.cells import source_cell
 from generator.render.say.cautions import ShownCaution, shown_caution
-from generator.render.table import Cell
 
 STEPS = {
     "check": "Before you look at the chain",

@@ -12,7 +12,9 @@ from generator.compute.size_by_size import Crossing
 from generator.model.dataset import Dataset, SizeCodeEntry
 from generator.model.quantity import Quantity
 from generator.model.shipped import Size
-from generator.render.page import Page
+from generator.render.base.page import Page
+from generator.render.base.routes import part_route
+from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.reference.cells import (
     SYMBOL_FREE,
@@ -26,10 +28,8 @@ from generator.render.pages.reference.crossing_words import crossing_tables
 from generator.render.pages.reference.force import force_text
 from generator.render.pages.reference.naming_words import naming_lines
 from generator.render.pages.reference.size_terms import size_terms
-from generator.render.routes import part_route
 from generator.render.say.said import capital
 from generator.render.schema.draft7 import record_parts
-from generator.render.table import Cell, Column, Row, Table
 
 FORCE = "tensile"
 _VALUE_COLUMNS = (

@@ -8,14 +8,14 @@ from collections.abc import Iterable
 from generator.compute.size_by_size import THUMB_RULES, motorcycle_codes, size_by_size
 from generator.model.dataset import Dataset
 from generator.model.shipped import RUNGS
-from generator.render.lengths import shown_length
-from generator.render.page import Page
+from generator.render.base.lengths import shown_length
+from generator.render.base.page import Page
+from generator.render.base.routes import part_route
+from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.reference.cells import decimals_of, evidence_cell, source_cell
 from generator.render.pages.reference.crossing_words import RELATIONS, Both, both_kinds, range_cell
-from generator.render.routes import part_route
 from generator.render.say.said import Said
-from generator.render.table import Cell, Column, Row, Table
 
 
 def size_by_size_page(dataset: Dataset) -> Page:

@@ -8,12 +8,12 @@ from collections.abc import Iterable
 from generator.compute.size_by_size import size_by_size
 from generator.model.dataset import Dataset, SizeCodeEntry
 from generator.model.quantity import weakest
-from generator.render.page import Page
+from generator.render.base.page import Page
+from generator.render.base.routes import part_route
+from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.reference.cells import evidence_cell, length_cell
 from generator.render.pages.reference.size import size_page
-from generator.render.routes import part_route
-from generator.render.table import Cell, Column, Row, Table
 
 FAMILIES = {"motorcycle": "Size codes of motorcycle chain", "industrial": "Industrial chain nearest to them"}
 _FIELDS = ("pitch", "roller_diameter", "inner_width", "pin_diameter", "plate_height")

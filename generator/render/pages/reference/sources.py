@@ -10,11 +10,11 @@ from generator.compute.citations import GROUPS, Citation, Group, citations, club
 from generator.model.dataset import Dataset, Shelf
 from generator.model.quantity import Evidence
 from generator.model.shipped import Source
-from generator.render.page import Page
+from generator.render.base.page import Page
+from generator.render.base.routes import part_route
+from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.reference.cells import EVIDENCE_WORDS, evidence_cell, field_title, source_cell
-from generator.render.routes import part_route
-from generator.render.table import Cell, Column, Row, Table
 
 TITLES: dict[Group, str] = {
     "size": "Values of the size codes",

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 
 from generator.compute.fit.joint import CHAIN_FIELDS, CLIP_FIELDS, LINK_FIELDS
 from generator.model.dataset import Dataset
+from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.downloads import with_downloads
 from generator.render.say.names import recipe_of
-from generator.render.table import Cell, Column, Row, Table
 
 # what a limit calls by a short name and no record holds under it
 WORKED_OUT = {

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from generator.render.lengths import ShownLength
-from generator.render.verdicts import ShownVerdict
+from generator.render.base.lengths import ShownLength
+from generator.render.base.verdicts import ShownVerdict
 
 ColumnKind = Literal["head", "verdict", "text", "number", "short", "long"]
 
