@@ -1,4 +1,4 @@
-"""The wear log: a small table with commas, every cell with its place.
+"""The wear log: a small table with commas or semicolons, every cell with its place.
 
 Goes in: the text of the file.  Comes out: rows of cells by column name, and problems.
 """
@@ -12,7 +12,11 @@ from generator.model.node import LogRow, Scalar
 from generator.problems import Place, Problem
 
 COLUMNS = ("date", "chain", "hours", "pitches", "inside", "outside", "place", "new_chain")
-_CELL = re.compile(r'\s*(?:"(?P<quoted>(?:[^"]|"")*)"|(?P<bare>[^,"]*))\s*(?P<end>,|$)')
+MAY_LACK = ("event",)
+_CELLS = {
+    comma: re.compile(rf'\s*(?:"(?P<quoted>(?:[^"]|"")*)"|(?P<bare>[^{comma}"]*))\s*(?P<end>{comma}|$)')
+    for comma in ",;"
+}
 
 
 def read_table(text: str, file: str) -> tuple[tuple[LogRow, ...], tuple[Problem, ...]]:
@@ -24,10 +28,13 @@ def read_table(text: str, file: str) -> tuple[tuple[LogRow, ...], tuple[Problem,
     rows: list[LogRow] = []
     problems: list[Problem] = []
     header: list[Scalar] | None = None
+    comma = ","
     for number, line in enumerate(lines_of(text), 1):
         if not line.strip():
             continue
-        cells = _cells(line, number, file)
+        if header is None:
+            comma = ";" if ";" in line else ","
+        cells = _cells(line, number, file, _CELLS[comma])
         if isinstance(cells, Problem):
             problems.append(cells)
         elif header is None:
@@ -40,12 +47,12 @@ def read_table(text: str, file: str) -> tuple[tuple[LogRow, ...], tuple[Problem,
     return tuple(rows), tuple(problems)
 
 
-def _cells(line: str, number: int, file: str) -> list[Scalar] | Problem:
-    """The cells of one line, quotes taken off."""
+def _cells(line: str, number: int, file: str, cell: re.Pattern[str]) -> list[Scalar] | Problem:
+    """The cells of one line, quotes taken off; the first line says whether commas or semicolons part them."""
     cells = []
     at = 0
     while True:
-        match = _CELL.match(line, at)
+        match = cell.match(line, at)
         if match is None:
             message = "a quotation mark in the middle of a cell, or one never closed"
             return Problem("W801", message, Place(file, number, at + 1, len(line)))
@@ -61,13 +68,9 @@ def _cells(line: str, number: int, file: str) -> list[Scalar] | Problem:
 def _header_problems(header: list[Scalar], line: str, file: str) -> Iterator[Problem]:
     names = [cell.text for cell in header]
     place = Place(file, header[0].place.line, 1, max(len(line), 1))
-    if len(names) == 1 and ";" in line:
-        fix = "save it with commas between the cells: " + ",".join(COLUMNS)
-        yield Problem("W802", "the cells are set apart by semicolons", place, fix=fix)
-        return
     for index, cell in enumerate(header):
-        if cell.text not in COLUMNS:
-            near = get_close_matches(cell.text, COLUMNS, 1)
+        if cell.text not in (*COLUMNS, *MAY_LACK):
+            near = get_close_matches(cell.text, (*COLUMNS, *MAY_LACK), 1)
             yield Problem(
                 "W803",
                 f"there is no column '{cell.text[:60]}'",

@@ -40,6 +40,10 @@ class Chain(Measured):
     plate_height: Length | None = reading("Plate height", "h2")
     seal_thickness: Length | None = reading("Free thickness of its seals", "s")
     elongation: NumberText | None = Field(None, description="Elongation by wear in per cent, or unknown")
+    seals_seen: Literal["whole", "some-gone", "unknown"] = Field(
+        "unknown",
+        description="Its seals at the last look; one gone or torn, and no forecast of its wear holds",
+    )
     tensile: Force | None = Field(None, description="Tensile strength, only if stated or published")
 
 

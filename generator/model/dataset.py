@@ -25,6 +25,7 @@ from generator.model.shipped import (
 )
 from generator.model.tools_and_bikes import Bike, Tool
 from generator.model.trials_and_rides import Ride, Trial
+from generator.model.wear_row import Event
 
 PartKind = Literal["chain", "link", "clip", "seal", "plate", "strip", "tool", "bike"]
 R = TypeVar("R", bound=Record, covariant=True)
@@ -91,6 +92,7 @@ class WearReading:
     place: str
     new_chain: bool
     line: int
+    event: Event = "reading"
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from typing import Annotated, ClassVar, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from generator.model.fields import CountText, Force, IdText, Length, NumberText, SizeCode, SourceRef
+from generator.model.fields import CountText, Force, IdText, Length, Mass, NumberText, SizeCode, SourceRef
 from generator.model.quantity import Evidence
 from generator.model.record import ONE_OR_MANY, STRICT
 
@@ -166,6 +166,16 @@ class Caution(Shipped):
     source: SourceRef
 
 
+class PrintedLimit(BaseModel):
+    """A length at the limit over some pitches, as a manual prints it."""
+
+    model_config = STRICT
+    pitches: CountText
+    pitch: Length = Field(description="Nominal pitch of the chain the manual speaks of")
+    length: Length
+    pull: Mass | None = Field(None, description="The weight the chain is pulled with")
+
+
 class WearLimit(Shipped):
     """A limit of elongation somebody published or advises, in per cent of the nominal length."""
 
@@ -173,6 +183,10 @@ class WearLimit(Shipped):
     title: str
     plain: NumberText
     sealed: NumberText
+    large_sprocket: NumberText | None = Field(
+        None, description="This over the teeth of the larger sprocket is the limit where that is lower"
+    )
+    printed: PrintedLimit | None = Field(None, description="The length as its source prints it")
     note: str | None = None
     source: SourceRef
     evidence: Evidence

@@ -3,12 +3,15 @@
 Goes in: plain text cells.  Comes out: a frozen record, nothing computed.
 """
 
-from typing import Annotated, ClassVar
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import BaseModel, Field
 
 from generator.model.fields import CountText, DateText, IdText, Length, NumberText, YesNo
 from generator.model.record import STRICT
+
+# counter-reset: the hours count from nought again, on the same chain
+Event = Literal["reading", "new-chain", "cut", "new-sprockets", "counter-reset"]
 
 
 class WearRow(BaseModel):
@@ -28,3 +31,6 @@ class WearRow(BaseModel):
     outside: Length = Field(description="Over the first and the last roller, outside jaws")
     place: Annotated[str, Field(max_length=40)] = Field(description="Where on the loop, such as a, b, c")
     new_chain: YesNo = Field(description="yes on the first readings of a new chain")
+    event: Event = Field(
+        "reading", description="What was done that day; an old log may do without this column"
+    )

@@ -27,7 +27,9 @@ class LoggedRow:
     outside: Quantity
 
     def place(self, column: str) -> Place:
-        return self.root.entries[column].place
+        """Of a cell, or of the whole line where an old log has no such column."""
+        entry = self.root.entries.get(column)
+        return entry.place if entry is not None else self.root.place
 
 
 def wear_readings(folder: LoadedFolder, draft: ClubDraft) -> tuple[tuple[LoggedRow, ...], list[Problem]]:
@@ -59,6 +61,7 @@ def as_readings(rows: tuple[LoggedRow, ...]) -> tuple[WearReading, ...]:
             place=row.record.place,
             new_chain=row.record.new_chain,
             line=row.line,
+            event="new-chain" if row.record.new_chain else row.record.event,
         )
         for row in rows
     )

@@ -112,6 +112,7 @@ def _wear_log(dataset: Dataset) -> list[Plain]:
             "outside": _length(row.outside),
             "place": row.place,
             "new_chain": row.new_chain,
+            "event": row.event,
         }
         for row in dataset.wear_log
     ]

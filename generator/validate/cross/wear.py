@@ -22,6 +22,7 @@ def wear_problems(rows: Sequence[LoggedRow], club: ClubDraft) -> Iterator[Proble
         yield from _unknown_chain(row, club)
         yield from _inside_out(row)
         yield from _length_out_of_reason(row, club)
+        yield from _new_twice_over(row)
     yield from _said_twice(rows)
     yield from _hours_run_back(rows)
 
@@ -69,6 +70,14 @@ def _length_out_of_reason(row: LoggedRow, club: ClubDraft) -> Iterator[Problem]:
             )
 
 
+def _new_twice_over(row: LoggedRow) -> Iterator[Problem]:
+    """Both columns that may speak of a new chain say the same; `reading` says nothing."""
+    event, new = row.record.event, row.record.new_chain
+    if (event == "new-chain") != new and not (new and event == "reading"):
+        message = f"new_chain is {'yes' if new else 'no'}, but the event is {event}"
+        yield _problem("W812", row, "event", message, "correct one of the two")
+
+
 def _said_twice(rows: Sequence[LoggedRow]) -> Iterator[Problem]:
     """One reading a day at one place of one chain."""
     first: dict[tuple[object, ...], LoggedRow] = {}
@@ -90,7 +99,7 @@ def _hours_run_back(rows: Sequence[LoggedRow]) -> Iterator[Problem]:
             continue
         before = last.get(row.record.chain)
         last[row.record.chain] = row
-        if before is None or row.record.new_chain:
+        if before is None or row.record.new_chain or row.record.event in ("new-chain", "counter-reset"):
             continue
         if Fraction(row.record.hours) < Fraction(before.record.hours):
             message = f"{row.record.hours} hours, after {before.record.hours} on {before.record.date}"

@@ -1,0 +1,1 @@
+"""How worn each chain is, against which limit, and how long it will last."""
