@@ -14,19 +14,21 @@ from generator.compute.fit.ways import Ways, ways_by_pair
 from generator.compute.grouped import grouped
 from generator.compute.others.result import OtherFits
 from generator.compute.others.table import other_fits
+from generator.compute.wear.wear import Wear, wear_of
 from generator.model.dataset import Dataset
 
 
 @dataclass(frozen=True, slots=True)
 class AllFits:
     """`pairs` of chain and connecting link by id, `ways` to join each, how the `others` fit, what goes on each bike
-    by its own room, and the pairs that are not the same on all their bikes."""
+    by its own room, the pairs that are not the same on all their bikes, and how worn each chain is."""
 
     pairs: tuple[PairFit, ...]
     ways: Ways
     others: OtherFits
     by_bike: ByBike
     apart: Apart
+    wear: Wear
 
 
 def all_fits(dataset: Dataset) -> AllFits:
@@ -36,4 +38,11 @@ def all_fits(dataset: Dataset) -> AllFits:
     of_chain = grouped(pairs, lambda fit: fit.chain)
     by_bike = fits_by_bike(dataset, of_chain, plans=judge.plans)
     apart = verdicts_apart(dataset, pairs, by_bike)
-    return AllFits(pairs, ways_by_pair(judge, verdicts), other_fits(dataset, judge.plans), by_bike, apart)
+    return AllFits(
+        pairs,
+        ways_by_pair(judge, verdicts),
+        other_fits(dataset, judge.plans),
+        by_bike,
+        apart,
+        wear_of(dataset),
+    )

@@ -5,11 +5,10 @@ Goes in: a dataset and a chain.  Comes out: within, beyond or unknown.
 
 from decimal import Decimal
 
+from generator.compute.wear.limits import club_rule
 from generator.model.chain_parts import Chain
 from generator.model.dataset import Dataset, Part
 from generator.model.shipped import WearLimit
-
-DEFAULT_WEAR_RULE = "by-kind"
 
 
 def wear_state(dataset: Dataset, chain: Part[Chain]) -> str:
@@ -28,4 +27,4 @@ def wear_limit_percent(dataset: Dataset, chain: Part[Chain]) -> Decimal:
 
 
 def wear_rule(dataset: Dataset) -> WearLimit:
-    return dataset.shelf.wear_limits[dataset.club.wear_rule or DEFAULT_WEAR_RULE]
+    return club_rule(dataset)[1]
