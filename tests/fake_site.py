@@ -4,8 +4,8 @@ Goes in: nothing.  Comes out: a Site whose numbers mean nothing.
 """
 
 from generator.render.base.lengths import shown_length
-from generator.render.base.page import Asset, Page, Site, SiteFacts
-from generator.render.base.table import Cell, Column, Download, Row, Table
+from generator.render.base.page import Asset, Download, Page, Site, SiteFacts
+from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.base.verdicts import shown_verdict
 from generator.render.drawings.clip_direction import clip_direction_drawing
 from generator.render.drawings.counting import counting_drawing

@@ -15,8 +15,8 @@ from hypothesis import strategies as st
 from jsonschema import Draft7Validator
 
 from generator.render.base.lengths import shown_length
-from generator.render.base.page import Page
-from generator.render.base.table import Cell, Column, Download, Row, Table
+from generator.render.base.page import Download, Page
+from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.base.verdicts import shown_verdict
 from generator.render.downloads.csv_text import csv_cell, csv_text, decimal_text, harmless
 from generator.render.downloads.data_table import data_table, slug

@@ -1,32 +1,39 @@
-"""What the frame around a page prints: names, menu, way to the root, version.
+"""What the frame around a page prints: names, menu, what is on the page, way to the root, version."""
 
-Goes in: a site, its menu and the facts of one page.  Comes out: a value for the theme's templates.
-"""
-
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from datetime import date
 from urllib.parse import urlsplit
 
 from jinja2 import Environment
 
-from generator.render.base.page import SiteFacts, relative_address
+from generator.render.base.page import Download, Page, SiteFacts, relative_address
+from generator.site.contents import Section
 from generator.site.menu import MenuGroup
 
 ALL_PAGES = "pages/"
+# the first of these that there is stands under the thumb
+BROKE = ("repair/", "clip-lost/", "safety/")
 
 
 @dataclass(frozen=True, slots=True)
 class Frame:
-    """`root` ends with a slash; `address` is what a printed sheet shows."""
+    """`root` ends with a slash; `address` is what a printed sheet shows; `here` is the page of the menu it belongs to."""
 
     facts: SiteFacts
+    as_of: str  # in words
     title: str
     description: str
     path: str
     root: str
-    address: str
+    here: str
     menu: tuple[MenuGroup, ...]
     shapes: str
     all_pages: str  # address of the list of all pages, for readers without scripts; empty for none
+    broke: str
+    address: str = ""
+    files: tuple[Download, ...] = ()
+    sections: tuple[Section, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,26 +44,61 @@ class FrameMaker:
     menu: tuple[MenuGroup, ...]
     shapes: str
     site_url: str
+    paths: frozenset[str] = frozenset()
 
-    def of_page(self, path: str, title: str, description: str, brief: bool = False) -> Frame:
+    def of_page(
+        self,
+        path: str,
+        title: str,
+        description: str,
+        ours: Page | None = None,
+        sections: tuple[Section, ...] = (),
+    ) -> Frame:
+        """`ours` is none for a page that is hand-written from end to end."""
         address = f"{self.site_url.rstrip('/')}/{path}" if self.site_url else path or "start page"
-        root = relative_address(path, "")
-        menu = self.menu[:1] if brief else self.menu
-        return self._frame(title, description, path, root, address, menu)
+        files = ours.files if ours else ()
+        return replace(
+            self._frame(title, description, path, relative_address(path, "")),
+            address=address,
+            menu=self.menu[:1] if ours and ours.brief else self.menu,
+            files=tuple(Download(file.label, relative_address(path, file.to)) for file in files),
+            sections=() if ours and ours.wide else sections,
+        )
 
     def of_error(self, title: str) -> Frame:
         """Shown at any address there is not, so its links count from the root of the host."""
         root = urlsplit(self.site_url).path.rstrip("/") + "/"
-        return self._frame(title, title, "404.html", root, "", self.menu)
+        return self._frame(title, title, "404.html", root)
 
-    def _frame(
-        self, title: str, description: str, path: str, root: str, address: str, menu: tuple[MenuGroup, ...]
-    ) -> Frame:
-        listed = {entry.path for group in self.menu for entry in group.entries}
-        every = ALL_PAGES if ALL_PAGES in listed else ""
-        return Frame(self.facts, title, description, path, root, address, menu, self.shapes, every)
+    def _frame(self, title: str, description: str, path: str, root: str) -> Frame:
+        return Frame(
+            facts=self.facts,
+            as_of=day_in_words(self.facts.as_of),
+            title=title,
+            description=description,
+            path=path,
+            root=root,
+            here=_belongs_to(path, self.menu),
+            menu=self.menu,
+            shapes=self.shapes,
+            all_pages=ALL_PAGES if ALL_PAGES in self.paths else "",
+            broke=next((known for known in BROKE if known in self.paths), ""),
+        )
+
+
+def _belongs_to(path: str, menu: Iterable[MenuGroup]) -> str:
+    """The entry of the menu that stands at or above an address."""
+    listed = {entry.path for group in menu for entry in group.entries}
+    while path and path not in listed:
+        path = path[:-1].rpartition("/")[0] + "/" if "/" in path[:-1] else ""
+    return path
+
+
+def day_in_words(day: str) -> str:
+    """`2027-03-01` as 1 March 2027."""
+    return f"{date.fromisoformat(day):%-d %B %Y}"
 
 
 def shapes_of_verdicts(env: Environment) -> str:
-    """The symbols that verdicts refer to, once in every page."""
+    """The symbols that pages refer to; finishing keeps those a page uses."""
     return env.get_template("handbook/shapes.html").render()

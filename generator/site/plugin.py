@@ -23,6 +23,7 @@ from mkdocs.utils.templates import TemplateContext
 
 from generator.render.base.page import Page, Site
 from generator.render.environment import environment, page_body, prose
+from generator.site.contents import sections_of
 from generator.site.frame import Frame, FrameMaker, shapes_of_verdicts
 from generator.site.generated import GeneratedPage, drop_theme_files, path_of, place
 from generator.site.menu import menu_of
@@ -72,7 +73,8 @@ class HandbookPlugin(BasePlugin[HandbookOptions]):  # type: ignore[no-untyped-ca
         }
         shapes = shapes_of_verdicts(self.env)
         menu = menu_of(self.config.menu, titles)
-        self.frames = FrameMaker(self.site.facts, menu, shapes, config.site_url or "")
+        paths = frozenset(path_of(file) for file in pages)
+        self.frames = FrameMaker(self.site.facts, menu, shapes, config.site_url or "", paths)
         self.done, self.total = 0, len(pages)
         return env
 
@@ -84,7 +86,8 @@ class HandbookPlugin(BasePlugin[HandbookOptions]):  # type: ignore[no-untyped-ca
         if ours:
             page.content = (page.content or "") + page_body(self.env, ours)
         description = page.meta.get("description") or (ours.description if ours else "")
-        frame = self.frames.of_page(page.url, str(page.title), description, bool(ours and ours.brief))
+        sections = sections_of(page.content or "")
+        frame = self.frames.of_page(page.url, str(page.title), description, ours, sections)
         return _framed(context, frame)
 
     def on_template_context(self, context: TemplateContext, **_rest: Any) -> TemplateContext:

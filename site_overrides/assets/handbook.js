@@ -8,6 +8,8 @@
   var root = document.documentElement;
   var schemes = ["auto", "light", "dark"];
   var words = { auto: "as the device", light: "light", dark: "dark" };
+  var form = document.querySelector("form[role=search]");
+  var find = document.querySelector("[data-find]");
 
   function remember(name, value) {
     try { localStorage.setItem("handbook." + name, value); } catch (blocked) { /* it holds for this page only */ }
@@ -20,66 +22,49 @@
     return element;
   }
 
-  function switchNamed(name, children) {
-    return make("button", { type: "button", "class": "switch", "data-switch": name }, children);
+  function switchNamed(name, children, press) {
+    var made = make("button", { type: "button", "class": "switch", "data-switch": name }, children);
+    made.addEventListener("click", press);
+    return made;
   }
 
-  var menu = document.querySelector(".top__menu");
-  var form = document.querySelector("form[role=search]");
-  var results = make("div", { "class": "search__results", id: "handbook-search-results", role: "region", "aria-label": "Search results", hidden: "" });
-
-  if (menu) {
-    menu.before(
-      switchNamed("units", [
-        make("span", { "class": "switch__mm" }, ["mm"]), make("span", { "class": "switch__in" }, ["in"]),
-        make("span", { "class": "unseen" }, [", show inches"])
-      ]),
-      switchNamed("scheme", [
-        make("span", { "class": "switch__sun", "aria-hidden": "true" }),
-        make("span", { "class": "unseen", "data-scheme-says": "" }, ["Colours: as the device"])
-      ])
-    );
-  }
-  if (form) {
-    form.append(
-      make("label", { "class": "unseen", "for": "handbook-search" }, ["Search the handbook"]),
-      make("input", {
-        "class": "search__field", id: "handbook-search", type: "search", name: "q", autocomplete: "off", spellcheck: "false",
-        placeholder: "Bag label, size code, 5/8 in, word", "aria-controls": "handbook-search-results"
-      })
-    );
-    form.after(results);
-  }
-
-  function button(name, press) {
-    var found = document.querySelector("button[data-switch=" + name + "]");
-    if (found) { found.addEventListener("click", press); }
-    return found;
-  }
-
-  function showUnits() {
-    if (units) { units.setAttribute("aria-pressed", String(root.classList.contains("units-in"))); }
-  }
-
-  function showScheme() {
-    var says = document.querySelector("[data-scheme-says]");
-    if (says) { says.textContent = "Colours: " + words[root.getAttribute("data-scheme") || "auto"]; }
-  }
-
-  var units = button("units", function () {
+  var says = make("span", { "class": "unseen" });
+  var units = switchNamed("units", [
+    make("span", { "class": "switch__mm" }, ["mm"]), make("span", { "class": "switch__in" }, ["in"]),
+    make("span", { "class": "unseen" }, [", show inches"])
+  ], function () {
     var inch = root.classList.toggle("units-in");
     root.classList.toggle("units-mm", !inch);
     remember("units", inch ? "in" : "mm");
-    showUnits();
+    show();
   });
-
-  button("scheme", function () {
+  var scheme = switchNamed("scheme", [make("span", { "class": "switch__sun", "aria-hidden": "true" }), says], function () {
     var now = root.getAttribute("data-scheme") || "auto";
     var next = schemes[(schemes.indexOf(now) + 1) % schemes.length];
     if (next === "auto") { root.removeAttribute("data-scheme"); } else { root.setAttribute("data-scheme", next); }
     remember("scheme", next);
-    showScheme();
+    show();
   });
+
+  function show() {
+    units.setAttribute("aria-pressed", String(root.classList.contains("units-in")));
+    says.textContent = "Colours: " + words[root.getAttribute("data-scheme") || "auto"];
+  }
+
+  document.querySelector(".bar__switches").append(units, scheme);
+  show();
+
+  /* ---- the search comes with its index when somebody first touches the field ---- */
+  var results = make("div", { "class": "find__results", id: "handbook-search-results", role: "region", "aria-label": "Search results", hidden: "" });
+  var field = make("input", {
+    "class": "find__field", id: "handbook-search", type: "search", name: "q", autocomplete: "off", spellcheck: "false",
+    placeholder: "Bag label, bike, size, 5/8 in, word", "aria-controls": "handbook-search-results"
+  });
+  var close = make("button", { type: "button", "class": "switch find__close" }, ["Close"]);
+  form.append(
+    make("label", { "class": "unseen", "for": "handbook-search" }, ["Search the handbook"]),
+    make("div", { "class": "find__top" }, [field, close]), results
+  );
 
   function loadScript(name) {
     var script = document.createElement("script");
@@ -88,9 +73,8 @@
     return document.head.appendChild(script);
   }
 
-  if (form && document.getElementById("filter")) { loadScript("filter"); }
+  if (document.querySelector("[data-finder]")) { loadScript("finder"); }
 
-  /* the search comes with its index when somebody first touches the field */
   var asked = false;
 
   function loadSearch() {
@@ -104,21 +88,19 @@
     });
   }
 
-  if (form) {
-    form.addEventListener("submit", function (event) { event.preventDefault(); });
-    form.addEventListener("focusin", loadSearch);
-    if (form.contains(document.activeElement)) { loadSearch(); }
+  /* on a phone the field is a sheet of its own */
+  function sheet(open) {
+    root.classList.toggle("finding", open);
+    (open ? field : find).focus();
   }
 
-  /* a table wider than its place says so; measured all at once, then written */
-  if (window.ResizeObserver) {
-    var tables = new ResizeObserver(function (seen) {
-      seen.map(function (entry) { return [entry.target, entry.target.scrollWidth > entry.target.clientWidth + 1]; })
-        .forEach(function (found) { found[0].classList.toggle("wide--more", found[1]); });
-    });
-    document.querySelectorAll(".wide").forEach(function (wide) { tables.observe(wide); });
-  }
-
-  showUnits();
-  showScheme();
+  find.addEventListener("click", function (event) { event.preventDefault(); sheet(true); });
+  close.addEventListener("click", function () { sheet(false); });
+  form.addEventListener("keydown", function (event) {
+    if (event.key === "Escape" && root.classList.contains("finding")) { sheet(false); }
+  });
+  form.addEventListener("submit", function (event) { event.preventDefault(); });
+  form.addEventListener("focusin", loadSearch);
+  results.addEventListener("click", function () { root.classList.remove("finding"); }); // the place may be on this page
+  if (form.contains(document.activeElement)) { loadSearch(); }
 })();

@@ -7,8 +7,8 @@
   var field = document.getElementById("handbook-search");
   var box = document.getElementById("handbook-search-results");
   var heard = make("p", "unseen"); // outside the box, so that it is already there when it changes
-  var count = make("p", "search__count");
-  var list = make("ol", "search__list");
+  var count = make("p", "find__count");
+  var list = make("ol", "find__list");
 
   function make(tag, name, text) {
     var element = document.createElement(tag);
@@ -23,10 +23,9 @@
   }
 
   function item(found) {
-    var link = make("a", "search__found");
+    var link = make("a", "");
     link.href = address(found.path);
-    link.append(make("span", "search__title", found.title), " ", make("span", "search__kind", found.kind), " ",
-      make("span", "search__says", found.says));
+    link.append(make("b", "", found.title), " ", make("span", "kind", found.kind), " ", make("span", "says", found.says));
     var line = make("li", "");
     line.append(link);
     return line;

@@ -8,6 +8,14 @@ from dataclasses import dataclass, field
 
 
 @dataclass(frozen=True, slots=True)
+class Download:
+    """A file with the same numbers."""
+
+    label: str
+    to: str
+
+
+@dataclass(frozen=True, slots=True)
 class Page:
     """One address of the handbook and what its template prints there.
 
@@ -23,6 +31,8 @@ class Page:
     kind: str = "page"
     in_nav: bool = False
     brief: bool = False  # one of thousands: its frame has the first group of the menu only
+    wide: bool = False  # uses the whole width: no list of what is on the page
+    files: tuple[Download, ...] = ()  # the same as data, named in the last line
     # more of the context, made when the page is printed: thousands of drawings need not wait in memory
     later: Callable[[], Mapping[str, object]] | None = None
 

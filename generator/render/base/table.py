@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from generator.render.base.lengths import ShownLength
+from generator.render.base.page import Download
 from generator.render.base.verdicts import ShownVerdict
 
 ColumnKind = Literal["head", "verdict", "text", "number", "short", "long"]
@@ -52,14 +53,6 @@ class Row:
 
     cells: tuple[Cell, ...]
     id: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Download:
-    """A file with the same numbers."""
-
-    label: str
-    to: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,8 @@ Goes in: a table.  Comes out: the same table with the addresses of its files.
 
 from dataclasses import replace
 
-from generator.render.base.table import Download, Table
+from generator.render.base.page import Download
+from generator.render.base.table import Table
 
 
 def with_downloads(table: Table, under: str = "", what: str = "this table") -> Table:
