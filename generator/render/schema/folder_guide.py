@@ -12,7 +12,7 @@ from generator.render.say.said import small
 from generator.render.schema.field_facts import field_facts
 
 # the length between and over 21 rollers of a chain a little longer than new
-EXAMPLE = "2027-02-14,first-chain,410,20,308.10 mm,328.42 mm,a,no"
+EXAMPLE = "2027-02-14,first-chain,410,20,308.10 mm,328.42 mm,a,no,reading"
 
 
 def files_text() -> str:
