@@ -13,6 +13,7 @@ from generator.render.base.table import Table
 from generator.render.contract.envelope import Plain, document, json_text
 from generator.render.contract.fits_json import fits_document
 from generator.render.contract.others_json import other_documents
+from generator.render.contract.wear_json import wear_document
 from generator.render.downloads.record_files import record_documents, record_schemas
 from generator.render.downloads.table_files import table_files, tables_with_files
 from generator.render.schema.club import club_schemas
@@ -28,6 +29,7 @@ def data_files(dataset: Dataset, fits: AllFits, catalogue: Catalogue) -> tuple[A
         **record_documents(dataset),
         "fits.json": fits_document(dataset, fits.pairs, fits.apart),
         "problems.json": problems_document(dataset, catalogue),
+        "wear.json": wear_document(dataset, fits.wear),
     }
     documents |= {f"{name}.json": found for name, found in other_documents(dataset, fits.others).items()}
     contract = contract_schemas() | other_schemas()

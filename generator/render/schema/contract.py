@@ -25,6 +25,7 @@ from generator.render.schema.verdict import (
     or_null,
     verdict,
 )
+from generator.render.schema.wear import wear_schema
 
 OPTION = {
     "closure": {"enum": ["clip", "rivet", "screw"]},
@@ -49,6 +50,7 @@ def contract_schemas() -> dict[str, Plain]:
         "explain": explain_schema(),
         "check": check_schema(),
         "problems": problems_schema(),
+        "wear": wear_schema(),
     }
 
 

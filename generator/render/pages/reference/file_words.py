@@ -30,6 +30,7 @@ FILES = {
     "tool_fits.json": "Every tool with the chains and links it works on, and with its key",
     "tools.json": "Every tool and the key it needs",
     "trials.json": "Every dry fit",
+    "wear.json": "How worn each chain is, its limit on each bike, the hours it has left",
     "wear_limits.json": "Limits of elongation that somebody advises",
     "wear_log.json": "Every line of the wear log",
 }
