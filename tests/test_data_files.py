@@ -89,7 +89,9 @@ def test_every_known_dimension_of_every_part_is_published() -> None:
             assert known == set(part.dims)
             for name, quantity in part.dims.items():
                 base, unit = (
-                    (1_000, "g") if name == "mass" else (1_000_000, "kn" if name == "tensile" else "mm")
+                    (1_000, "g")
+                    if name in ("mass", "carries")
+                    else (1_000_000, "kn" if name == "tensile" else "mm")
                 )
                 ends = [published[id_][name][f"{end}_{unit}"] for end in ("low", "nominal", "high")]
                 assert [round(end * base) for end in ends] == [quantity.low, quantity.nominal, quantity.high]

@@ -7,7 +7,17 @@ from typing import ClassVar, Literal
 
 from pydantic import Field
 
-from generator.model.fields import CountText, Force, IdText, Length, Mass, NumberText, SizeCode, YesNo
+from generator.model.fields import (
+    CountText,
+    DateText,
+    Force,
+    IdText,
+    Length,
+    Mass,
+    NumberText,
+    SizeCode,
+    YesNo,
+)
 from generator.model.record import Free, Measured, reading
 
 
@@ -109,6 +119,7 @@ class Clip(Measured):
     history: Literal["new", "never-off", "off-once", "bent", "unknown"] = Field(
         description="Has it been off its link?"
     )
+    bought_on: DateText | None = Field(None, description="Day it was bought")
     mass: Mass | None = Field(None, description="Mass of one")
     cost: NumberText | None = Field(None, description="Cost of one")
     kept_in: Free | None = Field(None, description="Where it is kept")
@@ -125,6 +136,10 @@ class SealSet(Measured):
     thickness: Length | None = reading("Free thickness of one", "s")
     inner_diameter: Length | None = reading("Inner diameter")
     outer_diameter: Length | None = reading("Outer diameter")
+    rubber: Literal["nitrile", "natural", "fluoro", "unknown"] = Field(
+        "unknown", description="Kind of rubber, which says how long it keeps"
+    )
+    made_on: DateText | None = Field(None, description="Day it was made or bought, as the packet says")
     covers_bush: Literal["yes", "no", "unknown"] = Field(
         "unknown", description="Does the seal cover the bush ring?"
     )
@@ -152,6 +167,7 @@ class SidePlate(Measured):
     height: Length | None = reading("Height", "h")
     hole_spacing: Length | None = reading("Between hole centres", "p")
     mass: Mass | None = Field(None, description="Mass of one")
+    cost: NumberText | None = Field(None, description="Cost of one")
     kept_in: Free | None = Field(None, description="Where it is kept")
 
 
@@ -178,4 +194,5 @@ class Strip(Measured):
     plate_thickness: Length | None = reading("Outer plate thickness", "tc")
     elongation: NumberText | None = Field(None, description="Elongation in per cent, or unknown")
     mass: Mass | None = Field(None, description="Mass of one")
+    cost: NumberText | None = Field(None, description="Cost of one")
     kept_in: Free | None = Field(None, description="Where it is kept")

@@ -7,7 +7,7 @@ from typing import ClassVar, Literal
 
 from pydantic import BaseModel, Field
 
-from generator.model.fields import DateText, IdText, Length, YesNo
+from generator.model.fields import CountText, DateText, IdText, Length, Mass, YesNo
 from generator.model.record import STRICT, Free, Record, reading
 
 
@@ -42,6 +42,15 @@ class Club(BaseModel):
     report_to: Free | None = Field(None, description="How to report an error, in the club's words")
     wear_rule: IdText | None = Field(
         None, description="The wear limit the club uses, an id of data/wear_limits.yaml"
+    )
+    failures_at_once: CountText = Field(
+        1, description="Failures at once that must not share a part, when spares are planned"
+    )
+    rider_carries: Mass | None = Field(None, description="Most that a rider carries in parts and tools")
+    sweep_carries: Mass | None = Field(None, description="The same for the sweep")
+    van_carries: Mass | None = Field(None, description="The same for the van")
+    untried_counts_as: Literal["get-home", "proper"] = Field(
+        "get-home", description="What a link that is proper by numbers only counts as in plans"
     )
     instruments: dict[IdText, Instrument] = Field(default_factory=dict, description="Instruments by id")
 

@@ -10,6 +10,7 @@ from typing import Generic, Literal, TypeVar
 
 from generator.model.chain_parts import Chain, Clip, Link, SealSet, SidePlate, Strip
 from generator.model.club import Club, RuleOverride
+from generator.model.mending import Mending
 from generator.model.quantity import Quantity
 from generator.model.record import Record
 from generator.model.shipped import (
@@ -68,6 +69,7 @@ class Shelf:
     cautions: Mapping[str, Caution]
     wear_limits: Mapping[str, WearLimit]
     how_sure: HowSure | None = None
+    mending: Mending = field(default_factory=Mending)
 
 
 @dataclass(frozen=True, slots=True)

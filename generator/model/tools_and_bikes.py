@@ -7,7 +7,7 @@ from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
-from generator.model.fields import CountText, IdText, Length, Mass, NumberText, SizeCode
+from generator.model.fields import CountText, IdText, Length, Mass, NumberText, SizeCode, YesNo
 from generator.model.record import ONE_OR_MANY, Free, Measured, reading
 
 
@@ -17,8 +17,23 @@ class Tool(Measured):
     file: ClassVar[str] = "tools.yaml"
     kind_word: ClassVar[str] = "tool"
 
-    does: Literal["press", "breaker", "riveter", "pliers", "key", "file", "other"] = Field(
-        description="Its job"
+    does: Literal[
+        "press",
+        "breaker",
+        "riveter",
+        "pliers",
+        "key",
+        "file",
+        "wire",
+        "washers",
+        "ties",
+        "spanner",
+        "strap",
+        "tip",
+        "oil",
+        "other",
+    ] = Field(
+        description="Its job; wire, ties, crimping washers, oil, strap and spare tip are listed here too"
     )
     count: CountText = Field(1, description="How many there are")
     takes: Annotated[tuple[SizeCode, ...], ONE_OR_MANY] = Field((), description="Size codes it takes")
@@ -55,5 +70,10 @@ class Bike(Measured):
     joint_in_manual: Literal["clip", "rivet", "endless", "unknown"] = Field(
         "unknown", description="Kind of joint its manual asks for"
     )
+    more_joints: Annotated[tuple[IdText, ...], ONE_OR_MANY] = Field(
+        (), description="Connecting links elsewhere in its loop, left from repairs; ids of links.yaml"
+    )
+    clip_missing: YesNo = Field(False, description="yes: a joint of its loop has no clip now")
+    carries: Mass | None = Field(None, description="Most that its rider carries in parts and tools")
     hours_per_ride: NumberText | None = Field(None, description="Hours of a usual ride")
     role: Literal["leader", "rider", "sweep", "van"] = Field("rider", description="Its rider's role")

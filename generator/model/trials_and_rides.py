@@ -7,7 +7,7 @@ from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
-from generator.model.fields import Answer, DateText, IdText, Length, YesNo
+from generator.model.fields import Answer, CountText, DateText, IdText, Length, YesNo
 from generator.model.record import ONE_OR_MANY, Free, Record, reading
 
 
@@ -48,3 +48,9 @@ class Ride(Record):
     leader: IdText | None = Field(None, description="The leader's bike")
     sweep: IdText | None = Field(None, description="The sweep's bike")
     van: YesNo = Field(False, description="Is there a van?")
+    van_reaches: Annotated[tuple[IdText, ...], ONE_OR_MANY] = Field(
+        (), description="Bikes the van can get to on the way; left out: with a van, all of them"
+    )
+    failures_at_once: CountText | None = Field(
+        None, description="Failures at once that must not share a part; left out: as in club.yaml"
+    )

@@ -10,6 +10,16 @@ from typing import TypeVar
 from pydantic import BaseModel
 
 from generator.model.dataset import Shelf, SizeCodeEntry
+from generator.model.mending import (
+    Failure,
+    Kit,
+    LeftOut,
+    Mending,
+    PlanReason,
+    RepairStep,
+    RepairWay,
+    ShelfLife,
+)
 from generator.model.node import LoadedFolder, key_span
 from generator.model.quantity import Quantity
 from generator.model.shipped import (
@@ -48,11 +58,25 @@ def build_shelf(folder: LoadedFolder) -> tuple[Shelf, list[Problem]]:
         cautions=_sorted(_one(folder, Caution, Caution.file, problems)),
         wear_limits=_sorted(_one(folder, WearLimit, WearLimit.file, problems)),
         how_sure=_how_sure(folder, problems),
+        mending=_mending(folder, problems),
     )
     entries = {
         code: SizeCodeEntry(code, size, size_dims(size, shelf)) for code, size in _sorted(sizes).items()
     }
     return replace(shelf, sizes=entries), problems
+
+
+def _mending(folder: LoadedFolder, problems: list[Problem]) -> Mending:
+    """Failures, ways and steps keep the order of their files: it is the one people read them in."""
+    return Mending(
+        failures=_one(folder, Failure, Failure.file, problems),
+        ways=_one(folder, RepairWay, RepairWay.file, problems),
+        steps=_one(folder, RepairStep, RepairStep.file, problems),
+        left_out=_one(folder, LeftOut, LeftOut.file, problems),
+        kits=_one(folder, Kit, Kit.file, problems),
+        reasons=_one(folder, PlanReason, PlanReason.file, problems),
+        shelf_lives=_one(folder, ShelfLife, ShelfLife.file, problems),
+    )
 
 
 def _how_sure(folder: LoadedFolder, problems: list[Problem]) -> HowSure | None:
@@ -87,8 +111,8 @@ def _sorted(records: Mapping[str, M]) -> dict[str, M]:
 
 
 def _one(folder: LoadedFolder, model: type[M], name: str, problems: list[Problem]) -> dict[str, M]:
-    """The records of one file, in its own order; sizes are stamped codes, not ids."""
-    shaped, faults = shape_file(folder.node(name), model, ids=model is not Size)
+    """The records of one file, in its own order; sizes are stamped codes and reasons have codes, not ids."""
+    shaped, faults = shape_file(folder.node(name), model, ids=model not in (Size, PlanReason))
     problems.extend(faults)
     return {key: one.record for key, one in shaped.items() if one.whole}
 

@@ -68,6 +68,31 @@ def bike_rides_twice(ride: Draft[Ride]) -> Iterator[Problem]:
             )
 
 
+def van_goes_elsewhere(ride: Draft[Ride]) -> Iterator[Problem]:
+    """The van reaches bikes of the ride, and only where there is one."""
+    reached = ride.record.van_reaches or ()
+    if reached and ride.record.van is False:
+        yield ride.problem(
+            "C497", "bikes for a van, but no van", "van_reaches", fix="write van: yes, or take it out"
+        )
+    for index, bike in enumerate(reached):
+        if ride.record.bikes is not None and bike not in ride.record.bikes:
+            steps = (ride.id, "van_reaches", str(index))
+            message = f"'{bike}' is not among the bikes of the ride"
+            place = ride.place("van_reaches", index)
+            yield Problem(
+                "C497", message, place, steps, f"add {bike} to bikes", related=places(ride, "bikes")
+            )
+
+
+def no_failure_planned(ride: Draft[Ride]) -> Iterator[Problem]:
+    """A plan is for one failure at least."""
+    if ride.record.failures_at_once == 0:
+        yield ride.problem(
+            "C498", "a plan for no failure", "failures_at_once", fix="write 1, or leave it out"
+        )
+
+
 def shipped_rules(club: ClubDraft) -> Mapping[str, Rule]:
     """Every rule that ships, by id."""
     tables = (club.shelf.joint_rules, *club.shelf.other_rules.values())
@@ -113,5 +138,5 @@ def override_of_category(override: Draft[RuleOverride], club: ClubDraft) -> Iter
 
 TOOL_CLUB_RULES = (key_is_no_key,)
 CHAIN_BIKE_RULES = (chain_without_bike,)
-RIDE_RULES = (leader_stays_home, bike_rides_twice)
+RIDE_RULES = (leader_stays_home, bike_rides_twice, van_goes_elsewhere, no_failure_planned)
 OVERRIDE_CLUB_RULES = (override_of_nothing, override_changes_nothing, override_of_category)

@@ -17,9 +17,9 @@ REFERENCES: Mapping[str, Mapping[str, str]] = {
     "link": {"clip": "clip", "seals": "seal", "clip_stop_with": "clip"},
     "plate": {"from_link": "link"},
     "tool": {"key": "tool"},
-    "bike": {"chain": "chain"},
+    "bike": {"chain": "chain", "more_joints": "link"},
     "trial": {"chain": "chain", "link": "link", "clip": "clip", "washers": "seal"},
-    "ride": {"bikes": "bike", "leader": "bike", "sweep": "bike"},
+    "ride": {"bikes": "bike", "leader": "bike", "sweep": "bike", "van_reaches": "bike"},
 }
 # ids of rules are those of the shipped rules, not labels of the club
 LABELLED = tuple(kind for kind in KINDS if kind != "rule")

@@ -34,6 +34,13 @@ DOES = {
     "pliers": "holds and pulls clips",
     "key": "turns other tools",
     "file": "files",
+    "wire": "wire for grooves",
+    "washers": "washers to crimp on",
+    "ties": "ties and holds",
+    "spanner": "turns axle and adjuster",
+    "strap": "tows",
+    "tip": "spare tip of a breaker",
+    "oil": "oils",
     "other": "other",
 }
 # the word of the glossary for each job
@@ -44,7 +51,7 @@ TERMS = {
     "pliers": ("locking-pliers",),
     "key": ("key",),
 }
-EVERY_SIZE = ("pliers", "key", "file", "other")
+EVERY_SIZE = tuple(job for job in DOES if job not in ("press", "breaker", "riveter"))
 
 
 def tool_pages(dataset: Dataset, fits: Sequence[PartFit], keys: Sequence[PartFit]) -> Iterator[Page]:

@@ -1,0 +1,1 @@
+"""What can be mended with what: which links come out, which parts and tools put the loop together again."""
