@@ -28,13 +28,18 @@ from generator.render.pages.parts import part_pages
 from generator.render.pages.reference import reference_pages
 from generator.render.pages.reference.lists import list_pages
 from generator.render.pages.start import start_page
+from generator.render.pages.wear import wear_pages
 from generator.render.pages.worth import worth_page
 from generator.render.search.index import search_index
 
 
 def handbook_site(dataset: Dataset, fits: AllFits, catalogue: Catalogue) -> Site:
     """Pages by kind, then by id; the two lists of pages and of files come last, since they name all others."""
-    elsewhere = (*part_pages(dataset, fits.others), *reference_pages(dataset, catalogue))
+    elsewhere = (
+        *part_pages(dataset, fits.others),
+        *reference_pages(dataset, catalogue),
+        *wear_pages(dataset, fits.wear),
+    )
     book = book_of(dataset, fits, (page.path for page in elsewhere))
     rows = {} if book.brief else all_rows(book)
     pages = (*club_pages(book, rows), *elsewhere)

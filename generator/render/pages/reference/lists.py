@@ -38,6 +38,8 @@ KINDS = {
     "measuring": "Measuring",
     "worth-measuring": "Measuring",
     "recipe": "Measuring",
+    "wear": "Wear and care",
+    "care": "Wear and care",
 }
 REST = "Everything else"
 ALL_PAGES = ("pages/", "All pages")

@@ -1,0 +1,214 @@
+"""How worn each chain is: the list, the limits of all sources, lengths at the limit, and a page a chain."""
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from generator.compute.grouped import grouped
+from generator.compute.wear.limits import club_rule, percent_of
+from generator.compute.wear.series import Point
+from generator.compute.wear.wear import ChainWear, Wear
+from generator.model.dataset import Dataset
+from generator.model.shipped import WearLimit
+from generator.render.base.components import GoRow
+from generator.render.base.lengths import shown_length
+from generator.render.base.page import Page
+from generator.render.base.routes import part_route
+from generator.render.base.table import Cell, Column, Row, Table
+from generator.render.drawings.wear_plot import wear_plot
+from generator.render.pages.downloads import with_downloads
+from generator.render.pages.reference.cells import source_cell
+from generator.render.say.wear import STATES, WEAR, per_cent, shown_wear, wear_sentence
+
+# pitches over which manuals print a limit, and the even count that is kindest to the reading
+COUNTS = (15, 16, 17, 20)
+_ORDER = ("worn", "contradictory", "too-few", "ok", "new")
+_EVENTS = {
+    "reading": "",
+    "new-chain": "new chain",
+    "cut": "chain cut",
+    "new-sprockets": "new sprockets",
+    "counter-reset": "hours counted anew",
+}
+
+
+def wear_pages(dataset: Dataset, wear: Wear) -> Iterator[Page]:
+    yield _index(dataset, wear)
+    for id_ in dataset.chains:
+        yield _of_chain(dataset, wear, id_)
+
+
+def _index(dataset: Dataset, wear: Wear) -> Page:
+    id_, rule = club_rule(dataset)
+    return Page(
+        path=WEAR,
+        title="How worn are the chains?",
+        description="How much longer than new each chain is, against which limit, and how long it will last.",
+        template="handbook/wear.html",
+        context={
+            "groups": _groups(dataset, wear),
+            "worn": [
+                shown_wear(dataset, each) for each in wear.chains.values() if each.outlook.state == "worn"
+            ],
+            "rule": rule.title,
+            "limits": limits_table(dataset, id_),
+            "lengths": tuple(length_tables(dataset)),
+        },
+        search=(
+            "wear",
+            "wear limit",
+            "chain stretch",
+            "elongation",
+            "worn out",
+            "hours left",
+            "replace chain",
+        ),
+        kind="wear",
+        in_nav=True,
+    )
+
+
+def _groups(dataset: Dataset, wear: Wear) -> list[tuple[str, str, list[GoRow]]]:
+    """By state, the gravest first."""
+    found = grouped(wear.chains.values(), lambda each: each.outlook.state)
+    return [
+        (state, STATES[state], [_row(dataset, each) for each in found[state]])
+        for state in _ORDER
+        if state in found
+    ]
+
+
+def _row(dataset: Dataset, wear: ChainWear) -> GoRow:
+    name = dataset.chains[wear.chain].label
+    return GoRow(f"{WEAR}{wear.chain}/", name, tag=wear.chain, detail=wear_sentence(wear))
+
+
+def limits_table(dataset: Dataset, chosen: str) -> Table:
+    """Lowest first; the club's own is named in its row."""
+    limits = sorted(dataset.shelf.wear_limits.items(), key=lambda pair: (Fraction(pair[1].sealed), pair[0]))
+    columns = (
+        Column("Who says so", "head"),
+        Column("Plain", "number"),
+        Column("Sealed", "number"),
+        Column("Printed there as", "long"),
+        Column("Source"),
+    )
+    rows = tuple(_limit_row(dataset, id_, limit, id_ == chosen) for id_, limit in limits)
+    return with_downloads(Table("wear-limits", "Limits of elongation, the lowest first", columns, rows))
+
+
+def _limit_row(dataset: Dataset, id_: str, limit: WearLimit, chosen: bool) -> Row:
+    head = Cell(limit.title, note="the club's choice" if chosen else "")
+    values = (Cell(per_cent(Fraction(value))) for value in (limit.plain, limit.sealed))
+    return Row((head, *values, _printed(limit), source_cell(dataset.shelf, limit.source)), id=id_)
+
+
+def _printed(limit: WearLimit) -> Cell:
+    if limit.printed is None:
+        return Cell(limit.note or "a share of the length")
+    length = shown_length(int(limit.printed.length.readings[0]), 1)
+    return Cell(said=(length, f" over {limit.printed.pitches} pitches"), note=limit.note or "")
+
+
+def length_tables(dataset: Dataset) -> Iterator[Table]:
+    """One a pitch: how long so many pitches are when new and at each limit that somebody names."""
+    by_pitch = grouped(
+        (size for size in dataset.shelf.sizes.values() if size.record.family == "motorcycle"),
+        lambda size: size.dims["pitch"].nominal,
+    )
+    percents = sorted(
+        {Fraction(v) for rule in dataset.shelf.wear_limits.values() for v in (rule.plain, rule.sealed)}
+    )
+    for pitch in sorted(by_pitch):
+        codes = ", ".join(size.code for size in by_pitch[pitch])
+        yield _lengths(dataset, pitch, codes, percents)
+
+
+def _lengths(dataset: Dataset, pitch: int, codes: str, percents: list[Fraction]) -> Table:
+    own = {percent_of(club_rule(dataset)[1], kind): kind for kind in ("plain", "sealed")}
+    columns = (
+        Column("Pitches", "head"),
+        Column("Rollers to count", "number"),
+        Column("New", "number"),
+        *(Column(f"{per_cent(p)}{_of_club(own, p)}", "number") for p in percents),
+    )
+    rows = tuple(
+        Row(
+            (
+                Cell(str(n), note="odd: a little less sure" if n % 2 else ""),
+                Cell(str(n + 1)),
+                Cell(length=shown_length(n * pitch)),
+                *(Cell(length=shown_length(int(n * pitch * (100 + p) / 100), 2, "down")) for p in percents),
+            ),
+            id=f"pitches-{n}",
+        )
+        for n in COUNTS
+    )
+    # anchors of rows must differ between the tables of one page
+    rows = tuple(Row(row.cells, id=f"{row.id}-of-{pitch // 1000}") for row in rows)
+    caption = f"Length when new and at each limit: {codes}"
+    return with_downloads(Table(f"wear-lengths-{pitch // 1000}", caption, columns, rows))
+
+
+def _of_club(own: Mapping[Fraction, str], percent: Fraction) -> str:
+    return f", the club's limit, {own[percent]}" if percent in own else ""
+
+
+def _of_chain(dataset: Dataset, wear: Wear, id_: str) -> Page:
+    found, part = wear.chains[id_], dataset.chains[id_]
+    says = wear_sentence(found)
+    plotted = any(point.hours is not None for point in found.points)
+    bikes = [each for each in wear.bikes.values() if each.chain == id_]
+    return Page(
+        path=f"{WEAR}{id_}/",
+        title=f"Wear of {part.label}",
+        description=f"How much longer than new chain {id_} is, and how long it will last.",
+        template="handbook/wear_chain.html",
+        context={
+            "id": id_,
+            "chain": part_route("chain", id_),
+            "shown": shown_wear(dataset, found),
+            "plot": wear_plot(found, says) if plotted else None,
+            "readings": _readings(found) if found.points else None,
+            "bikes": [
+                GoRow(
+                    part_route("bike", each.bike),
+                    dataset.bikes[each.bike].label,
+                    each.bike,
+                    "",
+                    wear_sentence(each),
+                )
+                for each in bikes
+            ],
+        },
+        search=(f"wear of {id_}", f"wear {part.label}"),
+        kind="wear",
+    )
+
+
+def _readings(wear: ChainWear) -> Table:
+    columns = (
+        Column("Day", "head"),
+        Column("Hours", "number"),
+        Column("Longer than new", "number"),
+        Column("Plus-minus", "number"),
+        Column("Worst place", "short"),
+        Column("What was done"),
+    )
+    rows = tuple(_reading_row(point) for point in wear.points)
+    return with_downloads(
+        Table(f"wear-of-{wear.chain}", f"Readings of {wear.chain} since it was new", columns, rows)
+    )
+
+
+def _reading_row(point: Point) -> Row:
+    places = f"of {point.places}" if point.places > 1 else "the only one"
+    return Row(
+        (
+            Cell(point.on.isoformat()),
+            Cell("not known" if point.hours is None else f"{float(point.hours):g}"),
+            Cell(per_cent(point.elongation.nominal, 3)),
+            Cell(f"± {per_cent(point.elongation.plus_minus)}"),
+            Cell(point.place, note=places),
+            Cell(_EVENTS[point.event] or "reading"),
+        )
+    )
