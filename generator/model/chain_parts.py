@@ -1,6 +1,6 @@
 """Chains and what they are joined and mended with: links, clips, seals, side plates, strips.
 
-Goes in: plain text values read by the strict loader.  Comes out: records as written, nothing computed.
+What is left out is not known: a field that can lower a verdict has no default that flatters.
 """
 
 from typing import ClassVar, Literal
@@ -8,6 +8,7 @@ from typing import ClassVar, Literal
 from pydantic import Field
 
 from generator.model.fields import (
+    Answer,
     CountText,
     DateText,
     Force,
@@ -19,6 +20,10 @@ from generator.model.fields import (
     YesNo,
 )
 from generator.model.record import Free, Measured, reading
+
+# words that stand where an id of a part may stand, and so are no ids
+NO_PART = ("none", "unknown")
+Condition = Literal["new", "fitted-once", "fitted-twice", "cracked", "drilled", "worn", "modified", "unknown"]
 
 
 class Chain(Measured):
@@ -35,8 +40,29 @@ class Chain(Measured):
     own_joint: Literal["clip-slip", "clip-press", "rivet", "endless", "unknown"] = Field(
         "unknown", description="How the chain itself is joined"
     )
-    own_link: IdText | None = Field(None, description="The connecting link it runs with now")
-    state: Literal["as-made", "modified"] = Field("as-made", description="modified: no verdict is given")
+    letters: Free | None = Field(None, description="Letters of make and type stamped on its plates")
+    state: Literal["as-made", "modified", "unknown"] = Field(
+        "unknown", description="Was anything on it filed, ground or welded? modified: no verdict is given"
+    )
+    own_link: IdText | None = Field(None, description="The connecting link it runs with, an id of links.yaml")
+    own_clip: IdText | None = Field(None, description="The clip on that link; left out: the link's own")
+    own_seals: Literal["fitted", "left-out", "packed", "none", "unknown"] = Field(
+        "unknown", description="What lies between the plates of that joint"
+    )
+    in_use: Answer = Field(None, description="Does it run with that link now, closed?")
+    in_use_since: DateText | None = Field(None, description="Day on which that joint was last closed")
+    looked_on: DateText | None = Field(None, description="Day of the looks at that joint")
+    plates_level: Answer = Field(
+        None, description="A straight edge over three outer plates, joint in the middle: level on both sides?"
+    )
+    plates_no_higher: Answer = Field(None, description="Is that joint no higher than its neighbours?")
+    clip_seated: Answer = Field(
+        None, description="Is the clip in both grooves, its closed end leading? Rivets: both heads whole?"
+    )
+    bends_freely: Answer = Field(None, description="Does that joint bend as freely as its neighbours?")
+    seals_whole: Answer = Field(None, description="Are all four seals of that joint there and whole?")
+    plate_loose: Answer = Field(None, description="Can its side plate be moved more than the neighbours'?")
+    rub_marks: Answer = Field(None, description="Has the joint rubbed on a guide, cover or tyre?")
     pitch: Length | None = reading("Pitch, if it was read", "p")
     roller_diameter: Length | None = reading("Roller diameter", "d1")
     inner_width: Length | None = reading("Between the inner plates", "b1")
@@ -49,10 +75,18 @@ class Chain(Measured):
     over_riveted_pins: Length | None = reading("Over two riveted heads", "b4")
     plate_height: Length | None = reading("Plate height", "h2")
     seal_thickness: Length | None = reading("Free thickness of its seals", "s")
-    elongation: NumberText | None = Field(None, description="Elongation by wear in per cent, or unknown")
     seals_seen: Literal["whole", "some-gone", "unknown"] = Field(
         "unknown",
         description="Its seals at the last look; one gone or torn, and no forecast of its wear holds",
+    )
+    elongation: NumberText | None = Field(
+        None, description="Elongation by wear in per cent; the newest reading in wear_log.csv goes before it"
+    )
+    pull_off: Literal["under-half", "over-half", "most", "unknown"] = Field(
+        "unknown", description="How much of a tooth shows where it is pulled off the rear sprocket"
+    )
+    side_play: Literal["little", "much", "unknown"] = Field(
+        "unknown", description="How far it bends sideways beside a new one"
     )
     tensile: Force | None = Field(None, description="Tensile strength, only if stated or published")
 
@@ -70,16 +104,24 @@ class Link(Measured):
         description="Does the side plate slide on by hand, or need a press, and does a shoulder stop it?"
     )
     made_for: Literal["plain", "sealed", "unknown"] = Field(description="The kind of chain it was made for")
-    clip: IdText | None = Field(None, description="Its own clip, an id of clips.yaml")
+    letters: Free | None = Field(None, description="Letters of make and type on its plate or packet")
+    came_with: IdText | None = Field(
+        None, description="The chain it came in one box with, an id of chains.yaml"
+    )
+    clip: IdText | None = Field(
+        None, description="Its own clip, an id of clips.yaml, or none; left out: not known"
+    )
     seals: IdText | None = Field(
-        None, description="Seals supplied with it, an id of seals.yaml; left out: none"
+        None, description="Seals supplied with it, an id of seals.yaml, or none; left out: not known"
     )
     pin_kind: Literal["hollow", "solid", "unknown"] = Field(
         "unknown", description="Rivet pins: hollow or solid"
     )
-    half_link: YesNo = Field(False, description="Cranked one-pitch link")
-    condition: Literal["new", "fitted-once", "cracked", "drilled", "worn", "modified", "unknown"] = Field(
-        "new", description="worn: a step of 0.10 mm or more on a pin"
+    flared: Answer = Field(None, description="Were the ends of its rivet pins ever flared or peened?")
+    half_link: Answer = Field(None, description="Is it a half link, cranked, of one pitch?")
+    condition: Condition = Field("unknown", description="worn: a step of 0.10 mm or more on a pin")
+    compared_with: IdText | None = Field(
+        None, description="A link it was held against; its lengths may then be same, or longer by 0.3 mm"
     )
     pin_diameter: Length | None = reading("Pin where it runs in the bush", "d2")
     pin_step: Length | None = reading("Largest less smallest pin diameter while turning")
@@ -96,6 +138,9 @@ class Link(Measured):
     groove_diameter: Length | None = reading("Diameter at the bottom of the groove", "gd")
     side_plate_thickness: Length | None = reading("Side plate thickness", "t")
     side_plate_height: Length | None = reading("Side plate height", "h")
+    fixed_plate_thickness: Length | None = reading("Fixed plate thickness", "f")
+    head_stand_out: Length | None = reading("Pin heads beyond the fixed plate", "hs")
+    pin_spacing: Length | None = reading("Between the two pins, middle to middle", "ps")
     hollow_depth: Length | None = reading("Depth of the bore in a hollow pin")
     tensile: Force | None = Field(None, description="Tensile strength, only if stated or published")
     mass: Mass | None = Field(None, description="Mass of one")
@@ -120,6 +165,8 @@ class Clip(Measured):
         description="Has it been off its link?"
     )
     bought_on: DateText | None = Field(None, description="Day it was bought")
+    made_bowed: Answer = Field(None, description="A new clip that is not flat: was it made bowed?")
+    for_trials: YesNo = Field(False, description="yes: kept for dry fits only, never ridden")
     mass: Mass | None = Field(None, description="Mass of one")
     cost: NumberText | None = Field(None, description="Cost of one")
     kept_in: Free | None = Field(None, description="Where it is kept")
@@ -160,9 +207,9 @@ class SidePlate(Measured):
         description="slides on by hand, or needs a press"
     )
     from_link: IdText | None = Field(None, description="The link it came from")
-    condition: Literal["new", "fitted-once", "drilled", "oval", "cracked", "modified", "unknown"] = Field(
-        "new", description="State of plate and holes"
-    )
+    condition: Literal[
+        "new", "fitted-once", "fitted-twice", "drilled", "oval", "cracked", "modified", "unknown"
+    ] = Field("unknown", description="State of plate and holes")
     thickness: Length | None = reading("Thickness", "t")
     height: Length | None = reading("Height", "h")
     hole_spacing: Length | None = reading("Between hole centres", "p")
@@ -193,6 +240,8 @@ class Strip(Measured):
     over_outer_plates: Length | None = reading("Over the outer plates", "b3o")
     plate_thickness: Length | None = reading("Outer plate thickness", "tc")
     elongation: NumberText | None = Field(None, description="Elongation in per cent, or unknown")
+    cut_from: IdText | None = Field(None, description="The chain it was cut from, an id of chains.yaml")
+    ridden_since: Answer = Field(None, description="Was that chain ridden since the strip was cut from it?")
     mass: Mass | None = Field(None, description="Mass of one")
     cost: NumberText | None = Field(None, description="Cost of one")
     kept_in: Free | None = Field(None, description="Where it is kept")

@@ -1,7 +1,4 @@
-"""What a valid club folder and the shipped data mean together: parts with their dimensions.
-
-Goes in: nothing (types only).  Comes out: frozen values the computing steps read.
-"""
+"""What a valid club folder and the shipped data mean together: parts with their dimensions."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -34,12 +31,18 @@ R = TypeVar("R", bound=Record, covariant=True)
 
 @dataclass(frozen=True, slots=True)
 class Part(Generic[R]):
-    """One record and its dimensions by field name; what is not known is absent."""
+    """One record and its dimensions by field name; what is not known is absent.
+
+    Of a chain and a strip `elongation` is in parts per million.  `compared` holds by how much (signed) a link
+    differs from the one it was held against; `places` the smallest to the largest of readings of which only one
+    counts, such as the thinnest place of a clip."""
 
     kind: PartKind
     id: str
     record: R
     dims: Mapping[str, Quantity]
+    compared: Mapping[str, Quantity] = field(default_factory=dict)
+    places: Mapping[str, Quantity] = field(default_factory=dict)
 
     @property
     def label(self) -> str:

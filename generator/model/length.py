@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from generator.model.quantity import EVIDENCE_ORDER, Evidence
 from generator.model.reading_text import read_value
+from generator.model.told_text import told_value
 from generator.model.units import FORCES, LENGTHS, MASSES, Units
 from generator.model.written import LengthFault, Written
 
@@ -49,7 +50,7 @@ def block_fault_key(block: Mapping[str, object], code: str, message: str) -> str
 
 def _parse(value: object, units: Units) -> Written:
     if isinstance(value, str):
-        return read_value(value, units)
+        return _text(value, units)
     if isinstance(value, Mapping):
         return _block(value, units)
     fix = f"write one value, such as {units.example}, or several readings on one line"
@@ -60,7 +61,12 @@ def _inner(value: object, units: Units) -> Written:
     if not isinstance(value, str):
         message = f"one {units.what} is needed here, not a list or a block"
         raise LengthFault("L125", message, f"write {units.example}")
-    return read_value(value, units)
+    return _text(value, units)
+
+
+def _text(value: str, units: Units) -> Written:
+    told = told_value(value, units) if units is LENGTHS else None
+    return told or read_value(value, units)
 
 
 def _block(block: Mapping[object, object], units: Units) -> Written:

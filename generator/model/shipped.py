@@ -1,7 +1,4 @@
-"""The records that ship with the generator: sizes, sources, instruments, recipes, rules, words.
-
-Goes in: plain text values read by the strict loader.  Comes out: records as written, nothing computed.
-"""
+"""The records that ship with the generator: sizes, sources, instruments, recipes, rules, words."""
 
 from typing import Annotated, ClassVar, Literal
 
@@ -99,6 +96,9 @@ class Recipe(Shipped):
     how: str
     minus: Length = Field(description="Added below the reading")
     plus: Length = Field(description="Added above the reading")
+    keep: Literal["mean", "smallest", "largest"] = Field(
+        description="Which of several readings counts: places are not repeats"
+    )
     decides: Words = Field((), description="Ids of the checks it bears on")
     source: SourceRef
 

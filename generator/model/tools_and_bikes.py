@@ -1,7 +1,4 @@
-"""Bikes, and the tools a club carries.
-
-Goes in: plain text values read by the strict loader.  Comes out: records as written, nothing computed.
-"""
+"""Bikes, and the tools a club carries."""
 
 from typing import Annotated, ClassVar, Literal
 
@@ -75,5 +72,8 @@ class Bike(Measured):
     )
     clip_missing: YesNo = Field(False, description="yes: a joint of its loop has no clip now")
     carries: Mass | None = Field(None, description="Most that its rider carries in parts and tools")
+    clip_because: Free | None = Field(
+        None, description="Why the club lets a clip joint count as good where the manual asks for another"
+    )
     hours_per_ride: NumberText | None = Field(None, description="Hours of a usual ride")
     role: Literal["leader", "rider", "sweep", "van"] = Field("rider", description="Its rider's role")

@@ -14,7 +14,8 @@ class Written:
     """Readings in exact base units (nm for lengths, mN for forces, mg for masses).
 
     `readings` is empty exactly when the author wrote `unknown`; `plus_minus` is the author's
-    own total half-width, None when the instrument and the recipe are to give it.
+    own total half-width, None when the instrument and the recipe are to give it.  Where `form` is `goes` the
+    readings are the gauge that goes and the one that does not; where it is `compared`, one signed difference.
     """
 
     text: str
@@ -23,6 +24,7 @@ class Written:
     plus_minus: Fraction | None = None
     evidence: Evidence | None = None
     source: str | None = None
+    form: Literal["read", "goes", "compared"] = "read"
 
     @property
     def is_unknown(self) -> bool:

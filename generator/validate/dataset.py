@@ -1,7 +1,4 @@
-"""A loaded club folder and the loaded shelf -> the dataset, or every problem found.
-
-Goes in: two loaded folders.  Comes out: the dataset when nothing is wrong beyond warnings, and all problems.
-"""
+"""A loaded club folder and the loaded shelf -> the dataset, or every problem found."""
 
 from collections.abc import Mapping
 from datetime import date
@@ -14,6 +11,7 @@ from generator.validate.cross import cross_problems
 from generator.validate.dates import settle_day
 from generator.validate.draft import KINDS, ClubDraft, Draft, draft_club
 from generator.validate.shelf import build_shelf
+from generator.validate.told import with_told
 from generator.validate.version import data_version
 from generator.validate.wear_log import as_readings, wear_readings
 
@@ -25,6 +23,7 @@ def build_dataset(
     shelf, shelf_problems = build_shelf(shelf_files)
     draft, problems = draft_club(club_files, shelf, as_of)
     log, log_problems = wear_readings(club_files, draft)
+    draft = with_told(draft, log)
     day, day_source, day_problems = settle_day(draft, log, as_of)
     found = [
         *shelf_files.problems,
@@ -79,7 +78,10 @@ def _sorted(drafts: Mapping[str, Draft[Any]]) -> dict[str, Draft[Any]]:
 
 
 def _parts(drafts: Mapping[str, Draft[Any]]) -> dict[str, Part[Any]]:
-    return {i: Part(cast("PartKind", d.kind), i, d.record, d.dims) for i, d in drafts.items()}
+    return {
+        i: Part(cast("PartKind", d.kind), i, d.record, d.dims, d.compared, d.places)
+        for i, d in drafts.items()
+    }
 
 
 def _places(kinds: Mapping[str, Mapping[str, Draft[Any]]]) -> dict[tuple[str, str], tuple[str, int]]:

@@ -1,10 +1,7 @@
-"""A club on its way to a dataset: every record that parsed, whole or in part, with its place.
-
-Goes in: a loaded folder and the shelf.  Comes out: drafts the cross-record rules read.
-"""
+"""A club on its way to a dataset: every record that parsed, whole or in part, with its place."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from typing import Any, Generic, TypeVar
 
@@ -19,7 +16,7 @@ from generator.model.record import Record
 from generator.model.tools_and_bikes import Bike, Tool
 from generator.model.trials_and_rides import Ride, Trial
 from generator.problems import Level, Place, Problem
-from generator.validate.measure import measure_record
+from generator.validate.measure import measure_record, places_of
 from generator.validate.shape import shape_file, shape_record
 
 M = TypeVar("M", bound=BaseModel, covariant=True)
@@ -50,6 +47,8 @@ class Draft(Generic[M]):
     whole: bool
     dims: Mapping[str, Quantity]
     root: Block
+    compared: Mapping[str, Quantity] = field(default_factory=dict)
+    places: Mapping[str, Quantity] = field(default_factory=dict)
 
     def place(self, *path: str | int) -> Place:
         return span_of(self.root, (self.id, *path))
@@ -119,7 +118,13 @@ def _drafts(
     shaped, problems = shape_file(root, model)
     drafts = {
         identity: Draft(
-            kind, identity, one.record, one.whole, measure_record(kind, one.record, instruments, shelf), root
+            kind,
+            identity,
+            one.record,
+            one.whole,
+            measure_record(kind, one.record, instruments, shelf),
+            root,
+            places=places_of(kind, one.record, instruments, shelf),
         )
         for identity, one in shaped.items()
     }

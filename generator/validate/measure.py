@@ -1,8 +1,4 @@
-"""Readings as written -> intervals: instrument, recipe and spread give each dimension its width.
-
-Goes in: a record, the club's instruments, the shelf.  Comes out: Quantity by field name; what is
-unknown or not written is left out.
-"""
+"""Readings as written -> intervals: instrument, recipe and spread give each dimension its width."""
 
 from collections.abc import Mapping
 from dataclasses import replace
@@ -11,13 +7,15 @@ from math import isqrt
 
 from generator.model.club import Instrument
 from generator.model.dataset import Shelf
-from generator.model.quantity import Evidence, Quantity, outward, weakest
+from generator.model.quantity import NM_PER_MM, Evidence, Quantity, outward, weakest
 from generator.model.record import Record
 from generator.model.shipped import InstrumentKind, Recipe
 from generator.model.written import Written
 
 # GUM 4.2.3: standard uncertainty of a mean is s / sqrt(n); twice that is added (k = 2)
 COVERAGE = 2
+FEW_REPEATS = 5
+UNREAD_SHANK = Fraction(NM_PER_MM, 10)
 # faces an instrument can have; a gauge carries its step in the recipe
 CONTACTS = ("outside", "inside", "depth")
 
@@ -34,10 +32,30 @@ def measure_record(
     dims: dict[str, Quantity] = {}
     for name in type(record).model_fields:
         value = getattr(record, name)
-        if isinstance(value, Written) and not value.is_unknown:
+        if isinstance(value, Written) and not value.is_unknown and value.form != "compared":
             recipe = recipes.get(f"{kind}.{name}")
             dims[name] = quantity_of(value, recipe, instrument, shelf, getattr(record, "source", None))
     return with_between_outer_plates(dims)
+
+
+def places_of(
+    kind: str, record: Record, instruments: Mapping[str, Instrument], shelf: Shelf
+) -> dict[str, Quantity]:
+    """Smallest to largest of every dimension of which several places were read and one counts."""
+    recipes = recipes_by_field(shelf)
+    instrument = instruments.get(getattr(record, "measured_with", None) or "")
+    found: dict[str, Quantity] = {}
+    for name in type(record).model_fields:
+        value, recipe = getattr(record, name), recipes.get(f"{kind}.{name}")
+        if isinstance(value, Written) and recipe is not None and _has_places(value, recipe):
+            few = replace(value, readings=(min(value.readings), max(value.readings)))
+            of_mean = recipe.model_copy(update={"keep": "mean"})
+            found[name] = quantity_of(few, of_mean, instrument, shelf, getattr(record, "source", None))
+    return found
+
+
+def _has_places(written: Written, recipe: Recipe) -> bool:
+    return recipe.keep != "mean" and written.form == "read" and len(written.readings) > 1
 
 
 def recipes_by_field(shelf: Shelf) -> dict[str, Recipe]:
@@ -59,19 +77,46 @@ def quantity_of(
     instrument has read."""
     source = written.source or record_source
     evidence = weakest((written.evidence or "measured", *_of_source(source, shelf)))
-    mean = sum(written.readings, Fraction(0)) / len(written.readings)
-    spread = spread_of_mean(written.readings)
-    if written.plus_minus is not None:
-        minus = plus = written.plus_minus
-    elif recipe is None:
-        minus = plus = Fraction(0)
-    else:
-        read_with = instrument if evidence == "measured" else None
-        jaws = instrument_error(recipe.contact, read_with, shelf)
-        minus, plus = (jaws + extra.readings[0] for extra in (recipe.minus, recipe.plus))
-    low, nominal, high = outward(mean - minus - spread, mean, mean + plus + spread)
+    minus, plus = _halves(written, recipe, instrument if evidence == "measured" else None, shelf)
+    least, middle, most = kept(written, recipe.keep if recipe is not None else "mean")
+    low, nominal, high = outward(least - minus, middle, most + plus)
     # a dimension cannot be negative, however wide its reading
     return Quantity(max(low, 0), max(nominal, 0), high, evidence, source, written.text)
+
+
+def kept(written: Written, keep: str) -> tuple[Fraction, Fraction, Fraction]:
+    """Least, middle and most that the readings themselves leave open, in nm.
+
+    Of places the smallest or largest counts.  Fewer than five repeats may all have missed to one side, so that
+    their spread is taken whole; five and more add twice the standard uncertainty of their mean (GUM type A)."""
+    readings = written.readings
+    mean = sum(readings, Fraction(0)) / len(readings)
+    if written.form == "goes":
+        return readings[0], mean, readings[1]
+    if keep != "mean":
+        one = min(readings) if keep == "smallest" else max(readings)
+        return one, one, one
+    if len(readings) < FEW_REPEATS:
+        return min(readings), mean, max(readings)
+    spread = spread_of_mean(readings)
+    return mean - spread, mean, mean + spread
+
+
+def _halves(
+    written: Written, recipe: Recipe | None, instrument: Instrument | None, shelf: Shelf
+) -> tuple[Fraction, Fraction]:
+    """What is added below and above the readings, in nm."""
+    if written.plus_minus is not None:
+        return written.plus_minus, written.plus_minus
+    if recipe is None:
+        return Fraction(0), Fraction(0)
+    extra = recipe.minus.readings[0], recipe.plus.readings[0]
+    if written.form == "goes":
+        # common practice, no source: a shank that nobody read is up to 0.10 thinner than it is marked; feelers
+        # and whatever else is read by gauge carry the plus-minus of the recipe
+        return extra if recipe.contact == "gauge" else (UNREAD_SHANK, Fraction(0))
+    jaws = instrument_error(recipe.contact, instrument, shelf)
+    return jaws + extra[0], jaws + extra[1]
 
 
 def _of_source(citation: str | None, shelf: Shelf) -> tuple[Evidence, ...]:

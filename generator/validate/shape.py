@@ -10,6 +10,7 @@ from typing import Annotated, Any, Generic, TypeVar
 
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
+from generator.model.chain_parts import NO_PART
 from generator.model.fields import IdText
 from generator.model.node import Block, Path, key_span, node_at, to_plain
 from generator.problems import Problem
@@ -99,6 +100,9 @@ def _id_problems(root: Block, key: str) -> list[Problem]:
         context = error.errors()[0]["ctx"]
         code, near = error.errors()[0]["type"], context.get("near")
         return [Problem(code, context["message"], place, (key,), context["fix"], near)]
+    if key in NO_PART:
+        fix = f"write what stands on the bag, such as {key}-1"
+        return [Problem("R216", f"'{key}' says that there is no such part, it is no id", place, (key,), fix)]
     if key in _WINDOWS_NAMES:
         fix = f"write another, such as {key}-1"
         return [Problem("R215", f"'{key}' is a name Windows keeps for a device", place, (key,), fix)]

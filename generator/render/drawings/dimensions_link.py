@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from markupsafe import Markup
 
-from generator.render.drawings.bases_chain import plate_face
+from generator.render.drawings.bases_chain import BETWEEN, NEAR_PLATES, OUTER, outer_link, plate_face
 from generator.render.drawings.bases_link import (
     CLIP,
     DEPTH,
@@ -154,6 +154,27 @@ def _trial_tip(p: str) -> Markup:
     return group(joined, rod, dimension_across(edge, TIP, 184.0, "tip", PINS[1]))
 
 
+def _head_stand_out(p: str) -> Markup:
+    face, head = FIXED - 18, FIXED - 28
+    rod = rod_across(face, head - 10, PINS[0] + HALF + 16, PINS[0] - HALF, PINS[1] + HALF)
+    return group(connecting_link(p), rod, dimension_across(head, face, 184.0, "hs", PINS[1] + HALF))
+
+
+def _link_pin_spacing(p: str) -> Markup:
+    low, high = PINS[0] - HALF, PINS[1] + HALF
+    over = jaws_along(150.0, low, high), dimension_along(318.0, low, high, "over", 161.0)
+    return group(connecting_link(p), *over, dimension_along(200.0, *PINS, "ps", 170.0))
+
+
+def _trial_gap(p: str) -> Markup:
+    low, high = OUTER[0] + 18, NEAR_PLATES[0]
+    leaves = (
+        feelers(low, 92.0, high - low, 22.0),
+        feelers(NEAR_PLATES[1], 92.0, BETWEEN[1] - NEAR_PLATES[1], 22.0),
+    )
+    return group(outer_link(p), *leaves, dimension_across(NEAR_PLATES[1], BETWEEN[1], 184.0, "gap", 114.0))
+
+
 LINK_VIEWS: Mapping[str, View] = {
     "pin-diameter": View("d2: pin diameter", "jaws", _pin_diameter, "where the pin runs in the bush, turned between them"),
     "pin-step": View("Wear step: largest less smallest diameter", "jaws", _pin_step, "on the pin where it is whole and where it is worn"),
@@ -168,7 +189,10 @@ LINK_VIEWS: Mapping[str, View] = {
     "flared-diameter": View("Diameter of a flared pin end", "jaws", _flared, "over the flare, two ways at 90 degrees"),
     "side-plate-thickness": View("t: side plate thickness", "jaws", _plate_thickness, "tips only, at the thinnest place"),
     "side-plate-height": View("h: side plate height", "jaws", _plate_height, "on the top and bottom edge at the tallest place"),
+    "head-stand-out": View("hs: pin heads beyond the fixed plate", "rod", _head_stand_out, "from the higher head down to the plate"),
+    "link-pin-spacing": View("Spacing = over both pins less one diameter", "jaws", _link_pin_spacing, "over both pins, close to the fixed plate"),
     "plate-hole-spacing": View("p: between the holes of a side plate", "jaws", _hole_spacing, "on the far sides, then on the near sides, of the holes"),
     "trial-width": View("Over the plates, joint and neighbour", "jaws", _trial_width, "over both plates at the waist"),
+    "trial-gap": View("Gaps between inner and outer plates", "feelers", _trial_gap, "both sides, clear of the seals"),
     "trial-tip": View("Pin tip beyond the side plate", "rod", _trial_tip, "from the pin tip down to the side plate"),
 }  # fmt: skip

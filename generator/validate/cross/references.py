@@ -6,6 +6,7 @@ Goes in: the drafts of a club.  Comes out: problems.
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from generator.model.chain_parts import NO_PART
 from generator.model.node import span_of
 from generator.problems import Place, Problem
 from generator.validate.draft import KINDS, ClubDraft, Draft
@@ -13,12 +14,19 @@ from generator.validate.wording import nearest
 
 # kind -> field -> the kind its id names
 REFERENCES: Mapping[str, Mapping[str, str]] = {
-    "chain": {"own_link": "link"},
-    "link": {"clip": "clip", "seals": "seal", "clip_stop_with": "clip"},
+    "chain": {"own_link": "link", "own_clip": "clip"},
+    "link": {
+        "clip": "clip",
+        "seals": "seal",
+        "clip_stop_with": "clip",
+        "came_with": "chain",
+        "compared_with": "link",
+    },
+    "strip": {"cut_from": "chain"},
     "plate": {"from_link": "link"},
     "tool": {"key": "tool"},
     "bike": {"chain": "chain", "more_joints": "link"},
-    "trial": {"chain": "chain", "link": "link", "clip": "clip", "washers": "seal"},
+    "trial": {"chain": "chain", "link": "link", "clip": "clip", "washers": "seal", "spacers": "seal"},
     "ride": {"bikes": "bike", "leader": "bike", "sweep": "bike", "van_reaches": "bike"},
 }
 # ids of rules are those of the shipped rules, not labels of the club
@@ -37,7 +45,7 @@ def _one_field(draft: Draft[Any], field: str, target: str, club: ClubDraft) -> I
     value = getattr(draft.record, field)
     many = isinstance(value, tuple)
     for index, identity in enumerate(value if many else (value,)):
-        if identity is not None and not club.may_exist(target, identity):
+        if identity not in (None, *NO_PART) and not club.may_exist(target, identity):
             path = (field, index) if many else (field,)
             yield _missing(draft, path, identity, target, club)
 
