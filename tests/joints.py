@@ -117,6 +117,9 @@ def base_pieces(
         "plate_fit": plate_fit,
         "made_for": made_for,
         "pin_kind": "hollow",
+        "condition": "new",
+        "half_link": "no",
+        "flared": "no",
     }
     pieces = [
         Piece("chain", "chain", {"size_code": "520", "kind": kind, "seal": seal, "own_joint": own_joint,

@@ -27,7 +27,7 @@ CHAIN = {
     "elongation": "0.4",
 }  # fmt: skip
 LINK = {
-    "size_code": "520", "closure": "clip", "plate_fit": "press", "made_for": "sealed", "clip": "c10", "seals": "o128",
+    "size_code": "520", "closure": "clip", "plate_fit": "press", "made_for": "sealed", "condition": "new", "half_link": "no", "clip": "c10", "seals": "o128",
     "pin_diameter": "5.24", "pin_reach": "15.20", "groove_width": "1.10", "groove_diameter": "3.90",
     "pin_length": "17.3", "side_plate_thickness": "2.1", "side_plate_height": "15.0",
 }  # fmt: skip

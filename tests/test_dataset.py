@@ -48,7 +48,7 @@ def test_a_day_asked_for_is_held_to_the_dates_like_the_clubs_own() -> None:
 
 
 SLIDING = (
-    "tin-1:\n  size_code: 520\n  closure: rivet\n  plate_fit: slip\n  made_for: sealed\n  seals: rings-1\n"
+    "tin-1:\n  size_code: 520\n  closure: rivet\n  plate_fit: slip\n  made_for: sealed\n  condition: new\n  seals: rings-1\n"
     "  pin_length: 16.9 mm\n  side_plate_thickness: 2.10 mm\n  pin_diameter: 5.24 mm\n"
 )
 SLID = (

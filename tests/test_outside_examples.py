@@ -53,7 +53,14 @@ def club_with(rules: str, lengths: dict[str, str]) -> Dataset:
     files = {name: file.text.encode() for name, file in shelf_files().files.items()}
     own, problems = build_shelf(read_shelf({**files, "rules/joint.yaml": rules.encode()}))
     assert problems == []
-    link = {"size_code": "520", "closure": "clip", "plate_fit": "press", "made_for": "plain", **lengths}
+    link = {
+        "size_code": "520",
+        "closure": "clip",
+        "plate_fit": "press",
+        "made_for": "plain",
+        "condition": "new",
+        **lengths,
+    }
     chain = {"size_code": "520", "kind": "plain", "seal": "none"}
     dataset = unchecked({"chains": {"chain": chain}, "links": {"link": link}})
     return replace(dataset, shelf=own)
@@ -322,6 +329,7 @@ def squeezed(section: Fraction, gap: Fraction) -> tuple[int, int, Fraction]:
         "closure": "clip",
         "plate_fit": "press",
         "made_for": "sealed",
+        "condition": "new",
         "seals": "rings",
     }
     rings = {"shape": "O", "thickness": _length(section)}

@@ -199,6 +199,7 @@ def test_free_text_is_shown_as_typed() -> None:
                 "closure": "rivet",
                 "plate_fit": "press",
                 "made_for": "plain",
+                "condition": "new",
                 "name": hostile,
                 "kept_in": hostile,
                 "note": hostile,

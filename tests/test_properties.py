@@ -287,6 +287,8 @@ def _club(lengths: dict[str, str]) -> dict[str, Any]:
         "closure": "clip",
         "plate_fit": "press",
         "made_for": "sealed",
+        "condition": "new",
+        "half_link": "no",
         "clip": "clip",
         **of_link,
     }

@@ -30,7 +30,13 @@ def club(
     **trial: str,
 ) -> dict[str, Any]:
     chain = {"size_code": "520", "kind": kind, "seal": "O" if kind == "sealed" else "none"}
-    link = {"size_code": "520", "closure": closure, "plate_fit": "press", "made_for": "sealed"}
+    link = {
+        "size_code": "520",
+        "closure": closure,
+        "plate_fit": "press",
+        "made_for": "sealed",
+        "condition": "new",
+    }
     sets = {"more": more_washers, "washers": washers}
     seals = {"rings": {"shape": "O", "count": rings}} | {
         id_: {"shape": "washer", "count": count} for id_, count in sets.items() if count
