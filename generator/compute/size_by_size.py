@@ -88,13 +88,21 @@ def _bare(dataset: Dataset, codes: Iterable[str]) -> Dataset:
 
 def _chain(code: str, kind: Kind) -> Part[Chain]:
     seal: Literal["none", "unknown"] = "none" if kind == "plain" else "unknown"
-    return Part("chain", f"{code}-{kind}", Chain(size_code=code, kind=kind, seal=seal), {})
+    return Part("chain", f"{code}-{kind}", Chain(size_code=code, kind=kind, seal=seal, state="as-made"), {})
 
 
 def _link(code: str, kind: Kind) -> Part[Link]:
     """Clip and press are the commonest; without readings no other closure or fit is judged better."""
-    seals = _SEALS if kind == "sealed" else None
-    record = Link(size_code=code, closure="clip", plate_fit="press", made_for=kind, seals=seals)
+    record = Link(
+        size_code=code,
+        closure="clip",
+        plate_fit="press",
+        made_for=kind,
+        seals=_SEALS if kind == "sealed" else "none",
+        condition="new",
+        half_link=False,
+        flared=False,
+    )
     return Part("link", f"{code}-{kind}", record, {})
 
 
