@@ -187,6 +187,30 @@ def test_hostile_file_names_are_named_safely(tmp_path: Path) -> None:
     ]
 
 
+@pytest.mark.parametrize("name", ["a{:04}.jpg", "IMG_{:04}.JPG", "a{:04}.yaml"])
+def test_files_beside_the_clubs_own_change_nothing(tmp_path: Path, name: str) -> None:
+    """A trial that is not read would make a pair proper that was tried and did not go."""
+    club = Path(copytree(DATA / "demo", tmp_path / "club"))
+    alone = load_club(club)
+    for number in range(600):
+        (club / name.format(number)).touch()
+    beside = load_club(club)
+    assert beside.files == alone.files
+    assert {p.code for p in beside.problems} <= {"F103"}
+
+
+def test_of_many_files_that_nobody_reads_the_first_are_named_and_the_others_counted(tmp_path: Path) -> None:
+    club = Path(copytree(DATA / "problems_base", tmp_path / "club"))
+    for number in range(60):
+        (club / f"notes-{number:02}.yaml").touch()
+    *named, last = (p for p in load_club(club).problems if p.code == "F103")
+    assert [p.place.file for p in named] == [f"notes-{number:02}.yaml" for number in range(40)]
+    assert (last.place.file, last.message) == (
+        "notes-40.yaml",
+        "nobody reads this and 19 more files after it",
+    )
+
+
 def test_a_file_of_a_mebibyte_is_read_and_a_larger_one_is_not() -> None:
     start = b"rings-1:\n  shape: O\n"
     full = start + b"# " + b"x" * ((1 << 20) - len(start) - 3) + b"\n"

@@ -21,6 +21,7 @@ from generator.render.base.page import Asset, Site
 from generator.shipped import shipped_root
 from generator.site.collector import collector_resting
 from tests.fake_site import fake_site
+from tests.processes import running
 from tests.test_site_shell import tree
 
 SMALL_CLUB = shipped_root() / "data" / "problems_base"
@@ -155,6 +156,7 @@ def test_a_bare_build_of_bad_data_reports_the_problems(club: Path, tmp_path: Pat
     assert "Traceback" not in ran.stderr
 
 
+@pytest.mark.long
 def test_ten_kills_of_a_real_build_leave_a_whole_site(small_build: Path, tmp_path: Path) -> None:
     """At ten moments spread over the whole run of the command, from its start to after its end."""
     to = tmp_path / "site"
@@ -165,12 +167,8 @@ def test_ten_kills_of_a_real_build_leave_a_whole_site(small_build: Path, tmp_pat
     subprocess.run(command, cwd=shipped_root(), check=True, capture_output=True)
     whole = time.monotonic() - started
     for tenth in range(1, 11):
-        running = subprocess.Popen(
-            command, cwd=shipped_root(), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
-        )
-        time.sleep(whole * tenth / 10)
-        running.send_signal(signal.SIGKILL)
-        running.wait()
+        with running(command, shipped_root(), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL):
+            time.sleep(whole * tenth / 10)
         assert tree(to) == tree(small_build)
     subprocess.run(command, cwd=shipped_root(), check=True, capture_output=True)
     assert sorted(entry.name for entry in tmp_path.iterdir()) == ["site"], "leftovers are cleared"
@@ -192,14 +190,8 @@ def test_serve_shows_the_handbook_and_follows_the_data(club: Path) -> None:
         free.bind(("127.0.0.1", 0))
         address = f"127.0.0.1:{free.getsockname()[1]}"
     command = [sys.executable, "-c", "import generator.cli as cli; cli.run()", "serve", "--club", str(club)]
-    running = subprocess.Popen(
-        command,
-        cwd=shipped_root(),
-        env=os.environ | {"HANDBOOK_ADDRESS": address},
-        stderr=subprocess.PIPE,
-        text=True,
-    )
-    try:
+    environment = os.environ | {"HANDBOOK_ADDRESS": address}
+    with running(command, shipped_root(), env=environment, stderr=subprocess.DEVNULL) as serving:
         limit = time.monotonic() + 60
         html = _fetched(f"http://{address}/", limit)
         assert "Content-Security-Policy" not in html, "the policy would block the reloading script"
@@ -211,10 +203,8 @@ def test_serve_shows_the_handbook_and_follows_the_data(club: Path) -> None:
             assert time.monotonic() < limit, "the change was not seen"
             time.sleep(0.2)
             html = _fetched(f"http://{address}/", limit)
-    finally:
-        running.send_signal(signal.SIGINT)
-        running.communicate(timeout=20)
-    assert running.returncode == FINE
+        serving.send_signal(signal.SIGINT)
+        assert serving.wait(20) == FINE
 
 
 @pytest.mark.parametrize("text", ["20270301", "2027-W09-1", "2027-3-1", "1.3.2027"])

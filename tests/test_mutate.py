@@ -5,10 +5,14 @@ The size codes are sampled here; `python -m tests.mutate` changes them all.
 
 from functools import cache
 
+import pytest
+
 from tests.mutate.explained import why_rule_survives, why_size_survives
 from tests.mutate.others import other_killed, other_mutants
 from tests.mutate.rules import Mutant, joint_killed, joint_mutants
 from tests.mutate.sizes import fails, size_killed, size_mutants
+
+pytestmark = pytest.mark.long
 
 SAMPLED = 5
 

@@ -15,6 +15,7 @@ from pathlib import Path
 import pytest
 
 from generator.site.swap import MARKER, TargetRefused, recover, replacing
+from tests.processes import running
 from tests.swap_worker import EXCHANGES, FILES, write_generation
 
 REPOSITORY = Path(__file__).resolve().parent.parent
@@ -37,6 +38,7 @@ def build(target: Path, generation: int, kind: str = "kernel") -> None:
         write_generation(fresh, generation)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("kind", sorted(EXCHANGES))
 def test_fifty_kills_leave_the_old_or_the_new_site_whole(tmp_path: Path, kind: str) -> None:
     """25 kills at seeded moments for each way of exchanging; in all 50."""
@@ -47,14 +49,12 @@ def test_fifty_kills_leave_the_old_or_the_new_site_whole(tmp_path: Path, kind: s
     for _kill in range(25):
         before = int(generations(target).pop())
         command = [sys.executable, "-m", "tests.swap_worker", str(target), kind, str(before + 1)]
-        worker = subprocess.Popen(command, cwd=REPOSITORY, stdout=subprocess.PIPE, text=True)
-        assert worker.stdout is not None
-        worker.stdout.readline()  # it is past its first swap, so kills fall into building and swapping alike
-        time.sleep(moment.uniform(0, 0.03))
-        worker.send_signal(signal.SIGKILL)
-        told = [before + 1, *(int(line) for line in worker.stdout)]
-        worker.wait()
-        worker.stdout.close()
+        with running(command, REPOSITORY, stdout=subprocess.PIPE) as worker:
+            assert worker.stdout is not None
+            worker.stdout.readline()  # it is past its first swap, so kills fall into building and swapping alike
+            time.sleep(moment.uniform(0, 0.03))
+            worker.send_signal(signal.SIGKILL)
+            told = [before + 1, *(int(line) for line in worker.stdout)]
         recover(target)
         (seen,) = generations(target)
         assert int(seen) in (told[-1], told[-1] + 1)

@@ -1,7 +1,4 @@
-"""The files of a folder as values: decoding, which files are known, and the reading of each.
-
-Goes in: raw bytes by file name.  Comes out: a loaded folder with every problem of form.
-"""
+"""The files of a folder as values: decoding, which files are known, and the reading of each."""
 
 from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
@@ -18,6 +15,7 @@ WEAR_LOG = "wear_log.csv"
 CLUB_FILES = (Club.file, *sorted(kind.file for kind in RECORD_KINDS), WEAR_LOG)
 _NOT_OPENED = ("F104", "F105", "F106")
 _DATA_ENDINGS = (".yaml", ".yml", ".csv", ".json")
+MOST_NAMED = 40
 
 
 def read_club(files: Mapping[str, bytes], problems: tuple[Problem, ...] = ()) -> LoadedFolder:
@@ -74,14 +72,22 @@ def _no_club() -> Problem:
 
 
 def _unknown(names: list[str], files: Mapping[str, bytes]) -> Iterator[Problem]:
-    """Data files with a name nobody reads; other files are the club's own business."""
-    for name in names:
-        lowered = name.lower().removesuffix(".bak").removesuffix("~")
-        near = get_close_matches(lowered, CLUB_FILES, 1, 0.8)
-        if not near and not lowered.endswith(_DATA_ENDINGS):
-            continue
-        stem = lowered.rsplit(".", 1)[0]
-        meant = near or get_close_matches(f"{stem}.yaml", CLUB_FILES, 1, 0.8)
-        hint = meant[0] if meant and meant[0] not in files else None
-        message = f"nobody reads the file '{name[:60]}'"
-        yield Problem("F103", message, Place(name), did_you_mean=hint, level="warning")
+    """Data files with a name nobody reads, the first of them by name; other files are the club's own business."""
+    told = [(name, near) for name in names if (near := _near(name)) is not None]
+    for name, near in told[:MOST_NAMED]:
+        hint = next((one for one in near if one not in files), None)
+        yield Problem(
+            "F103", f"nobody reads the file '{name[:60]}'", Place(name), did_you_mean=hint, level="warning"
+        )
+    if more := told[MOST_NAMED:]:
+        message = f"nobody reads this and {len(more) - 1} more files after it"
+        yield Problem("F103", message, Place(more[0][0]), level="warning")
+
+
+def _near(name: str) -> list[str] | None:
+    """The known name that was meant, if one is near; None for a file that is no data."""
+    lowered = name.lower().removesuffix(".bak").removesuffix("~")
+    near = get_close_matches(lowered, CLUB_FILES, 1, 0.8)
+    if near or not lowered.endswith(_DATA_ENDINGS):
+        return near or None
+    return get_close_matches(f"{lowered.rsplit('.', 1)[0]}.yaml", CLUB_FILES, 1, 0.8)

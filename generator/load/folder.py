@@ -1,7 +1,4 @@
-"""The only reader of data on disk: a club's folder and the folder that ships.
-
-Goes in: a path.  Comes out: a loaded folder, file names relative to it.
-"""
+"""The only reader of data on disk: a club's folder and the folder that ships."""
 
 from collections.abc import Iterator
 from pathlib import Path
@@ -14,11 +11,10 @@ from generator.problems import Place, Problem
 # what of the shipped data is read as records; the rest (the demo, schemas, problem texts) is not
 SHELF_PATTERNS = ("*.yaml", "sizes/*.yaml", "rules/*.yaml")
 NOT_RECORDS = ("problems.yaml",)
-MOST_FILES = 400
 
 
 def load_club(folder: Path) -> LoadedFolder:
-    """Every file of a club's folder."""
+    """Every file of a club's folder, however many photographs lie beside them."""
     if not _is_folder(folder):
         fault = Problem("F101", f"'{_shown(folder)}' is not a folder that can be read", Place("."))
         return LoadedFolder({}, (fault,), unreadable=True)
@@ -28,7 +24,7 @@ def load_club(folder: Path) -> LoadedFolder:
         names = sorted(path.name for path in folder.iterdir() if not path.name.startswith("."))
     except OSError as error:
         return LoadedFolder({}, (_unreadable(".", error),), unreadable=True)
-    for name in names[:MOST_FILES]:
+    for name in names:
         for item in _read_one(folder / name, _printable(name), known=name in CLUB_FILES):
             if isinstance(item, Problem):
                 problems.append(item)

@@ -1,7 +1,4 @@
-"""One walk through every page of a handbook with many collectors, so that each page is opened only once.
-
-Goes in: a browser, the address of the start page, the folder behind it.  Comes out: every fault by its kind.
-"""
+"""One walk through every page of a handbook with many collectors, so that each page is opened only once."""
 
 from collections import defaultdict
 from collections.abc import Iterable
@@ -57,20 +54,31 @@ def crawl(
     browser: Browser, root: str, folder: Path, width: int = 360, extra: Iterable[str] = (), **context: Any
 ) -> Walk:
     """From the start page along every link; `extra` names pages that nothing links to."""
-    walk = Walk(root, folder)
+    return _walk(browser, Walk(root, folder), ["index.html", *extra], width, True, context)
+
+
+def look(browser: Browser, root: str, folder: Path, pages: Iterable[str], width: int = 360) -> Walk:
+    """These pages only; that what they link to is there is seen on disk."""
+    return _walk(browser, Walk(root, folder), pages, width, False, {})
+
+
+def _walk(
+    browser: Browser, walk: Walk, start: Iterable[str], width: int, on: bool, context: dict[str, Any]
+) -> Walk:
     opened = browser.new_context(viewport={"width": width, "height": 800}, **context)
     page = opened.new_page()
     page.add_init_script(LISTEN)
     _listen(page, walk)
-    waiting = [f"{root}index.html", *(f"{root}{path}" for path in extra)]
+    waiting = [f"{walk.root}{path}" for path in start]
     while waiting:
         address = waiting.pop()
         if address not in walk.pages:
-            waiting.extend(_visit(page, walk, address))
+            found = _visit(page, walk, address)
+            waiting.extend(found if on else ())
     opened.close()
     for where, target, anchor in walk.anchors:
-        if anchor not in walk.pages[target]:
-            walk.note("anchor that is not there", where, [f"{target.removeprefix(root)}#{anchor}"])
+        if anchor not in walk.pages.get(target, {anchor}):
+            walk.note("anchor that is not there", where, [f"{target.removeprefix(walk.root)}#{anchor}"])
     return walk
 
 

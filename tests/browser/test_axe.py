@@ -83,6 +83,7 @@ def looked_at(page: Page, address: str) -> dict[str, list[str]]:
     return {look: found for look, found in said.items() if found}
 
 
+@pytest.mark.long
 def test_no_violation_at_any_width_and_palette(page: Page, demo_address: str, demo_folder: Path) -> None:
     kinds = one_of_each(demo_folder)
     found = {kind: looked_at(page, demo_address + address) for kind, address in kinds.items()}

@@ -5,7 +5,8 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
-from tests.browser.crawl import crawl, faults, pages_of
+from tests.browser.crawl import crawl, faults, look, pages_of
+from tests.browser.kinds import one_of_each
 from tests.browser.served import served
 
 
@@ -27,17 +28,19 @@ def test_every_page_from_a_folder_on_disk(browser: Browser, fake_folder: Path) -
     assert len(walk.pages) == len(pages_of(fake_folder)) - 1
 
 
-def test_every_page_of_the_demo_from_a_web_host(
-    browser: Browser, demo_folder: Path, demo_address: str
+@pytest.mark.parametrize("width", [360, 1280])
+def test_a_page_of_each_kind_of_the_demo_from_a_web_host(
+    browser: Browser, demo_folder: Path, demo_address: str, width: int
 ) -> None:
-    """The one long walk: on a phone, where least has room."""
-    walk = crawl(browser, demo_address, demo_folder, extra=["404.html"])
+    """Every page is looked at from a folder on disk."""
+    kinds = one_of_each(demo_folder)
+    walk = look(browser, demo_address, demo_folder, kinds.values(), width)
     print(f"{len(walk.pages)} pages, {walk.verdicts} verdicts, {walk.texts} texts")
     assert faults(walk) == {}
-    reached = {walk.file_of(page).relative_to(demo_folder).as_posix() for page in walk.pages}
-    assert reached == pages_of(demo_folder), "each page can be reached from the start page"
+    assert len(walk.pages) == len(kinds) > 25
 
 
+@pytest.mark.long
 def test_every_page_of_a_club_that_types_markup(browser: Browser, hostile_folder: Path) -> None:
     """Nothing typed runs, by the policy or without it; what it would have done is to change the title."""
     with served(hostile_folder) as address:
