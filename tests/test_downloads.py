@@ -10,6 +10,7 @@ import json
 from fractions import Fraction
 
 import pytest
+from generator.render.downloads.table_files import table_files, tables_in
 from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft7Validator
@@ -21,7 +22,6 @@ from generator.render.base.verdicts import shown_verdict
 from generator.render.downloads.csv_text import csv_cell, csv_text, decimal_text, harmless
 from generator.render.downloads.data_table import data_table, slug
 from generator.render.downloads.files import files_of_tables
-from generator.render.downloads.table_files import table_files, tables_in
 from tests.handbook import demo
 
 

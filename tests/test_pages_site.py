@@ -5,8 +5,9 @@ import re
 from collections import Counter
 from dataclasses import replace
 
-from generator.render.base.routes import pair_route
 from generator.render.downloads.table_files import tables_in
+
+from generator.render.base.routes import pair_route
 from generator.render.many import MANY_PAIRS
 from generator.render.pages.all_pairs import all_pairs_page
 from generator.render.pages.book import book_of

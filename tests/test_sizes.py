@@ -19,7 +19,7 @@ from generator.model.chain_parts import Chain, Link
 from generator.model.club import Instrument
 from generator.model.dataset import Part
 from generator.model.length import parse_length
-from generator.render.pages.reference.naming_words import naming_lines
+from generator.render.pages.sizes.naming_words import naming_lines
 from generator.validate.measure import quantity_of
 from tests.clubs import checked, shelf
 from tests.handbook import demo

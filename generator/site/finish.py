@@ -89,7 +89,7 @@ def policy(scripts: Iterable[str]) -> str:
             "font-src 'self'",
             "connect-src 'self'",
             "base-uri 'none'",
-            "form-action 'none'",
+            "form-action 'self'",
         )
     )
 

@@ -1,13 +1,13 @@
 """What the frame around a page prints: names, menu, what is on the page, way to the root, version."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 from urllib.parse import urlsplit
 
 from jinja2 import Environment
 
-from generator.render.base.page import Download, Page, SiteFacts, relative_address
+from generator.render.base.page import Download, Page, SiteFacts, relative_address, table_file
 from generator.site.contents import Section
 from generator.site.menu import MenuGroup
 
@@ -56,12 +56,11 @@ class FrameMaker:
     ) -> Frame:
         """`ours` is none for a page that is hand-written from end to end."""
         address = f"{self.site_url.rstrip('/')}/{path}" if self.site_url else path or "start page"
-        files = ours.files if ours else ()
         return replace(
             self._frame(title, description, path, relative_address(path, "")),
             address=address,
             menu=self.menu[:1] if ours and ours.brief else self.menu,
-            files=tuple(Download(file.label, relative_address(path, file.to)) for file in files),
+            files=tuple(_files_beside(ours)) if ours else (),
             sections=() if ours and ours.wide else sections,
         )
 
@@ -84,6 +83,15 @@ class FrameMaker:
             all_pages=ALL_PAGES if ALL_PAGES in self.paths else "",
             broke=next((known for known in BROKE if known in self.paths), ""),
         )
+
+
+def _files_beside(page: Page) -> Iterator[Download]:
+    """The tables of a page as CSV, each by its name where there are several, then its other files."""
+    for table in page.tables:
+        label = "CSV" if len(page.tables) == 1 else f"CSV: {table.caption}"
+        yield Download(label, relative_address(page.path, table_file(table)))
+    for file in page.files:
+        yield Download(file.label, relative_address(page.path, file.to))
 
 
 def _belongs_to(path: str, menu: Iterable[MenuGroup]) -> str:

@@ -43,10 +43,13 @@ def place(site: Site, files: Files, config: MkDocsConfig) -> None:
 
 
 def drop_theme_files(files: Files, config: MkDocsConfig) -> None:
-    """Only our own overrides are published; the theme's scripts, styles and icons are not used."""
-    from_theme = set(config.theme.dirs[1:])
-    for file in [file for file in files if file.src_dir in from_theme]:
-        files.remove(file)
+    """Only the assets of our own overrides are published; the theme's scripts, styles and icons are not used, and
+    drawings stand in the pages."""
+    from_theme, ours = set(config.theme.dirs[1:]), config.theme.dirs[0]
+    for file in list(files):
+        inside = file.src_dir == ours and not file.src_uri.startswith("assets/")
+        if file.src_dir in from_theme or inside:
+            files.remove(file)
 
 
 def _add_page(page: Page, files: Files, config: MkDocsConfig) -> None:

@@ -6,6 +6,8 @@ Goes in: nothing (types only).  Comes out: values that the renderer returns and 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
+from generator.render.base.table import Table
+
 
 @dataclass(frozen=True, slots=True)
 class Download:
@@ -32,13 +34,22 @@ class Page:
     in_nav: bool = False
     brief: bool = False  # one of thousands: its frame has the first group of the menu only
     wide: bool = False  # uses the whole width: no list of what is on the page
-    files: tuple[Download, ...] = ()  # the same as data, named in the last line
+    tables: tuple[Table, ...] = ()  # each one a CSV file, named in the last line whether it is printed or not
+    files: tuple[Download, ...] = ()  # other files with the same numbers
     # more of the context, made when the page is printed: thousands of drawings need not wait in memory
     later: Callable[[], Mapping[str, object]] | None = None
 
     def values(self) -> Mapping[str, object]:
         """All that its template prints."""
         return {**self.context, **self.later()} if self.later else self.context
+
+
+TABLES = "data/v1/tables"
+
+
+def table_file(table: Table) -> str:
+    """Its address."""
+    return f"{TABLES}/{table.id}.csv"
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from typing import Literal
 
 from generator.render.base.lengths import ShownLength
-from generator.render.base.page import Download
 from generator.render.base.verdicts import ShownVerdict
 
 ColumnKind = Literal["head", "verdict", "text", "number", "short", "long"]
@@ -64,7 +63,6 @@ class Table:
     caption: str
     columns: tuple[Column, ...]
     rows: tuple[Row, ...]
-    downloads: tuple[Download, ...] = ()
     as_list: bool = False
 
     @property

@@ -1,21 +1,18 @@
-"""Every file to take away that is not a table: fits, records, the catalogue, and the schemas beside them.
+"""Every file to take away that is not a table: fits, records, the catalogue, and the schemas beside them."""
 
-Goes in: a dataset, its fits and the catalogue of codes.  Comes out: assets below data/v1/.
-"""
-
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 
 from generator.compute.all_fits import AllFits
 from generator.model.dataset import Dataset
 from generator.problems.catalogue import Catalogue
-from generator.render.base.page import Asset, Page
-from generator.render.base.table import Table
+from generator.render.base.page import Asset, Page, table_file
 from generator.render.contract.envelope import Plain, document, json_text
 from generator.render.contract.fits_json import fits_document
 from generator.render.contract.others_json import other_documents
 from generator.render.contract.wear_json import wear_document
+from generator.render.downloads.csv_text import csv_text
+from generator.render.downloads.data_table import data_table
 from generator.render.downloads.record_files import record_documents, record_schemas
-from generator.render.downloads.table_files import table_files, tables_with_files
 from generator.render.schema.club import club_schemas
 from generator.render.schema.contract import contract_schemas
 from generator.render.schema.others import other_schemas
@@ -39,20 +36,10 @@ def data_files(dataset: Dataset, fits: AllFits, catalogue: Catalogue) -> tuple[A
     return tuple(Asset(f"{FOLDER}/{name}", json_text(files[name])) for name in sorted(files))
 
 
-def files_of_tables(dataset: Dataset, pages: Iterable[Page]) -> tuple[Asset, ...]:
-    """The files that the tables of all pages name; a table on two pages is written once."""
-    assets = {
-        asset.path: asset for _, table in tables_with_files(pages) for asset in named_files(table, dataset)
-    }
-    return tuple(assets[path] for path in sorted(assets))
-
-
-def named_files(table: Table, dataset: Dataset) -> Iterator[Asset]:
-    """Those the table says there are; a schema comes with the JSON it is of."""
-    named = {file.to for file in table.downloads}
-    for asset in table_files(table, dataset):
-        if asset.path in named or asset.path.replace("schema/", "") in named:
-            yield asset
+def files_of_tables(pages: Iterable[Page]) -> tuple[Asset, ...]:
+    """The tables of all pages as CSV, sorted by address; a table on two pages is written once."""
+    assets = {table_file(table): table for page in pages for table in page.tables}
+    return tuple(Asset(path, csv_text(data_table(assets[path]))) for path in sorted(assets))
 
 
 def problems_document(dataset: Dataset, catalogue: Catalogue) -> Plain:

@@ -63,6 +63,7 @@ def bikes_index(book: Book) -> Page:
         search=("bikes", "motorcycles"),
         kind="bikes",
         in_nav=True,
+        tables=(table,),
     )
 
 

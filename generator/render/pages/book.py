@@ -3,7 +3,7 @@
 Goes in: a dataset and all its fits.  Comes out: a Book that every page function is handed.
 """
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from generator.compute.all_fits import AllFits
@@ -11,11 +11,17 @@ from generator.compute.fit.by_bike import Apart, ByBike
 from generator.compute.fit.result import PairFit
 from generator.compute.fit.ways import Way, Ways
 from generator.compute.grouped import grouped
+from generator.compute.others.result import OtherFits
+from generator.compute.wear.wear import Wear
 from generator.model.dataset import Dataset
 from generator.model.shipped import GET_HOME
+from generator.problems.catalogue import Catalogue
+from generator.render.base.routes import part_route
 from generator.render.base.verdicts import best_first
 from generator.render.many import many_pairs
+from generator.render.say.names import parts_of
 
+BAG_KINDS = ("clip", "seal", "plate", "strip", "tool")
 MOST_BETTER = 3
 GOES_ON = ("proper", "get-home", "last-resort")
 
@@ -34,6 +40,9 @@ class Book:
     bikes_of: Mapping[str, tuple[str, ...]]
     by_bike: ByBike
     apart: Apart
+    others: OtherFits
+    wear: Wear
+    catalogue: Catalogue = field(default_factory=dict)
     elsewhere: frozenset[str] = frozenset()
     better: Mapping[str, tuple[PairFit, ...]] = field(default_factory=dict)  # by chain, what to use instead
     brief: bool = False  # so many pairs that each is said in few bytes
@@ -42,7 +51,7 @@ class Book:
         return self.ways.get((fit.chain, fit.link), ())
 
 
-def book_of(dataset: Dataset, all_: AllFits, elsewhere: Iterable[str] = ()) -> Book:
+def book_of(dataset: Dataset, all_: AllFits, catalogue: Catalogue | None = None) -> Book:
     fits = all_.pairs
     of_chain = _of_each(fits, dataset.chains, lambda fit: fit.chain)
     return Book(
@@ -53,14 +62,24 @@ def book_of(dataset: Dataset, all_: AllFits, elsewhere: Iterable[str] = ()) -> B
         ways=all_.ways,
         by_bike=all_.by_bike,
         apart=all_.apart,
+        others=all_.others,
+        wear=all_.wear,
+        catalogue=catalogue or {},
         bikes_of={
             chain: tuple(id_ for id_, bike in dataset.bikes.items() if bike.record.chain == chain)
             for chain in dataset.chains
         },
-        elsewhere=frozenset(elsewhere),
+        elsewhere=frozenset(_addresses(dataset)),
         better={chain: _better(dataset, group) for chain, group in of_chain.items()},
         brief=many_pairs(dataset),
     )
+
+
+def _addresses(dataset: Dataset) -> Iterator[str]:
+    """The pages of parts, sizes and ways to measure."""
+    yield from (part_route(kind, id_) for kind in BAG_KINDS for id_ in parts_of(dataset, kind))
+    yield from (part_route("size", code) for code in dataset.shelf.sizes)
+    yield from (f"measuring/{id_}/" for id_ in dataset.shelf.recipes)
 
 
 def _better(dataset: Dataset, fits: Sequence[PairFit]) -> tuple[PairFit, ...]:

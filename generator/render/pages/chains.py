@@ -50,6 +50,7 @@ def chains_index(book: Book) -> Page:
         search=("chains", "chain list"),
         kind="chains",
         in_nav=True,
+        tables=(table,),
     )
 
 

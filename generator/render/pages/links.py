@@ -58,6 +58,7 @@ def links_index(book: Book) -> Page:
         search=("connecting links", "master links", "split links"),
         kind="links",
         in_nav=True,
+        tables=(table,),
     )
 
 

@@ -3,7 +3,7 @@
 Goes in: a book and a fit.  Comes out: a page.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
 from generator.compute.fit.by_bike import OnBike
@@ -19,7 +19,14 @@ from generator.render.pages.fit_cells import verdict_of
 from generator.render.pages.makeshifts import WITHOUT, makeshift_lines
 from generator.render.pages.pair_brief import check_lines, way_lines
 from generator.render.pages.pair_drawing import drawn_lengths, pair_drawing
-from generator.render.pages.pair_tables import PairRows, checks_table, no_go_ways, range_verdict, ways_table
+from generator.render.pages.pair_tables import (
+    PairRows,
+    all_rows,
+    checks_table,
+    no_go_ways,
+    range_verdict,
+    ways_table,
+)
 from generator.render.pages.search_terms import pair_terms
 from generator.render.say.basis import calculated_sentence, chance_sentence, evidence_sentence
 from generator.render.say.cautions import pair_cautions, short_caution
@@ -197,3 +204,13 @@ def recipe_anchor(book: Book, fit: PairFit) -> Anchor | None:
     found = recipe_of(book.dataset, reading.kind, reading.field) if reading else None
     to = f"measuring/{found[0]}/" if found else ""
     return Anchor(found[1].title, to) if found and to in book.elsewhere else None
+
+
+def pair_pages(book: Book) -> Iterator[Page]:
+    """A page for each pair that pitch and size family do not rule out."""
+    rows = {} if book.brief else all_rows(book)
+    for fit in book.fits:
+        if fit.own_page:
+            yield (
+                brief_pair_page(book, fit) if book.brief else pair_page(book, fit, rows[fit.chain, fit.link])
+            )

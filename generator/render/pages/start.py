@@ -1,111 +1,90 @@
-"""The first page: what is on the bike, what is in the bag, what the verdicts mean.
+"""The first page: what has happened, does this one fit, the next ride, the bikes, the desk."""
 
-Goes in: a book and the parts that have pages.  Comes out: a page.
-"""
+from collections.abc import Iterator, Mapping, Sequence
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
-
-from generator.model.dataset import Part
-from generator.model.record import Record
+from generator.model.tools_and_bikes import Bike
+from generator.render.base.components import GoRow, TrailWay
 from generator.render.base.page import Page
 from generator.render.base.routes import part_route
+from generator.render.pages.all_pairs import counted, what_goes
 from generator.render.pages.book import Book
-from generator.render.pages.chains import kind_in_words
-from generator.render.pages.makeshifts import PAGE as CLIP_LOST
-from generator.render.pages.worth import PAGE as WORTH
-from generator.render.say.names import parts_of
+from generator.render.pages.finder import finder_of
+from generator.render.say.names import named
 from generator.render.say.rungs import NO_SOURCE, verdict_key
+from generator.render.say.said import capital
 
-# what comes out of a bag, in the order a rider looks for it
-BAG_KINDS: Mapping[str, str] = {
-    "link": "Connecting links",
-    "clip": "Clips",
-    "seal": "Seals and washers",
-    "plate": "Side plates",
-    "strip": "Spare strips",
-    "tool": "Tools and keys",
-}
-
-
-@dataclass(frozen=True, slots=True)
-class Label:
-    """One label of the club's own, and what it is."""
-
-    id: str
-    to: str
-    name: str
-    detail: str
+# where each large way leads: the first address there is
+WAYS = (
+    (("repair/",), "Chain broke", "or came off, or wrapped", "chain-broke"),
+    (("clip-lost/",), "Clip lost", "the plate there, or gone too", "clip-lost"),
+    (("rides/", "spares/", "bikes/"), "Pack for a ride", "who carries what", "fits-bike"),
+)
+DESK = (
+    ("pairs/", "All chains, all links", "every verdict in one grid"),
+    ("sizes/", "Which size is it?", "from roller, inner width and pitch"),
+    ("worth-measuring/", "Measure next", "the readings that settle most"),
+    ("spares/", "Spares", "what the club carries, and what it lacks"),
+    ("care/", "Wear and care", "how to clean, oil, measure and join"),
+    ("cards/", "Cards to print", "for the tin, the tool roll and the wall"),
+    ("safety/", "Safety", "before you open a chain"),
+)
 
 
-@dataclass(frozen=True, slots=True)
-class LabelGroup:
-    """Labels of one kind."""
-
-    title: str
-    labels: tuple[Label, ...]
-
-
-def start_page(book: Book) -> Page:
+def start_page(book: Book, pages: Sequence[Page]) -> Page:
+    there = {page.path: page for page in pages}
     context = {
+        "ways": tuple(_ways(there)),
+        "finder": finder_of(book) if book.fits else None,
+        "rides": tuple(_next_ride(book, pages)),
+        "bikes": tuple(bike_row(book, id_) for id_ in book.dataset.bikes),
+        "desk": tuple(GoRow(path, name, detail=detail) for path, name, detail in DESK if path in there),
         "about": book.dataset.club.about or "",
-        "bikes": tuple(bike_labels(book)),
-        "spare_chains": tuple(chain_labels(book)),
-        "bag": tuple(bag_groups(book)),
         "key": verdict_key(),
         "no_source": NO_SOURCE,
-        "safety": "safety/",
-        "worth": WORTH,
-        "clip_lost": CLIP_LOST,
     }
     return Page(
         path="",
         title="Start",
-        description="What is on the bike, what is in the bag: find both and see whether they go together.",
+        description="What has happened, what is on the bike, what is in the bag: whether they go together, and how well.",
         template="handbook/start.html",
         context=context,
-        search=("start", "what goes together"),
+        search=("start", "what goes together", "what has happened"),
         kind="start",
+        in_nav=True,
     )
 
 
-def bike_labels(book: Book) -> Iterator[Label]:
-    """Bikes with the chain they run."""
-    for id_, bike in book.dataset.bikes.items():
-        chain = book.dataset.chains[bike.record.chain]
-        detail = f"chain {chain.id}, {chain.record.size_code} {kind_in_words(chain.record)}"
-        yield Label(id_, part_route("bike", id_), bike.record.name or "", detail)
+def _ways(there: Mapping[str, Page]) -> Iterator[TrailWay]:
+    for addresses, name, detail, picture in WAYS:
+        to = next((address for address in addresses if address in there), None)
+        if to is not None:
+            yield TrailWay(to, name, detail, picture)
 
 
-def chain_labels(book: Book) -> Iterator[Label]:
-    """Chains on no bike."""
-    for id_, chain in book.dataset.chains.items():
-        if not book.bikes_of[id_]:
-            detail = f"{chain.record.size_code} {kind_in_words(chain.record)}"
-            yield Label(id_, part_route("chain", id_), chain.record.name or "", detail)
+def _next_ride(book: Book, pages: Sequence[Page]) -> Iterator[GoRow]:
+    """The first that is not over, if it has a page."""
+    of_ride = {page.path.rstrip("/").rsplit("/", 1)[-1]: page for page in pages if page.kind == "ride"}
+    as_of = book.dataset.as_of.isoformat()
+    coming = sorted((str(ride.on), id_) for id_, ride in book.dataset.rides.items() if str(ride.on) >= as_of)
+    for day, id_ in coming[:1]:
+        if id_ in of_ride:
+            ride = book.dataset.rides[id_]
+            yield GoRow(
+                of_ride[id_].path, capital(ride.name or id_), place=day, detail=f"{len(ride.bikes)} bikes"
+            )
 
 
-def bag_groups(book: Book) -> Iterator[LabelGroup]:
-    """Only what has a page to lead to."""
-    for kind, title in BAG_KINDS.items():
-        labels = tuple(
-            _label(kind, part)
-            for part in parts_of(book.dataset, kind).values()
-            if _has_page(book, kind, part)
-        )
-        if labels:
-            yield LabelGroup(title, labels)
-
-
-def _has_page(book: Book, kind: str, part: Part[Record]) -> bool:
-    return kind == "link" or part_route(kind, part.id) in book.elsewhere
-
-
-def _label(kind: str, part: Part[Record]) -> Label:
-    record = part.record
-    facts = [getattr(record, "size_code", ""), getattr(record, "kept_in", None) or ""]
-    if getattr(record, "count", 1) == 0:
-        facts.append("none left")
-    return Label(
-        part.id, part_route(kind, part.id), record.name or "", ", ".join(text for text in facts if text)
+def bike_row(book: Book, id_: str) -> GoRow:
+    """A bike with its chain in a word and what goes on it."""
+    part = book.dataset.bikes[id_]
+    return GoRow(
+        part_route("bike", id_),
+        named(part),
+        tag=id_,
+        detail=f"{_chain_in_a_word(book, part.record)} · {what_goes(counted(book.by_bike[id_]))}",
     )
+
+
+def _chain_in_a_word(book: Book, bike: Bike) -> str:
+    record = book.dataset.chains[bike.chain].record
+    return f"{record.size_code} {record.kind}"

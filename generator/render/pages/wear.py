@@ -15,7 +15,7 @@ from generator.render.base.page import Page
 from generator.render.base.routes import part_route
 from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.drawings.wear_plot import wear_plot
-from generator.render.pages.downloads import with_downloads
+from generator.render.pages.book import Book
 from generator.render.pages.reference.cells import source_cell
 from generator.render.say.wear import STATES, WEAR, per_cent, shown_wear, wear_sentence
 
@@ -31,7 +31,8 @@ _EVENTS = {
 }
 
 
-def wear_pages(dataset: Dataset, wear: Wear) -> Iterator[Page]:
+def wear_pages(book: Book) -> Iterator[Page]:
+    dataset, wear = book.dataset, book.wear
     yield _index(dataset, wear)
     for id_ in dataset.chains:
         yield _of_chain(dataset, wear, id_)
@@ -93,7 +94,7 @@ def limits_table(dataset: Dataset, chosen: str) -> Table:
         Column("Source"),
     )
     rows = tuple(_limit_row(dataset, id_, limit, id_ == chosen) for id_, limit in limits)
-    return with_downloads(Table("wear-limits", "Limits of elongation, the lowest first", columns, rows))
+    return Table("wear-limits", "Limits of elongation, the lowest first", columns, rows)
 
 
 def _limit_row(dataset: Dataset, id_: str, limit: WearLimit, chosen: bool) -> Row:
@@ -146,7 +147,7 @@ def _lengths(dataset: Dataset, pitch: int, codes: str, percents: list[Fraction])
     # anchors of rows must differ between the tables of one page
     rows = tuple(Row(row.cells, id=f"{row.id}-of-{pitch // 1000}") for row in rows)
     caption = f"Length when new and at each limit: {codes}"
-    return with_downloads(Table(f"wear-lengths-{pitch // 1000}", caption, columns, rows))
+    return Table(f"wear-lengths-{pitch // 1000}", caption, columns, rows)
 
 
 def _of_club(own: Mapping[Fraction, str], percent: Fraction) -> str:
@@ -195,9 +196,7 @@ def _readings(wear: ChainWear) -> Table:
         Column("What was done"),
     )
     rows = tuple(_reading_row(point) for point in wear.points)
-    return with_downloads(
-        Table(f"wear-of-{wear.chain}", f"Readings of {wear.chain} since it was new", columns, rows)
-    )
+    return Table(f"wear-of-{wear.chain}", f"Readings of {wear.chain} since it was new", columns, rows)
 
 
 def _reading_row(point: Point) -> Row:

@@ -11,7 +11,6 @@ from generator.render.base.page import Page
 from generator.render.base.routes import FOLDERS, part_route
 from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.book import Book
-from generator.render.pages.downloads import with_downloads
 from generator.render.say.names import PART_WORDS, dimension_title, parts_of, reading_name, recipe_of
 from generator.render.say.next_step import plus_minus
 
@@ -60,7 +59,7 @@ def worth_of_part(book: Book, id_: str, fits: Iterable[PairFit]) -> Table | None
 
 def worth_table(book: Book, id_: str, caption: str, worth: Sequence[Worth]) -> Table | None:
     rows = tuple(_rows(book, worth))
-    return with_downloads(Table(id_, caption, _COLUMNS, rows)) if rows else None
+    return Table(id_, caption, _COLUMNS, rows) if rows else None
 
 
 def _rows(book: Book, worth: Iterable[Worth]) -> Iterator[Row]:

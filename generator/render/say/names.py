@@ -9,7 +9,7 @@ from generator.compute.fit.result import Reading
 from generator.model.dataset import Dataset, Part
 from generator.model.record import Record
 from generator.model.shipped import Recipe
-from generator.render.say.said import small
+from generator.render.say.said import capital, small
 
 PART_WORDS = {
     "chain": "chain",
@@ -55,6 +55,16 @@ def parts_of(dataset: Dataset, kind: str) -> Mapping[str, Part[Record]]:
         "bike": dataset.bikes,
     }
     return by_kind[kind]
+
+
+def named(part: Part[Record]) -> str:
+    """What people call it, with a capital; the label of its bag where nobody gave it a name."""
+    return capital(part.record.name) if part.record.name else part.id
+
+
+def small_named(part: Part[Record]) -> str:
+    """The same in the middle of a sentence."""
+    return part.record.name or part.id
 
 
 def recipe_of(dataset: Dataset, kind: str, field: str) -> tuple[str, Recipe] | None:

@@ -53,6 +53,7 @@ def list_page(
         search=(plural.lower(), f"{word}s", *synonyms(dataset, kind)),
         kind=FOLDERS[kind],
         in_nav=True,
+        tables=(table,) if table.rows else (),
     )
 
 

@@ -4,10 +4,11 @@ Goes in: nothing.  Comes out: a page.
 """
 
 from generator.render.base.page import Page
+from generator.render.pages.book import Book
 from generator.render.say.rungs import NO_SOURCE, verdict_key
 
 
-def about_page() -> Page:
+def about_page(_book: Book) -> Page:
     """Follows the hand-written prose at the same address."""
     return Page(
         path="about/",

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from generator.problems.catalogue import Catalogue, CatalogueEntry
 from generator.render.base.page import Page
 from generator.render.base.table import Cell, Column, Row, Table
-from generator.render.pages.downloads import with_downloads
+from generator.render.pages.book import Book
 
 FAMILIES = {
     "Y": "Form of the text",
@@ -55,7 +55,8 @@ class Family:
     codes: tuple[ShownCode, ...]
 
 
-def codes_page(catalogue: Catalogue) -> Page:
+def codes_page(book: Book) -> Page:
+    catalogue = book.catalogue
     return Page(
         path="problems/",
         title="What the codes mean",
@@ -74,7 +75,7 @@ def _table(catalogue: Catalogue) -> Table:
         Row((Cell(code, to=f"problems/#{code}"), Cell(catalogue[code].title), Cell(catalogue[code].level)))
         for code in _in_order(catalogue)
     )
-    return with_downloads(Table("codes", "All codes", columns, rows))
+    return Table("codes", "All codes", columns, rows)
 
 
 def _families(catalogue: Catalogue) -> Iterator[Family]:

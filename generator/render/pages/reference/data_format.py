@@ -13,7 +13,7 @@ from generator.model.record_kinds import RECORD_KINDS
 from generator.model.wear_row import WearRow
 from generator.render.base.page import Page
 from generator.render.base.table import Cell, Column, Row, Table
-from generator.render.pages.downloads import with_downloads
+from generator.render.pages.book import Book
 from generator.render.pages.reference.cells import SYMBOL_FREE
 from generator.render.say.said import capital
 from generator.render.schema.club import schema_file
@@ -41,7 +41,7 @@ class FileKind:
     schema: str
 
 
-def data_format_page() -> Page:
+def data_format_page(_book: Book) -> Page:
     return Page(
         path="data-format/",
         title="Data format",
@@ -87,7 +87,7 @@ def _table(stem: str, file: str, block: str, model: type[BaseModel]) -> Table:
     id_ = f"format-{stem}-{block}" if block else f"format-{stem}"
     caption = f"Keys of {file}, {block}" if block else f"Keys of {file}"
     rows = tuple(_row(stem, block, fact) for fact in field_facts(model))
-    return with_downloads(Table(id_, caption, _COLUMNS, rows))
+    return Table(id_, caption, _COLUMNS, rows)
 
 
 def _row(stem: str, block: str, fact: FieldFacts) -> Row:

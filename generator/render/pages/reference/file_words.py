@@ -1,7 +1,4 @@
-"""What each published file holds, in one line.
-
-Goes in: a file name below data/v1/.  Comes out: a text.
-"""
+"""What each published file holds, in one line."""
 
 FILES = {
     "bikes.json": "Every bike: sprockets, pitches, room beside the chain",
@@ -34,7 +31,3 @@ FILES = {
     "wear_limits.json": "Limits of elongation that somebody advises",
     "wear_log.json": "Every line of the wear log",
 }
-
-
-def what_it_is(name: str) -> str:
-    return FILES.get(name, name.removesuffix(".json").replace("_", " ").replace("/", ", "))

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 from generator.model.shipped import Disagreement, Flip, HowSure, Rule
 from generator.render.base.table import Cell, Column, Row, Table
-from generator.render.pages.downloads import with_downloads
 
 _LIMIT_COLUMNS = (
     Column("Limit moved", "head"),
@@ -75,7 +74,7 @@ def tried(found: HowSure, rules: Mapping[str, Rule]) -> Tried:
 
 
 def _table(id_: str, caption: str, columns: tuple[Column, ...], rows: tuple[Row, ...]) -> Table | None:
-    return with_downloads(Table(id_, caption, columns, rows)) if rows else None
+    return Table(id_, caption, columns, rows) if rows else None
 
 
 def _by_limit(found: HowSure) -> tuple[tuple[Flip, ...], ...]:

@@ -6,10 +6,11 @@ Goes in: a dataset.  Comes out: a page.
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from generator.model.dataset import Dataset, Shelf
+from generator.model.dataset import Shelf
 from generator.model.shipped import Term
 from generator.render.base.page import Page
 from generator.render.base.table import Cell
+from generator.render.pages.book import Book
 from generator.render.pages.reference.cells import source_cell
 
 
@@ -34,7 +35,8 @@ class Letter:
     terms: tuple[ShownTerm, ...]
 
 
-def glossary_page(dataset: Dataset) -> Page:
+def glossary_page(book: Book) -> Page:
+    dataset = book.dataset
     terms = sorted(dataset.shelf.glossary.items(), key=lambda pair: pair[1].title.lower())
     return Page(
         path="glossary/",

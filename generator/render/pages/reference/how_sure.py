@@ -11,7 +11,7 @@ from generator.model.shipped import Band, Rule
 from generator.render.base.lengths import MINUS
 from generator.render.base.page import Page
 from generator.render.base.table import Cell, Column, Row, Table
-from generator.render.pages.downloads import with_downloads
+from generator.render.pages.book import Book
 from generator.render.pages.reference.cells import evidence_cell, field_title, source_cell
 from generator.render.pages.reference.flips import tried
 from generator.render.pages.reference.symbol_words import symbol_table
@@ -39,7 +39,8 @@ _COLUMNS = (
 )
 
 
-def how_sure_page(dataset: Dataset) -> Page:
+def how_sure_page(book: Book) -> Page:
+    dataset = book.dataset
     found = dataset.shelf.how_sure
     return Page(
         path="limits/",
@@ -72,7 +73,7 @@ def _tables(dataset: Dataset) -> Iterator[Table]:
     for name, rules in every.items():
         rows = tuple(_row(dataset, id_, rule) for id_, rule in rules.items())
         caption = TITLES.get(name, field_title(name))
-        yield with_downloads(Table(f"limits-{name.replace('_', '-')}", caption, _COLUMNS, rows))
+        yield Table(f"limits-{name.replace('_', '-')}", caption, _COLUMNS, rows)
 
 
 def _row(dataset: Dataset, id_: str, rule: Rule) -> Row:

@@ -10,7 +10,7 @@ from generator.model.dataset import Dataset
 from generator.model.shipped import Recipe
 from generator.render.base.page import Page
 from generator.render.base.table import Cell, Column, Row, Table
-from generator.render.pages.downloads import with_downloads
+from generator.render.pages.book import Book
 from generator.render.pages.reference.cells import SYMBOL_FREE, length_cell
 from generator.render.pages.reference.recipe import CONTACTS, recipe_page
 
@@ -39,7 +39,8 @@ _COLUMNS = (
 )
 
 
-def measuring_pages(dataset: Dataset) -> tuple[Page, ...]:
+def measuring_pages(book: Book) -> tuple[Page, ...]:
+    dataset = book.dataset
     recipes = dataset.shelf.recipes
     pages = (recipe_page(dataset, id_, recipe) for id_, recipe in recipes.items())
     return (_index(dataset), *pages)
@@ -77,7 +78,7 @@ def _tables(dataset: Dataset) -> Iterator[Table]:
             if part_of(recipe) == part
         )
         if rows:
-            yield with_downloads(Table(f"recipes-{part or 'checks'}", title, _COLUMNS, rows))
+            yield Table(f"recipes-{part or 'checks'}", title, _COLUMNS, rows)
 
 
 def part_of(recipe: Recipe) -> str:

@@ -13,7 +13,6 @@ from generator.model.shipped import Recipe, Rule
 from generator.render.base.page import Page
 from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.drawings.dimensions import DRAWN, dimension_drawing
-from generator.render.pages.downloads import with_downloads
 from generator.render.pages.reference.cells import field_title, length_cell, source_cell
 from generator.render.say.cautions import ShownCaution, shown_caution
 
@@ -64,7 +63,7 @@ def _costs_table(dataset: Dataset, id_: str, recipe: Recipe) -> Table:
     if recipe.contact != "gauge":
         costs.append(not_named(dataset, recipe))
     caption = f"{recipe.title}: what the instrument costs"
-    return with_downloads(Table(f"cost-{id_}", caption, _COLUMNS, tuple(_cost_row(cost) for cost in costs)))
+    return Table(f"cost-{id_}", caption, _COLUMNS, tuple(_cost_row(cost) for cost in costs))
 
 
 def _cost_row(cost: ReadingCost) -> Row:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from generator.model.dataset import Dataset
 from generator.render.base.page import Page
 from generator.render.base.table import Cell
+from generator.render.pages.book import Book
 from generator.render.pages.reference.cells import source_cell
 from generator.render.say.cautions import ShownCaution, shown_caution
 
@@ -45,7 +46,8 @@ class Guarded:
     source: Cell
 
 
-def safety_page(dataset: Dataset) -> Page:
+def safety_page(book: Book) -> Page:
+    dataset = book.dataset
     return Page(
         path="safety/",
         title="Safety",

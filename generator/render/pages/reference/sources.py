@@ -13,7 +13,7 @@ from generator.model.shipped import Source
 from generator.render.base.page import Page
 from generator.render.base.routes import part_route
 from generator.render.base.table import Cell, Column, Row, Table
-from generator.render.pages.downloads import with_downloads
+from generator.render.pages.book import Book
 from generator.render.pages.reference.cells import EVIDENCE_WORDS, evidence_cell, field_title, source_cell
 
 TITLES: dict[Group, str] = {
@@ -37,7 +37,8 @@ KINDS = {
 }
 
 
-def sources_page(dataset: Dataset) -> Page:
+def sources_page(book: Book) -> Page:
+    dataset = book.dataset
     every = citations(dataset.shelf)
     return Page(
         path="sources/",
@@ -73,7 +74,7 @@ def _shares(dataset: Dataset, every: Sequence[Citation]) -> Table:
         Column("Share", "number"),
     )
     rows = tuple(row for what, grades in _graded(dataset, every) for row in _share_rows(what, grades))
-    return with_downloads(Table("shares", "How many values have which grade", columns, rows))
+    return Table("shares", "How many values have which grade", columns, rows)
 
 
 def _graded(dataset: Dataset, every: Sequence[Citation]) -> Iterator[tuple[str, list[Evidence]]]:
@@ -103,7 +104,7 @@ def _sources(shelf: Shelf, every: Iterable[Citation]) -> Table:
         Column("Remarks", "long"),
     )
     rows = tuple(_source_row(id_, source, counted[id_]) for id_, source in shelf.sources.items())
-    return with_downloads(Table("sources", "Every source", columns, rows))
+    return Table("sources", "Every source", columns, rows)
 
 
 def _source_row(id_: str, source: Source, times: int) -> Row:
@@ -128,7 +129,7 @@ def _cited(shelf: Shelf, every: Iterable[Citation]) -> Iterator[Table]:
             if each.group == group
         )
         if rows:
-            yield with_downloads(Table(f"cited-{group}", TITLES[group], columns, rows))
+            yield Table(f"cited-{group}", TITLES[group], columns, rows)
 
 
 def _source(shelf: Shelf, citation: Citation) -> Cell:

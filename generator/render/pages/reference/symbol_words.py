@@ -8,7 +8,6 @@ from collections.abc import Iterator
 from generator.compute.fit.joint import CHAIN_FIELDS, CLIP_FIELDS, LINK_FIELDS
 from generator.model.dataset import Dataset
 from generator.render.base.table import Cell, Column, Row, Table
-from generator.render.pages.downloads import with_downloads
 from generator.render.say.names import recipe_of
 
 # what a limit calls by a short name and no record holds under it
@@ -30,7 +29,7 @@ WORKED_OUT = {
 def symbol_table(dataset: Dataset) -> Table:
     columns = (Column("In the limits", "head"), Column("What it is"), Column("How it is read"))
     rows = tuple(_rows(dataset))
-    return with_downloads(Table("limit-symbols", "The short names in the limits", columns, rows))
+    return Table("limit-symbols", "The short names in the limits", columns, rows)
 
 
 def _rows(dataset: Dataset) -> Iterator[Row]:

@@ -1,8 +1,5 @@
 """The page of one size code: its dimensions with grade and source, what contradicts them, what its name says,
-which industrial chain is nearest, and what goes on what.
-
-Goes in: a dataset, a size and all crossings.  Comes out: a page.
-"""
+which industrial chain is nearest, and what goes on what."""
 
 from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
@@ -12,22 +9,25 @@ from generator.compute.size_by_size import Crossing
 from generator.model.dataset import Dataset, SizeCodeEntry
 from generator.model.quantity import Quantity
 from generator.model.shipped import Size
+from generator.render.base.components import GoRow
+from generator.render.base.lengths import ShownLength, shown_length
 from generator.render.base.page import Page
 from generator.render.base.routes import part_route
 from generator.render.base.table import Cell, Column, Row, Table
-from generator.render.pages.downloads import with_downloads
 from generator.render.pages.reference.cells import (
     SYMBOL_FREE,
+    decimals_of,
     evidence_cell,
     field_title,
     length_cell,
     source_cell,
     value_cells,
 )
-from generator.render.pages.reference.crossing_words import crossing_tables
-from generator.render.pages.reference.force import force_text
-from generator.render.pages.reference.naming_words import naming_lines
-from generator.render.pages.reference.size_terms import size_terms
+from generator.render.pages.sizes.crossing_words import crossing_sides
+from generator.render.pages.sizes.force import force_text
+from generator.render.pages.sizes.naming_words import naming_lines
+from generator.render.pages.sizes.size_terms import size_terms
+from generator.render.say.names import named
 from generator.render.say.said import capital
 from generator.render.schema.draft7 import record_parts
 
@@ -66,19 +66,22 @@ _NEIGHBOUR_COLUMNS = (
 def size_page(dataset: Dataset, size: SizeCodeEntry, crossings: Iterable[Crossing]) -> Page:
     record = size.record
     own = _kind_of_family(record.family)
+    title = record.title if record.title.startswith(size.code) else f"{size.code}: {record.title}"
     return Page(
         path=part_route("size", size.code),
-        title=record.title if record.title.startswith(size.code) else f"{size.code}: {record.title}",
+        title=title,
         description=f"Size code {size.code}: published dimensions with their sources, and what goes on it.",
         template="handbook/size.html",
         context={
+            "title": title,
+            "main": tuple(_main(size)),
             "family": own,
             "note": record.note or "",
             "also": ", ".join(record.also_written),
             "naming": naming_lines(dataset, size),
             "tables": tuple(_tables(dataset, size)),
             "neighbours": _neighbours(dataset, size),
-            "crossings": crossing_tables(size.code, crossings),
+            "crossings": crossing_sides(size.code, crossings),
             "parts": tuple(_parts(dataset, size.code)),
         },
         search=size_terms(size),
@@ -96,15 +99,15 @@ def _tables(dataset: Dataset, size: SizeCodeEntry) -> Iterator[Table]:
     code = size.code.lower()
     lengths = {field: quantity for field, quantity in size.dims.items() if field != FORCE}
     rows = tuple(_value_row(dataset, field, quantity) for field, quantity in lengths.items())
-    yield with_downloads(Table(f"size-{code}", f"Dimensions of {size.code}", _VALUE_COLUMNS, rows))
+    yield Table(f"size-{code}", f"Dimensions of {size.code}", _VALUE_COLUMNS, rows)
     if FORCE in size.dims:
         row = _strength_row(dataset, size.dims[FORCE])
         caption = f"Tensile strength of {size.code}, the chain only, never a connecting link"
-        yield with_downloads(Table(f"strength-{code}", caption, _STRENGTH_COLUMNS, (row,)))
+        yield Table(f"strength-{code}", caption, _STRENGTH_COLUMNS, (row,))
     others = tuple(_other_rows(dataset, size))
     if others:
         caption = f"What other sources print for {size.code}"
-        yield with_downloads(Table(f"contradictions-{code}", caption, _OTHER_COLUMNS, others))
+        yield Table(f"contradictions-{code}", caption, _OTHER_COLUMNS, others)
 
 
 def _value_row(dataset: Dataset, field: str, quantity: Quantity) -> Row:
@@ -156,7 +159,7 @@ def _neighbours(dataset: Dataset, size: SizeCodeEntry) -> Table | None:
     rows = tuple(_neighbour_row(each) for each in (size, *near))
     family = "Industrial" if size.record.family == "motorcycle" else "Motorcycle"
     caption = f"{family} chain of the same pitch as {size.code}"
-    return with_downloads(Table(f"neighbours-{size.code.lower()}", caption, _NEIGHBOUR_COLUMNS, rows))
+    return Table(f"neighbours-{size.code.lower()}", caption, _NEIGHBOUR_COLUMNS, rows)
 
 
 def _is_neighbour(size: SizeCodeEntry, other: SizeCodeEntry) -> bool:
@@ -171,9 +174,17 @@ def _neighbour_row(size: SizeCodeEntry) -> Row:
     return Row((head, *lengths), id=size.code.lower())
 
 
-def _parts(dataset: Dataset, code: str) -> Iterator[Cell]:
+def _main(size: SizeCodeEntry) -> Iterator[tuple[str, ShownLength]]:
+    """What somebody with a caliper wants to know first."""
+    for field in ("pitch", "inner_width", "roller_diameter"):
+        if field in size.dims:
+            nm = size.dims[field].nominal
+            yield field_title(field), shown_length(nm, decimals_of(nm))
+
+
+def _parts(dataset: Dataset, code: str) -> Iterator[GoRow]:
     """The club's own parts of this size."""
     for kind, parts in (("chain", dataset.chains), ("link", dataset.links), ("strip", dataset.strips)):
         for part in parts.values():
             if part.record.size_code == code:
-                yield Cell(part.id, to=part_route(kind, part.id), note=part.record.name or "")
+                yield GoRow(part_route(kind, part.id), named(part), tag=part.id)

@@ -1,7 +1,4 @@
-"""What a size code says about itself, in sentences.
-
-Goes in: a size.  Comes out: sentences whose lengths are still lengths, and whether the rule holds.
-"""
+"""What a size code says about itself, in sentences."""
 
 from dataclasses import dataclass
 

@@ -1,7 +1,4 @@
-"""A force as a reader sees it.
-
-Goes in: a quantity in millinewtons.  Comes out: one text in kilonewtons and pounds-force.
-"""
+"""A force as a reader sees it."""
 
 from fractions import Fraction
 

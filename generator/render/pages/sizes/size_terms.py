@@ -1,7 +1,4 @@
-"""What people type to find a size code.
-
-Goes in: a size.  Comes out: texts, strongest first; its lengths are found by their values.
-"""
+"""What people type to find a size code."""
 
 import re
 from collections.abc import Iterator
