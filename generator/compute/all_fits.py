@@ -14,6 +14,9 @@ from generator.compute.fit.ways import Ways, ways_by_pair
 from generator.compute.grouped import grouped
 from generator.compute.others.result import OtherFits
 from generator.compute.others.table import other_fits
+from generator.compute.repair.bench import RepairBench
+from generator.compute.repair.planner import repairs_of
+from generator.compute.repair.result import Repairs
 from generator.compute.wear.wear import Wear, wear_of
 from generator.model.dataset import Dataset
 
@@ -21,7 +24,8 @@ from generator.model.dataset import Dataset
 @dataclass(frozen=True, slots=True)
 class AllFits:
     """`pairs` of chain and connecting link by id, `ways` to join each, how the `others` fit, what goes on each bike
-    by its own room, the pairs that are not the same on all their bikes, and how worn each chain is."""
+    by its own room, the pairs that are not the same on all their bikes, how worn each chain is, and what each failure
+    of each bike is mended with."""
 
     pairs: tuple[PairFit, ...]
     ways: Ways
@@ -29,6 +33,7 @@ class AllFits:
     by_bike: ByBike
     apart: Apart
     wear: Wear
+    repairs: Repairs
 
 
 def all_fits(dataset: Dataset) -> AllFits:
@@ -38,11 +43,6 @@ def all_fits(dataset: Dataset) -> AllFits:
     of_chain = grouped(pairs, lambda fit: fit.chain)
     by_bike = fits_by_bike(dataset, of_chain, plans=judge.plans)
     apart = verdicts_apart(dataset, pairs, by_bike)
-    return AllFits(
-        pairs,
-        ways_by_pair(judge, verdicts),
-        other_fits(dataset, judge.plans),
-        by_bike,
-        apart,
-        wear_of(dataset),
-    )
+    ways, others, wear = ways_by_pair(judge, verdicts), other_fits(dataset, judge.plans), wear_of(dataset)
+    repairs = repairs_of(RepairBench(dataset, by_bike, ways, others, wear))
+    return AllFits(pairs, ways, others, by_bike, apart, wear, repairs)

@@ -93,6 +93,8 @@ class Failure(Shipped):
     causes: Words = Field(description="What to look for before anything is fitted")
     cautions: Words = Field((), description="Ids of cautions for all of the work")
     joint: Literal["clip", "rivet"] | None = Field(None, description="Only chains joined so can have it")
+    plate: Literal["press", "slip"] | None = Field(None, description="Only where the side plate goes on so")
+    sealed: YesNo = Field(False, description="yes: only on a sealed chain")
     at_best: RungWord = Field("proper", description="No better verdict, whatever is fitted")
     often: CountText = Field(description="How often it comes, 1 rare to 5 usual")
     strands: CountText = Field(description="How badly it strands, 1 rides on to 5 stands still")

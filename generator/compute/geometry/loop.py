@@ -4,6 +4,7 @@ Lengths are in one unit throughout (millimetres in the sources).  `length_by_for
 formula; `length_exact` follows the tangents and counts the teeth that the chain lies round, as each tooth is a pitch.
 """
 
+from functools import lru_cache
 from math import acos, asin, ceil, pi, sin, sqrt
 
 # the centre distance is looked for this far beyond the formula's answer, in pitches
@@ -41,6 +42,7 @@ def length_exact(centre: float, pitch: float, front: int, rear: int) -> float:
     return straight + front * (pi - 2 * lean) / (2 * pi) + rear * (pi + 2 * lean) / (2 * pi)
 
 
+@lru_cache(maxsize=4096)
 def centre_exact(pitches: float, pitch: float, front: int, rear: int) -> float:
     """The centre distance at which the loop lies taut: the length grows with the distance, so halving finds it."""
     guess = centre_by_formula(pitches, pitch, front, rear)
