@@ -14,10 +14,10 @@ from generator.compute.fit.evaluate import Category, judge_checks, row_values
 from generator.compute.fit.judge import Judge
 from generator.compute.fit.options import NOTHING, SEALS, bench, restricted
 from generator.compute.fit.plans import ASKED_OF_STOPPED
-from generator.compute.fit.rule_table import joint_scale
-from generator.compute.fit.rules import applies, make_plan
 from generator.model.dataset import Dataset
 from generator.model.shipped import Group, Rule
+from generator.rules.plan import applies, make_plan
+from generator.rules.table import joint_scale
 from tests.engine import Way
 
 GROUPS: tuple[Group, ...] = ("body", "pin", "place", "seal", "clip")

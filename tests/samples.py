@@ -10,11 +10,11 @@ from shutil import copytree
 
 import pytest
 
-from generator.compute.checked import checked_dataset
 from generator.load.files import read_club
 from generator.load.folder import load_club, load_shelf
 from generator.model.node import LoadedFolder
 from generator.problems import Problem
+from generator.validate.dataset import build_dataset
 
 DATA = Path(__file__).resolve().parent.parent / "data"
 
@@ -27,7 +27,7 @@ def problems_of(sample: Mapping[str, str], room: Path, patch: pytest.MonkeyPatch
     for name, text in sample.items():
         if not name.startswith("data/"):
             _lay(club, name, text, patch)
-    return checked_dataset(load_club(club), shelf)[1]
+    return build_dataset(load_club(club), shelf)[1]
 
 
 @cache
@@ -87,4 +87,4 @@ def _shut(shut: Path, patch: pytest.MonkeyPatch) -> None:
 def check_club(changed: dict[str, bytes]) -> tuple[Problem, ...]:
     """What check would say about the base club with some files changed, without a disk."""
     files = {path.name: path.read_bytes() for path in (DATA / "problems_base").iterdir()}
-    return checked_dataset(read_club(files | changed), _shelf(DATA))[1]
+    return build_dataset(read_club(files | changed), _shelf(DATA))[1]

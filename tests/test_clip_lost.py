@@ -14,9 +14,9 @@ from generator.compute.fit.fits import fit_table
 from generator.compute.fit.judge import Judge
 from generator.compute.fit.options import bench
 from generator.compute.fit.without_clip import without_clip
-from generator.compute.rule_problems import rule_problems
 from generator.model.club import RuleOverride
 from generator.model.dataset import Dataset
+from generator.validate.rules import override_problems
 from tests.clubs import unchecked
 from tests.others_club import Fields, exact_club, raw_club
 
@@ -64,8 +64,8 @@ def test_a_club_has_its_own_limit() -> None:
     assert lost(asks("0.05"))["bare-pressed-plate"] == (2, 2)
     assert lost(asks("0.06"))["bare-pressed-plate"] == (3, 3)
     assert lost(asks("tc"))["bare-pressed-plate"] == (3, 3)
-    assert [problem.code for problem in rule_problems(asks("height"))] == ["U605"]
-    assert not list(rule_problems(asks("tc")))
+    assert [problem.code for problem in override_problems(asks("height"))] == ["U605"]
+    assert not list(override_problems(asks("tc")))
 
 
 def _tried(**seen: str) -> Dataset:

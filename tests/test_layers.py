@@ -8,10 +8,10 @@ import pytest
 
 ROOT = Path(__file__).parents[1]
 # lower first; a package may import itself and what stands before it
-FLOW = ("problems", "model", "load", "validate", "compute", "render", "site", "cli")
+FLOW = ("problems", "model", "load", "rules", "validate", "compute", "render", "site", "cli")
 # validated data do not know where they were read from, so that neither of these two imports the other
 BESIDE = {"validate": {"load"}}
-PURE = ("problems", "model", "validate", "compute", "render")
+PURE = ("problems", "model", "rules", "validate", "compute", "render")
 # modules at the top of the package: which packages they stand beside
 TOP = {"shipped.py": "problems", "__init__.py": "problems", "__main__.py": "cli"}
 NOT_IN_PURE = {

@@ -14,13 +14,14 @@ import pytest
 
 from generator.compute.fit.fits import explain_pair, fit_table
 from generator.compute.fit.next_reading import STEP_NM
-from generator.compute.fit.result import CheckFit, MeasureNext, OptionFit, PairFit, Reading
+from generator.compute.fit.result import CheckFit, MeasureNext, OptionFit, PairFit
 from generator.compute.others.clip_links import clip_link_fits
 from generator.compute.others.strips import strip_fits
 from generator.compute.reading_cost import closest_possible
 from generator.load.folder import load_club
 from generator.model.dataset import Dataset
 from generator.model.quantity import Quantity
+from generator.model.reading import Reading
 from generator.render.say.next_step import next_step
 from generator.render.say.said import plain
 from generator.validate.dataset import build_dataset

@@ -7,7 +7,6 @@ from functools import cache
 
 import pytest
 
-from generator.compute.others.rulebook import rules_of
 from generator.compute.others.table import other_fits
 from generator.model.shipped import Rule
 from generator.render.base.page import Page, Site
@@ -19,6 +18,7 @@ from generator.render.say.part_phrases import PART_PHRASES
 from generator.render.say.part_why import part_why
 from generator.render.say.said import plain
 from generator.render.site import site_facts
+from generator.rules.table import rules_of
 from tests.clubs import checked, exactly, unchecked
 from tests.handbook import Seen, address, demo, demo_others, printed
 from tests.others_club import raw_club

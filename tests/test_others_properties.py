@@ -18,7 +18,6 @@ from generator.compute.others.clip_links import clip_link_fits
 from generator.compute.others.neighbours import neighbour_fits
 from generator.compute.others.plates import plate_fits
 from generator.compute.others.result import NeighbourFit, PartFit
-from generator.compute.others.rulebook import rules_of
 from generator.compute.others.seals import seal_fits
 from generator.compute.others.strips import strip_fits
 from generator.compute.others.table import other_fits
@@ -26,6 +25,7 @@ from generator.compute.others.tools import tool_fits
 from generator.model.club import RuleOverride
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import NM_PER_MM, Quantity
+from generator.rules.table import rules_of
 from tests.clubs import shelf
 from tests.others_club import exact_club
 

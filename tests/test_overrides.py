@@ -4,11 +4,11 @@ from typing import Any
 
 import pytest
 
-from generator.compute.checked import checked_dataset
 from generator.compute.fit.clip_lost import makeshifts
 from generator.compute.fit.fits import fit_table
-from generator.compute.rule_problems import SYMBOLS
 from generator.problems import Problem
+from generator.rules.others import OTHER_SYMBOLS
+from generator.validate.dataset import build_dataset
 from tests.clubs import loaded, shelf, shelf_files
 from tests.pairs import hand_worked, pair_club
 
@@ -21,7 +21,7 @@ def club(rules: dict[str, Any]) -> dict[str, Any]:
 
 
 def problems_of(rules: dict[str, Any]) -> tuple[Problem, ...]:
-    dataset, problems = checked_dataset(loaded(club(rules)), shelf_files())
+    dataset, problems = build_dataset(loaded(club(rules)), shelf_files())
     errors = tuple(problem for problem in problems if problem.level == "error")
     assert (dataset is None) == bool(errors)
     return errors
@@ -62,7 +62,7 @@ def test_so_it_is_in_every_table_of_rules() -> None:
             (problem,) = problems_of({id_: own})
             assert problem.code == "U605" and "'foo' is not a dimension" in problem.message, id_
             seen.add(table)
-    assert seen >= set(SYMBOLS) - {"clip_link", "key"} | {"clip_lost"}
+    assert seen >= set(OTHER_SYMBOLS) - {"clip_link", "key"} | {"clip_lost"}
 
 
 def test_limits_that_are_fine_alone_and_too_fine_together_are_told_once() -> None:
@@ -82,7 +82,7 @@ def test_a_club_may_set_its_own_limit_for_a_lost_clip() -> None:
 
     def bare(low: str) -> tuple[int, int]:
         rules = {"bare-pressed-plate": {"last-resort": {"low": low}}}
-        dataset, _ = checked_dataset(loaded(club(rules)), shelf_files())
+        dataset, _ = build_dataset(loaded(club(rules)), shelf_files())
         assert dataset is not None
         (fit,) = fit_table(dataset, ["chain"], ["link"])
         found = {each.rule_id: each for each in makeshifts(dataset, fit)}["bare-pressed-plate"]

@@ -2,8 +2,9 @@
 
 from dataclasses import replace
 
-from generator.compute.fit.result import MeasureNext, PairFit, Reading
+from generator.compute.fit.result import MeasureNext, PairFit
 from generator.compute.worth_measuring import Worth, worth_measuring
+from generator.model.reading import Reading
 from generator.render.worth_text import MOST_SHOWN, worth_text
 
 

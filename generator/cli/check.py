@@ -9,7 +9,6 @@ from pathlib import Path
 
 from generator.cli.club import club_folder
 from generator.cli.exit_codes import BAD_DATA, CANNOT_READ_OR_WRITE, FINE
-from generator.compute.checked import checked_dataset
 from generator.compute.fit.fits import fit_table
 from generator.compute.worth_measuring import worth_measuring
 from generator.load.folder import load_club, load_shelf
@@ -18,13 +17,14 @@ from generator.problems import Problem
 from generator.problems.report import json_report, text_report
 from generator.render.worth_text import worth_text
 from generator.shipped import shipped_root
+from generator.validate.dataset import build_dataset
 
 
 def check(club: Path | None, fmt: str) -> int:
     """Nothing is written anywhere; warnings alone are fine."""
     data = shipped_root() / "data"
     folder, shelf = load_club(club_folder(club)), load_shelf(data)
-    dataset, problems = checked_dataset(folder, shelf)
+    dataset, problems = build_dataset(folder, shelf)
     catalogue = load_catalogue(data)
     if fmt == "json":
         sys.stdout.write(json_report(problems, len(folder.files), catalogue))

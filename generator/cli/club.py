@@ -9,12 +9,12 @@ from datetime import date
 from pathlib import Path
 
 from generator.cli.exit_codes import BAD_DATA, CANNOT_READ_OR_WRITE
-from generator.compute.checked import checked_dataset
 from generator.load.folder import load_club, load_shelf
 from generator.load.problem_texts import load_catalogue
 from generator.model.dataset import Dataset
 from generator.problems.report import summary, text_report
 from generator.shipped import shipped_root
+from generator.validate.dataset import build_dataset
 
 
 def club_folder(asked: Path | None) -> Path:
@@ -34,7 +34,7 @@ def open_club(asked: Path | None, as_of: date | None = None, in_full: bool = Tru
     told and the exit code is returned."""
     data = shipped_root() / "data"
     folder, shelf = load_club(club_folder(asked)), load_shelf(data)
-    dataset, problems = checked_dataset(folder, shelf, as_of)
+    dataset, problems = build_dataset(folder, shelf, as_of)
     if problems and (in_full or dataset is None):
         texts = {**shelf.texts, **folder.texts}
         sys.stderr.write(text_report(problems, texts, load_catalogue(data), len(folder.files)))

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 
-from generator.compute.fit.result import Reading
 from generator.model.club import Instrument
 from generator.model.dataset import Dataset
+from generator.model.reading import Reading
 from generator.model.shipped import InstrumentKind, Recipe
 from generator.model.written import Written
 from generator.validate.measure import instrument_error

@@ -6,7 +6,8 @@ Goes in: the fits of all pairs.  Comes out: readings with the number of open pai
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from generator.compute.fit.result import How, MeasureNext, PairFit, Reading
+from generator.compute.fit.result import How, MeasureNext, PairFit
+from generator.model.reading import Reading
 
 
 @dataclass(frozen=True, slots=True)

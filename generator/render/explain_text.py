@@ -8,10 +8,11 @@ from fractions import Fraction
 from textwrap import wrap
 
 from generator.compute.fit.by_bike import OnBike
-from generator.compute.fit.result import CheckFit, EdgeFit, OptionFit, PairFit, Reading, Span
+from generator.compute.fit.result import CheckFit, EdgeFit, OptionFit, PairFit, Span
 from generator.compute.fit.tried import Tried
 from generator.model.dataset import Dataset
 from generator.model.quantity import NM_PER_MM
+from generator.model.reading import Reading
 from generator.model.shipped import RUNGS
 from generator.render.base.lengths import MINUS, Toward, fixed
 from generator.render.base.verdicts import range_in_words

@@ -6,7 +6,6 @@ Goes in: a club folder or its dataset.  Comes out: a Site, or the club's problem
 from pathlib import Path
 
 from generator.compute.all_fits import all_fits
-from generator.compute.checked import checked_dataset
 from generator.load.folder import load_club, load_shelf
 from generator.load.problem_texts import load_catalogue
 from generator.model.dataset import Dataset
@@ -15,6 +14,7 @@ from generator.render.base.page import Site
 from generator.render.site import handbook_site
 from generator.shipped import shipped_root
 from generator.site.collector import collector_resting
+from generator.validate.dataset import build_dataset
 
 
 class ClubRefused(Exception):
@@ -25,7 +25,7 @@ class ClubRefused(Exception):
 def club_site(club: Path) -> Site:
     """As `handbook build --club` reads it."""
     folder = load_club(club)
-    dataset, problems = checked_dataset(folder, load_shelf(shipped_root() / "data"))
+    dataset, problems = build_dataset(folder, load_shelf(shipped_root() / "data"))
     if dataset is None:
         raise ClubRefused(text_report(problems, folder.texts))
     return site_of(dataset)

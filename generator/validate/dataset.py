@@ -10,6 +10,7 @@ from generator.problems import Place, Problem, sorted_problems
 from generator.validate.cross import cross_problems
 from generator.validate.dates import settle_day
 from generator.validate.draft import KINDS, ClubDraft, Draft, draft_club
+from generator.validate.rules import override_problems, shipped_rule_problems
 from generator.validate.shelf import build_shelf
 from generator.validate.told import with_told
 from generator.validate.version import data_version
@@ -28,6 +29,7 @@ def build_dataset(
     found = [
         *shelf_files.problems,
         *shelf_problems,
+        *shipped_rule_problems(shelf, shelf_files),
         *club_files.problems,
         *problems,
         *log_problems,
@@ -38,7 +40,9 @@ def build_dataset(
     if day is None or draft.club is None or any(problem.level == "error" for problem in every):
         return None, every
     version = data_version(club_files, shelf_files)
-    return _dataset(draft, shelf, as_readings(log), day, day_source, version), every
+    dataset = _dataset(draft, shelf, as_readings(log), day, day_source, version)
+    unusable = tuple(override_problems(dataset))
+    return (None if unusable else dataset), sorted_problems([*every, *unusable])
 
 
 def _dataset(

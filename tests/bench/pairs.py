@@ -13,9 +13,9 @@ import numpy as np
 from generator.compute.fit.columns import Ints, taken
 from generator.compute.fit.evaluate import row_values
 from generator.compute.fit.judge import Judge
-from generator.compute.fit.limit_rows import Row
 from generator.compute.fit.options import bench
-from generator.compute.fit.rules import Clauses, Plan
+from generator.rules.plan import Clauses, Plan
+from generator.rules.rows import Row
 from tests.club_maker import sixty_by_two_hundred
 from tests.clubs import checked
 from tests.engine import every_option, reckoned

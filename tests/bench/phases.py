@@ -9,11 +9,11 @@ import time
 from pathlib import Path
 from typing import Any
 
-from generator.compute.checked import checked_dataset
 from generator.load.folder import load_club, load_shelf
 from generator.site.build import build_site
 from generator.site.collector import collector_resting
 from generator.site.content import site_of
+from generator.validate.dataset import build_dataset
 from tests.bench.stopwatch import Stopwatch, watching
 from tests.clubs import DATA
 
@@ -51,7 +51,7 @@ def _build(watch: Stopwatch, target: Path) -> None:
     with watch.phase("load"):
         club, shelf = load_club(DATA / "demo"), load_shelf(DATA)
     with watch.phase("check"):
-        dataset, _ = checked_dataset(club, shelf)
+        dataset, _ = build_dataset(club, shelf)
     assert dataset is not None
     open_watches = [watching(watch, *each) for each in WATCHED]
     for each in open_watches:

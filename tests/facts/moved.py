@@ -12,11 +12,11 @@ from typing import Any
 
 import yaml
 
-from generator.compute.fit.forms import Form, FormFault, parse_form
-from generator.compute.fit.joint import words_for
-from generator.compute.fit.limit_rows import RuleFault
 from generator.model.quantity import NM_PER_MM
 from generator.model.shipped import Band, Rule
+from generator.rules.forms import Form, FormFault, parse_form
+from generator.rules.rows import RuleFault
+from generator.rules.symbols import words_for
 from tests import oracle
 from tests.case_table import CaseTable, Outcome
 from tests.clubs import DATA, exactly, unchecked

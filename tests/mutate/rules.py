@@ -10,9 +10,9 @@ from functools import cache
 
 import numpy as np
 
-from generator.compute.fit.forms import FormFault
-from generator.compute.fit.limit_rows import RuleFault
 from generator.model.shipped import RUNGS, Band, Rule
+from generator.rules.forms import FormFault
+from generator.rules.rows import RuleFault
 from tests.boundaries import clubs
 from tests.case_table import CaseTable
 from tests.clubs import exactly, unchecked

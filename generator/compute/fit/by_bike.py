@@ -11,10 +11,10 @@ from dataclasses import dataclass, replace
 from generator.compute.fit.fits import fit_table
 from generator.compute.fit.plans import Plans
 from generator.compute.fit.result import PairFit, Word, word_of
-from generator.compute.fit.rooms import bikes_with, rooms_differ
-from generator.compute.fit.rule_table import effective_rules
 from generator.model.dataset import Dataset, Part
 from generator.model.tools_and_bikes import Bike
+from generator.rules.rooms import bikes_with, rooms_differ
+from generator.rules.table import effective_rules
 
 ByBike = Mapping[str, tuple[PairFit, ...]]
 

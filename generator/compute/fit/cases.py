@@ -9,10 +9,10 @@ import numpy as np
 
 from generator.compute.fit.columns import Coded, Ints, Spread, coded
 from generator.compute.fit.options import AS_MADE, SEALS, Bench, Options
-from generator.compute.fit.rooms import some_room_unread
-from generator.compute.fit.rules import Case
 from generator.model.chain_parts import Chain
 from generator.model.dataset import Dataset, Part
+from generator.rules.plan import Case
+from generator.rules.rooms import some_room_unread
 
 
 def cases(

@@ -10,13 +10,16 @@ import numpy as np
 
 from generator.compute.fit.columns import Ints, coded
 from generator.compute.fit.evaluate import Categories, Category
-from generator.compute.fit.options import Bench, Options, Parts, pair_numbers
+from generator.compute.fit.options import Bench, Options, pair_numbers
 from generator.compute.fit.sizes import SIZE_RELATIONS, size_relation
 from generator.compute.fit.trials import TRIED, pair_positions, trial_positions, tried_word, word_for_all
 from generator.compute.fit.wear_state import wear_state
 from generator.model.chain_parts import Chain, Clip, Link, SealSet
 from generator.model.dataset import Dataset, Part
 from generator.model.pin_wear import link_condition
+from generator.rules.joined import PARTS, Parts
+from generator.rules.plan import CheckPlan, Plan
+from generator.rules.symbols import parts_behind
 
 # without any of these a part is not measured, and only rules of thumb speak
 CHAIN_READINGS = ("bush_bore", "over_inner_plates", "over_bush_ends", "between_outer_plates")
@@ -32,6 +35,16 @@ PARTS_OF_CATEGORY: Mapping[str, Parts] = {
     "wear": ("chain",),
     "seal": ("chain", "seal_set"),
 }
+
+
+def parts_of(plan: Plan, check: CheckPlan) -> Parts:
+    """Which parts of an option a check looks at; what is not listed may look at all of them."""
+    if check.category is not None:
+        found = set(PARTS_OF_CATEGORY.get(check.category, PARTS))
+    else:
+        rows = {row for asked in check.asked for clause in asked for row in clause}
+        found = {part for row in rows for name, _ in plan.rows[row].terms for part in parts_behind(name)}
+    return tuple(part for part in PARTS if part in found)
 
 
 def categories(dataset: Dataset, on: Bench, options: Options) -> Categories:

@@ -8,8 +8,8 @@ from collections.abc import Mapping
 from math import erf, sqrt
 
 from generator.compute.fit.judge import Closely
-from generator.compute.fit.rules import CheckPlan, Clauses
 from generator.model.shipped import RUNGS
+from generator.rules.plan import CheckPlan, Clauses
 
 
 def chance_percent(closely: Closely, at: int) -> Mapping[str, int] | None:

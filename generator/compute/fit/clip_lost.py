@@ -10,13 +10,14 @@ import numpy as np
 
 from generator.compute.fit.columns import Columns, column
 from generator.compute.fit.evaluate import Category, RowValues, check_rungs, clause_value, row_values
-from generator.compute.fit.joint import CHAIN_FIELDS, LINK_FIELDS, words_for
 from generator.compute.fit.result import PairFit, Span
-from generator.compute.fit.rule_table import joint_scale, with_own_limits
-from generator.compute.fit.rules import CheckPlan, Plan, make_plan
 from generator.model.chain_parts import Chain, Link
 from generator.model.dataset import Dataset, Part
 from generator.model.shipped import NO_GO, PROPER, Rule
+from generator.rules.joined import Joined
+from generator.rules.plan import CheckPlan, Plan, make_plan
+from generator.rules.symbols import SYMBOLS, words_for
+from generator.rules.table import joint_scale, with_own_limits
 
 TABLE = "clip_lost"
 # the one word of the rules that are not about numbers
@@ -42,7 +43,7 @@ def makeshifts(dataset: Dataset, fit: PairFit) -> tuple[Makeshift, ...]:
     case = {"closure": link.record.closure, "plate_fit": link.record.plate_fit}
     rules = lost_rules(dataset)
     plan = make_plan(rules, case, words_for(link.record.plate_fit), joint_scale(rules))
-    values = row_values(plan.rows, _columns(plan, chain, link), 1)
+    values = row_values(plan.rows, _columns(dataset, plan, chain, link), 1)
     best, worst, _ = check_rungs(plan, values, ALWAYS, 1)
     return tuple(
         # what every rung asks alike is worth the rung it stands under, and no more
@@ -61,12 +62,11 @@ def lost_rules(dataset: Dataset) -> Mapping[str, Rule]:
     return with_own_limits(dataset.shelf.other_rules.get(TABLE, {}), dataset)
 
 
-def _columns(plan: Plan, chain: Part[Chain], link: Part[Link]) -> Columns:
+def _columns(dataset: Dataset, plan: Plan, chain: Part[Chain], link: Part[Link]) -> Columns:
     """The dimensions the rules speak of, each a column of one."""
-    found = {symbol: chain.dims.get(field) for symbol, field in CHAIN_FIELDS.items()}
-    found |= {symbol: link.dims.get(field) for symbol, field in LINK_FIELDS.items()}
     asked = {name for row in plan.rows for name, _ in row.terms}
-    return {name: column([found[name]]) for name in sorted(asked)}
+    parts = Joined(dataset, chain, link, None, None)
+    return {name: column([SYMBOLS[name].value(parts)]) for name in sorted(asked)}
 
 
 def _span(plan: Plan, check: CheckPlan, values: RowValues) -> Span | None:

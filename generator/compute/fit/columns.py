@@ -10,8 +10,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from generator.compute.fit.limit_rows import UNBOUNDED_NM
 from generator.model.quantity import Quantity
+from generator.rules.rows import UNBOUNDED_NM
 
 Ints = NDArray[np.int64]
 Mask = NDArray[np.bool_]
@@ -91,8 +91,3 @@ def coded(values: Sequence[str], index: Ints) -> Coded:
     words = tuple(sorted(set(values)))
     codes = np.array([words.index(value) for value in values], dtype=np.int8)
     return codes[index], words
-
-
-def dims_columns(dims: Sequence[Mapping[str, Quantity]], fields: Mapping[str, str]) -> dict[str, Column]:
-    """Symbol -> column over the parts, for each symbol's field."""
-    return {symbol: column(d.get(field) for d in dims) for symbol, field in fields.items()}

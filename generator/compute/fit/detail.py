@@ -12,15 +12,17 @@ import numpy as np
 
 from generator.compute.fit.evaluate import NO_SLACK, Categories, clause_value
 from generator.compute.fit.judge import Closely, Judge
-from generator.compute.fit.options import NOTHING, SEALS
+from generator.compute.fit.options import SEALS, joined
 from generator.compute.fit.questions import questions
 from generator.compute.fit.read_again import symbols_if
-from generator.compute.fit.readings import Behind, Joined, behind
-from generator.compute.fit.result import CheckFit, EdgeFit, OptionFit, Reading, Span
-from generator.compute.fit.rules import Clauses, Edge
+from generator.compute.fit.result import CheckFit, EdgeFit, OptionFit, Span
 from generator.compute.fit.tighten import Proofs
 from generator.compute.fit.trials import tried_word, word_for_all
 from generator.model.quantity import Evidence, Quantity, weakest
+from generator.model.reading import Reading
+from generator.rules.joined import Behind, Joined
+from generator.rules.plan import Clauses, Edge
+from generator.rules.symbols import SYMBOLS
 
 FORCES = frozenset(("Fl", "Fc"))
 PERCENTS = frozenset(("es", "ec"))
@@ -61,7 +63,7 @@ class Look:
 
 
 def look_at(judge: Judge, closely: Closely, at: int) -> Look:
-    return _look_at(judge, closely, at, joined(judge, int(closely.index[at])))
+    return _look_at(judge, closely, at, _parts(judge, int(closely.index[at])))
 
 
 def _look_at(judge: Judge, closely: Closely, at: int, parts: Joined) -> Look:
@@ -70,7 +72,7 @@ def _look_at(judge: Judge, closely: Closely, at: int, parts: Joined) -> Look:
         at,
         judge.plans.scale,
         judge.categories,
-        partial(behind, joined=parts),
+        lambda symbol: SYMBOLS[symbol].behind(parts),
         int(closely.index[at]) in judge.trials,
         partial(symbols_if, parts),
         judge.closest,
@@ -81,7 +83,7 @@ def _look_at(judge: Judge, closely: Closely, at: int, parts: Joined) -> Look:
 def option_fit(judge: Judge, closely: Closely, at: int) -> OptionFit:
     """Everything known about the option at position `at` of a closely judged case."""
     number = int(closely.index[at])
-    parts = joined(judge, number)
+    parts = _parts(judge, number)
     judged = closely.judged
     look = _look_at(judge, closely, at, parts)
     checks = checks_of(look)
@@ -104,18 +106,8 @@ def option_fit(judge: Judge, closely: Closely, at: int) -> OptionFit:
     )
 
 
-def joined(judge: Judge, number: int) -> Joined:
-    """The parts of option `number`."""
-    options, on = judge.options, judge.on
-    clip, seal_set = int(options.clip[number]), int(options.seal_set[number])
-    return Joined(
-        judge.dataset,
-        on,
-        on.chains[int(options.chain[number])],
-        on.links[int(options.link[number])],
-        None if clip == NOTHING else on.clips[clip],
-        None if seal_set == NOTHING else on.seals[seal_set],
-    )
+def _parts(judge: Judge, number: int) -> Joined:
+    return joined(judge.dataset, judge.on, judge.options, number)
 
 
 def checks_of(look: Look) -> tuple[CheckFit, ...]:

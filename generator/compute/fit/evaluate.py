@@ -12,9 +12,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from generator.compute.fit.columns import HIGH, LOW, NOMINAL, Column, Columns, Ints, Mask
-from generator.compute.fit.limit_rows import Row, RuleFault, Terms
-from generator.compute.fit.rules import CheckPlan, Clauses, Plan
 from generator.model.shipped import RUNGS
+from generator.rules.plan import CheckPlan, Clauses, Plan
+from generator.rules.rows import Row, RuleFault, Terms
 
 Rungs = NDArray[np.int8]
 

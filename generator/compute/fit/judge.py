@@ -15,28 +15,26 @@ from generator.compute.fit.cases import cases
 from generator.compute.fit.categories import categories
 from generator.compute.fit.columns import Columns, Ints, taken
 from generator.compute.fit.evaluate import (
+    NO_SLACK,
     Categories,
     Judged,
     RowValues,
     Rungs,
     judge_checks,
-    ranks_of,
     row_values,
 )
-from generator.compute.fit.joint import joint_columns
+from generator.compute.fit.measured import joint_columns
 from generator.compute.fit.options import Bench, Options, all_options, pair_numbers
-from generator.compute.fit.packed import claims_of, orders_of, preference_of, worst_of
 from generator.compute.fit.plans import Plans
-from generator.compute.fit.quickly import judge_quickly
 from generator.compute.fit.result import Span
-from generator.compute.fit.rule_table import effective_rules
-from generator.compute.fit.rules import Case, Clauses, Plan
 from generator.compute.fit.tighten import Proofs, tighten
 from generator.compute.fit.trials import pair_positions, trial_positions
 from generator.compute.fit.tried import Tried, tried_by_pair
 from generator.compute.reading_cost import ClosestPossible
 from generator.model.dataset import Dataset, TrialFacts
 from generator.model.trials_and_rides import Trial
+from generator.rules.plan import Case, Clauses, Plan
+from generator.rules.table import effective_rules
 
 # options judged at a time: small enough that the rows of a plan stay in the processor's cache
 CHUNK = 8192
@@ -116,28 +114,19 @@ class Judge:
         return found
 
     def verdicts(self) -> Verdicts:
-        """All options, quickly; those that a trial speaks of are looked at closely, as it narrows them."""
+        """All options, a case and a chunk at a time."""
         size = len(self.options)
         best, worst = (np.zeros(size, dtype=np.int8) for _ in range(2))
-        claims = np.zeros(size, dtype=np.int64)
-        contradicted = np.zeros(size, dtype=bool)
-        for case, index in self.cases:
-            shares = self.plans.shares(case)
-            quick = judge_quickly(shares, self.options, self.columns, self.categories, index)
-            best[index], worst[index], claims[index] = quick.best, quick.worst, quick.claims
-        for closely in self.closely(np.array(sorted(self.pair_trials), dtype=np.int64)):
+        prefer, deciding = (np.zeros(size, dtype=np.int64) for _ in range(2))
+        adds_up, contradicted = (np.zeros(size, dtype=bool) for _ in range(2))
+        for closely in self.closely(np.arange(size)):
             index, judged = closely.index, closely.judged
-            best[index], worst[index], claims[index] = judged.best, judged.worst, _claims(closely)
+            best[index], worst[index] = judged.best, judged.worst
+            prefer[index] = _preference(closely)
+            deciding[index] = np.array([check.order for check in closely.plan.checks])[judged.deciding]
+            adds_up[index] = judged.check_worst.max(axis=0) < judged.worst
             contradicted[index[sorted(closely.contradicted)]] = True
-        by_word = np.array([rule.category is not None for rule in self.plans.rules.values()])
-        return Verdicts(
-            best,
-            worst,
-            preference_of(claims, by_word),
-            orders_of(claims),
-            worst_of(claims) < worst,
-            contradicted,
-        )
+        return Verdicts(best, worst, prefer, deciding, adds_up, contradicted)
 
     def closely(self, wanted: Ints) -> Iterator[Closely]:
         """The wanted options with all rows and checks, case by case and in chunks."""
@@ -174,13 +163,12 @@ class Judge:
         return [(proofs, np.array(tried)) for proofs, tried in found.values()]
 
 
-def _claims(closely: Closely) -> Ints:
-    """What decides each option, as the quick way writes it."""
+def _preference(closely: Closely) -> Ints:
+    """The slack of what decides.  What goes by a word counts as nothing to spare and nothing lacking; a check that
+    cannot be judged comes last."""
     judged = closely.judged
-    at = np.arange(len(closely.index))
-    ranks = ranks_of(judged.check_best[judged.deciding, at], judged.check_worst[judged.deciding, at])
-    orders = np.array([check.order for check in closely.plan.checks])
-    return claims_of(ranks, judged.slack, orders[judged.deciding])
+    by_word = np.array([check.category is not None for check in closely.plan.checks])[judged.deciding]
+    return np.where(judged.slack != NO_SLACK, judged.slack, np.where(by_word, 0, -NO_SLACK))
 
 
 def in_order(judge: Judge, verdicts: Verdicts) -> Ints:

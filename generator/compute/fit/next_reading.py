@@ -7,11 +7,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from generator.compute.fit.detail import Look
-from generator.compute.fit.readings import Behind
-from generator.compute.fit.result import MeasureNext, Reading
-from generator.compute.fit.rules import CheckPlan
+from generator.compute.fit.result import MeasureNext
 from generator.compute.fit.what_if import Foreseen, Guess, foresee, settling
 from generator.model.quantity import NM_PER_MM, Quantity
+from generator.model.reading import Reading
+from generator.rules.joined import Behind
+from generator.rules.plan import CheckPlan
 
 # asked-for closeness is given in steps a caliper shows; where none of them will do, in those of a micrometer
 STEP_NM, FINE_STEP_NM = NM_PER_MM // 100, NM_PER_MM // 1000

@@ -14,14 +14,12 @@ from generator.compute.fit.columns import Ints
 from generator.compute.fit.sizes import size_relation
 from generator.model.chain_parts import Chain, Clip, Link, SealSet
 from generator.model.dataset import Dataset, Part
+from generator.rules.joined import Joined
 
 # as made first, makeshifts after; a link made without seals has none
 SEALS: tuple[str, ...] = ("fitted", "none", "left-out", "packed")
 AS_MADE = (SEALS.index("fitted"), SEALS.index("none"))
 NOTHING = -1
-# the parts of an option, in the order in which they are combined to one number
-PARTS = ("chain", "link", "clip", "seal_set")
-Parts = tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,3 +148,15 @@ def between_plates(link: Part[Link], on: Bench) -> Iterator[tuple[int, int]]:
     else:
         yield SEALS.index("none"), NOTHING
     yield from ((SEALS.index("packed"), i) for i in on.washers)
+
+
+def joined(dataset: Dataset, on: Bench, options: Options, number: int) -> Joined:
+    """The parts of option `number`."""
+    clip, seal_set = int(options.clip[number]), int(options.seal_set[number])
+    return Joined(
+        dataset,
+        on.chains[int(options.chain[number])],
+        on.links[int(options.link[number])],
+        None if clip == NOTHING else on.clips[clip],
+        None if seal_set == NOTHING else on.seals[seal_set],
+    )

@@ -1,19 +1,18 @@
 """The rules of a club worked out for each case that occurs, once each, however many judges ask.
 
-Goes in: rules of the joint.  Comes out: plans by case, whole or cut up, and what dry fits prove of their rows.
+Goes in: rules of the joint.  Comes out: plans by case, and what dry fits prove of their rows.
 """
 
 from collections.abc import Mapping, Sequence
 from functools import cached_property
 
-from generator.compute.fit.joint import words_for
-from generator.compute.fit.quickly import Share, shares_of
-from generator.compute.fit.rule_table import PLATE_FITS, concerns_clip, joint_scale
-from generator.compute.fit.rules import Case, Plan, make_plan
 from generator.compute.fit.tighten import Proofs, proofs
 from generator.compute.fit.trials import bounds, pair_bounds, symbols_bound
 from generator.model.dataset import TrialFacts
 from generator.model.shipped import Rule
+from generator.rules.plan import Case, Plan, make_plan
+from generator.rules.symbols import PLATE_FITS, words_for
+from generator.rules.table import concerns_clip, joint_scale
 
 # where the pins cannot line up nothing else is worth asking
 ASKED_OF_STOPPED = ("pitch", "size-code")
@@ -30,7 +29,6 @@ class Plans:
         self.bound_by_trials = symbols_bound(self.vocabularies.values())
         self.scale = joint_scale(rules)
         self._plans: dict[Case, Plan] = {}
-        self._shares: dict[Case, tuple[Share, ...]] = {}
         self._proofs: dict[ProofsKey, Proofs] = {}
 
     @cached_property
@@ -45,11 +43,6 @@ class Plans:
             words = self.vocabularies[known["plate_fit"]]
             self._plans[case] = make_plan(self.rules, known, words, self.scale, only)
         return self._plans[case]
-
-    def shares(self, case: Case) -> tuple[Share, ...]:
-        if case not in self._shares:
-            self._shares[case] = shares_of(self.plan(case))
-        return self._shares[case]
 
     def proofs(self, case: Case, own: Sequence[TrialFacts], of_pair: Sequence[TrialFacts]) -> Proofs:
         """Of the `own` trials of an option, and of those of its pair with other clips or seals."""

@@ -6,8 +6,8 @@ Goes in: the parts of one option.  Comes out: the field that answers each catego
 from collections.abc import Mapping
 
 from generator.compute.fit.categories import CHAIN_READINGS, LINK_READINGS
-from generator.compute.fit.readings import Joined
-from generator.compute.fit.result import Reading
+from generator.model.reading import Reading
+from generator.rules.joined import Joined
 
 
 def questions(parts: Joined) -> Mapping[str, Reading]:

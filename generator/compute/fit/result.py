@@ -9,6 +9,7 @@ from typing import Literal
 
 from generator.compute.fit.tried import Tried
 from generator.model.quantity import Evidence
+from generator.model.reading import Reading
 from generator.model.shipped import RUNGS, Group
 
 Word = Literal["proper", "get-home", "last-resort", "no-go", "measure-first", "cannot-judge"]
@@ -28,15 +29,6 @@ class Span:
     low: float
     nominal: float
     high: float
-
-
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """One reading a result rests on."""
-
-    kind: str
-    id: str
-    field: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,10 +13,10 @@ import numpy as np
 
 from generator.compute.fit.columns import HIGH, LOW, NOMINAL, Columns, Ints, Mask
 from generator.compute.fit.evaluate import RowValues, row_values
-from generator.compute.fit.forms import Form
-from generator.compute.fit.limit_rows import Row
-from generator.compute.fit.rules import Plan
 from generator.compute.fit.trials import Bound
+from generator.rules.forms import Form
+from generator.rules.plan import Plan
+from generator.rules.rows import Row
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,11 +10,11 @@ from typing import Literal, NamedTuple, get_args
 import numpy as np
 
 from generator.compute.fit.columns import Ints
-from generator.compute.fit.forms import Form, parse_form
 from generator.compute.fit.options import SEALS, Bench, Options
 from generator.model.dataset import Dataset, TrialFacts
 from generator.model.dry_fit import open_answers
 from generator.model.trials_and_rides import Trial
+from generator.rules.forms import Form, Tree, linear
 
 NO_SEALS = ("none", "left-out")
 
@@ -100,25 +100,25 @@ class Bound:
     unread: bool = False
 
 
-def pair_bounds(trial: TrialFacts, words: Mapping[str, Form]) -> Iterator[Bound]:
+def pair_bounds(trial: TrialFacts, words: Mapping[str, Tree]) -> Iterator[Bound]:
     """What a trial proves about its chain and link with any clip and any seals."""
     return (bound for bound in bounds(trial, "", "", words) if bound.field in OF_THE_PAIR)
 
 
-def bounds(trial: TrialFacts, plate_fit: str, closure: str, words: Mapping[str, Form]) -> Iterator[Bound]:
+def bounds(trial: TrialFacts, plate_fit: str, closure: str, words: Mapping[str, Tree]) -> Iterator[Bound]:
     """Everything a trial proves about a link whose side plate sits as `plate_fit` says and that closes so."""
     for seen in SEEN:
         plates, seals = seen.plates or (plate_fit,), seen.seals or (trial.record.seals,)
         answered = getattr(trial.record, seen.field) is seen.value
         if answered and plate_fit in plates and trial.record.seals in seals:
             ends = (_nm(seen.low, words), _nm(seen.high, words))
-            yield Bound(seen.field, _form(seen.form, words), *ends, seen.unread)
+            yield Bound(seen.field, linear(seen.form, words), *ends, seen.unread)
     where = _where(trial.record, plate_fit, closure)
     for read in READ:
         known = [trial.dims[field] for field in read.fields if field in trial.dims]
         if len(known) == len(read.fields) and read.where in where:
             low, high = sum(each.low for each in known), sum(each.high for each in known)
-            form = _form(read.form, words)
+            form = linear(read.form, words)
             yield Bound(read.fields[0], form, low if read.low else None, high if read.high else None)
 
 
@@ -128,20 +128,16 @@ def _where(trial: Trial, plate_fit: str, closure: str) -> tuple[Where, ...]:
     return ("any", "between", "clipped") if trial.clip_on else ("any", "between")
 
 
-def _form(text: str, words: Mapping[str, Form]) -> Form:
-    form = parse_form(text, words).form
-    assert form is not None
-    return form
+def _nm(text: str | None, words: Mapping[str, Tree]) -> int | None:
+    return None if text is None else int(linear(text, words).constant)
 
 
-def _nm(text: str | None, words: Mapping[str, Form]) -> int | None:
-    return None if text is None else int(_form(text, words).constant)
-
-
-def symbols_bound(vocabularies: Iterable[Mapping[str, Form]]) -> frozenset[str]:
+def symbols_bound(vocabularies: Iterable[Mapping[str, Tree]]) -> frozenset[str]:
     """The dimensions a trial may speak of, though no rule of the case does."""
     texts = {seen.form for seen in SEEN} | {read.form for read in READ}
-    return frozenset(name for words in vocabularies for text in texts for name, _ in _form(text, words).terms)
+    return frozenset(
+        name for words in vocabularies for text in texts for name, _ in linear(text, words).terms
+    )
 
 
 TriedWord = Literal["not-tried", "tried-in-part", "went-together", "stiff", "plate-moves", "did-not-go"]

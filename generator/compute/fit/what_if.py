@@ -5,7 +5,7 @@ of every check for each guess, and of the option as a whole.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,10 +13,25 @@ from numpy.typing import NDArray
 from generator.compute.fit.columns import Column, column
 from generator.compute.fit.detail import Look
 from generator.compute.fit.evaluate import Category, Judged, RowValues, check_rungs, judge_checks, row_values
-from generator.compute.fit.quickly import part_plan
-from generator.compute.fit.rules import Plan
 from generator.compute.fit.tighten import tighten
 from generator.model.quantity import Quantity
+from generator.rules.plan import CheckPlan, Clauses, Plan
+
+
+def part_plan(plan: Plan, checks: Sequence[CheckPlan]) -> Plan:
+    """Only these checks, and only the rows that decide them."""
+    used = sorted({row for check in checks for asked in check.asked for clause in asked for row in clause})
+    place = {row: at for at, row in enumerate(used)}
+
+    def moved(clauses: Clauses) -> Clauses:
+        return tuple(tuple(place[row] for row in clause) for clause in clauses)
+
+    kept = tuple(
+        replace(c, clearance=(), edges=(), asked=(moved(c.asked[0]), moved(c.asked[1]), moved(c.asked[2])))
+        for c in checks
+    )
+    return Plan(plan.scale, tuple(plan.rows[row] for row in used), kept)
+
 
 Guess = Mapping[str, Quantity | None]
 

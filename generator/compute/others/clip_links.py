@@ -8,20 +8,20 @@ from dataclasses import replace
 from itertools import product
 
 from generator.compute.fit.categories import clip_history
-from generator.compute.fit.joint import CLIP_FIELDS, clip_dims, words_for
-from generator.compute.fit.result import Reading
 from generator.compute.fit.trials import Bound, bounds
 from generator.compute.others.judge import judge_meetings
 from generator.compute.others.meeting import Meeting, Value, first_reason, met, of_quantity, read
 from generator.compute.others.result import PartFit
-from generator.compute.others.rulebook import rules_of
 from generator.compute.others.size_codes import pitch_of
 from generator.model.chain_parts import Clip, Link
 from generator.model.dataset import Dataset, Part
 from generator.model.pin_wear import link_condition
+from generator.model.reading import Reading
 from generator.model.shipped import NO_GO
+from generator.rules.symbols import ROWS, clip_dims, words_for
+from generator.rules.table import rules_of
 
-SYMBOLS = (*CLIP_FIELDS, "gw", "gd", "pl")
+CLIP_FIELDS = {row.name: row.field for row in ROWS if row.parts == ("clip",) and row.field}
 SPACING = "clip-link-spacing"
 
 
@@ -35,9 +35,9 @@ def clip_link_fits(dataset: Dataset) -> tuple[PartFit, ...]:
     rules = rules_of(dataset, "clip_link")
     # where the seats cannot line up with the pins nothing else is worth asking
     lined_up = [replace(meeting, stopped_by=(SPACING,)) for meeting in meetings]
-    first = judge_meetings(lined_up, rules, SYMBOLS, dataset)
+    first = judge_meetings(lined_up, rules, "clip_link", dataset)
     worth = [m for m, fit in zip(meetings, first, strict=True) if fit.best is not None and fit.best < NO_GO]
-    whole = {fit.parts: fit for fit in judge_meetings(worth, rules, SYMBOLS, dataset)}
+    whole = {fit.parts: fit for fit in judge_meetings(worth, rules, "clip_link", dataset)}
     return tuple(whole.get(fit.parts, fit) for fit in first)
 
 

@@ -4,7 +4,6 @@ Goes in: rules and meetings.  Comes out: a PartFit for each meeting, in the same
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from fractions import Fraction
 
 import numpy as np
 
@@ -12,10 +11,7 @@ from generator.compute.fit.columns import Columns, column
 from generator.compute.fit.detail import Look
 from generator.compute.fit.evaluate import Categories, Category, judge_checks, row_values
 from generator.compute.fit.fits import DISAGREE
-from generator.compute.fit.forms import Form, Vocabulary
 from generator.compute.fit.judge import Closely
-from generator.compute.fit.limit_rows import table_scale
-from generator.compute.fit.rules import Plan, make_plan
 from generator.compute.fit.tighten import Proofs, proofs, tighten
 from generator.compute.others.close import fit_of, refused_fit
 from generator.compute.others.meeting import Meeting
@@ -23,13 +19,16 @@ from generator.compute.others.result import PartFit
 from generator.compute.reading_cost import ClosestPossible
 from generator.model.dataset import Dataset
 from generator.model.shipped import Rule
+from generator.rules.others import vocabulary_of
+from generator.rules.plan import Plan, make_plan
+from generator.rules.rows import table_scale
 
 
 def judge_meetings(
-    meetings: Sequence[Meeting], rules: Mapping[str, Rule], symbols: Sequence[str], dataset: Dataset
+    meetings: Sequence[Meeting], rules: Mapping[str, Rule], table: str, dataset: Dataset
 ) -> tuple[PartFit, ...]:
-    """The verdict on each meeting; a refused one has none."""
-    words = words_of_symbols(symbols)
+    """The verdict on each meeting under the rules of a table; a refused one has none."""
+    words = vocabulary_of(table)
     scale = table_scale(rules, [words])
     fits = {at: refused_fit(m.relation, m.parts, m.refused) for at, m in enumerate(meetings) if m.refused}
     closest = ClosestPossible(dataset)
@@ -39,11 +38,6 @@ def judge_meetings(
         plan = make_plan({id_: rules[id_] for id_ in asked}, of_case[0].case, words, scale)
         fits |= dict(zip(members, _judged(of_case, plan, rules, closest), strict=True))
     return tuple(fits[at] for at in range(len(meetings)))
-
-
-def words_of_symbols(symbols: Sequence[str]) -> Vocabulary:
-    """Names that stand for dimensions only."""
-    return Vocabulary({name: Form(((name, Fraction(1)),), Fraction(0)) for name in symbols})
 
 
 def _by_case(meetings: Sequence[Meeting]) -> list[list[int]]:

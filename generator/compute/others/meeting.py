@@ -6,13 +6,13 @@ Goes in: parts.  Comes out: a Meeting, or one that is refused with a reason.
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from generator.compute.fit.readings import ONE, Behind
-from generator.compute.fit.result import Reading
 from generator.compute.fit.trials import Bound
 from generator.compute.others.result import Met, Relation
 from generator.model.dataset import Part
 from generator.model.quantity import Quantity
+from generator.model.reading import Reading
 from generator.model.record import Record
+from generator.rules.joined import ONE, Behind
 
 # why a part cannot be judged: (is it so, reason)
 Reasons = Iterable[tuple[bool, str]]

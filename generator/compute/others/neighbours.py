@@ -17,13 +17,13 @@ from generator.compute.fit.next_reading import measure_next
 from generator.compute.fit.options import NOTHING, SEALS, same_family, why_refused
 from generator.compute.fit.plans import Plans
 from generator.compute.fit.result import CheckFit, MeasureNext
-from generator.compute.fit.rule_table import effective_rules
 from generator.compute.others.result import JointSide, NeighbourFit, PartFit, Side
 from generator.compute.others.spliced import Spliced, spliced
 from generator.compute.others.strip_as_chain import Splice, named_rightly, right_name
 from generator.compute.others.strips import bush_end_fits
 from generator.model.dataset import Dataset
 from generator.model.shipped import NO_GO
+from generator.rules.table import effective_rules
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,26 +6,25 @@ Goes in: a dataset.  Comes out: a PartFit for each plate and link; of another pi
 from collections.abc import Mapping
 from itertools import product
 
-from generator.compute.fit.result import Reading
 from generator.compute.others.clip_links import link_refused
 from generator.compute.others.judge import judge_meetings
 from generator.compute.others.meeting import Meeting, Value, first_reason, known, met, read
 from generator.compute.others.result import PartFit
-from generator.compute.others.rulebook import rules_of
 from generator.compute.others.size_codes import pitch_of, relation_of
 from generator.compute.others.tools import PLATE_FIT_UNKNOWN
 from generator.model.chain_parts import Link, SidePlate
 from generator.model.dataset import Dataset, Part
 from generator.model.pin_wear import link_condition
+from generator.model.reading import Reading
+from generator.rules.table import rules_of
 
-SYMBOLS = ("t", "h", "hs", "p", "tc", "h2", "pl")
 ASKED_OF_STOPPED = ("plate-size", "plate-pitch")
 
 
 def plate_fits(dataset: Dataset) -> tuple[PartFit, ...]:
     pairs = product(dataset.plates.values(), dataset.links.values())
     meetings = [_meeting(dataset, plate, link) for plate, link in pairs]
-    return judge_meetings(meetings, rules_of(dataset, "plate"), SYMBOLS, dataset)
+    return judge_meetings(meetings, rules_of(dataset, "plate"), "plate", dataset)
 
 
 def _meeting(dataset: Dataset, plate: Part[SidePlate], link: Part[Link]) -> Meeting:

@@ -6,8 +6,9 @@ Goes in: nothing (types only).  Comes out: fits of clips, seals, side plates, st
 from dataclasses import dataclass
 from typing import Literal
 
-from generator.compute.fit.result import CheckFit, MeasureNext, Reading, Word, word_of
+from generator.compute.fit.result import CheckFit, MeasureNext, Word, word_of
 from generator.model.quantity import Evidence
+from generator.model.reading import Reading
 
 Relation = Literal["clip-link", "seal", "plate", "strip", "tool-chain", "tool-link", "key"]
 

@@ -12,20 +12,21 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from generator.compute.fit.categories import parts_of
 from generator.compute.fit.detail import look_at
 from generator.compute.fit.fits import DISAGREE
 from generator.compute.fit.judge import Judge
-from generator.compute.fit.options import PARTS, SEALS, Bench, Options, bench, same_family, why_refused
+from generator.compute.fit.options import SEALS, Bench, Options, bench, same_family, why_refused
 from generator.compute.fit.plans import Plans
-from generator.compute.fit.quickly import parts_of
-from generator.compute.fit.result import Reading
-from generator.compute.fit.rules import Plan
 from generator.compute.others.close import fit_of, refused_fit
 from generator.compute.others.meeting import met
 from generator.compute.others.result import Met, PartFit
-from generator.compute.others.rulebook import rules_of
 from generator.model.chain_parts import Chain, Link, SealSet
 from generator.model.dataset import Dataset, Part
+from generator.model.reading import Reading
+from generator.rules.joined import PARTS
+from generator.rules.plan import Plan
+from generator.rules.table import rules_of
 
 Triple = tuple[Part[SealSet], Part[Link], Part[Chain]]
 

@@ -6,9 +6,10 @@ Goes in: a dataset and splices.  Comes out: a dataset whose chains are the strip
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from generator.compute.fit.result import CheckFit, Reading
+from generator.compute.fit.result import CheckFit
 from generator.model.chain_parts import Chain, Strip
 from generator.model.dataset import Dataset, Part
+from generator.model.reading import Reading
 from generator.model.tools_and_bikes import Bike
 
 # read on the whole chain; the strip runs between the same rivet heads and guides

@@ -9,16 +9,16 @@ from fractions import Fraction
 from itertools import product
 
 from generator.compute.fit.categories import seal_word
-from generator.compute.fit.result import Reading
 from generator.compute.fit.wear_state import wear_state
 from generator.compute.others.judge import judge_meetings
 from generator.compute.others.meeting import Meeting, Value, first_reason, known, met, of_quantity, read
 from generator.compute.others.result import PartFit
-from generator.compute.others.rulebook import rules_of
 from generator.compute.others.size_codes import pitch_of, relation_of
 from generator.model.chain_parts import Chain, Strip
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import NM_PER_MM, Quantity, outward
+from generator.model.reading import Reading
+from generator.rules.table import rules_of
 
 # strip's symbol, chain's symbol, field of both
 COMPARED = (
@@ -28,7 +28,6 @@ COMPARED = (
     ("sb3", "b3", "between_outer_plates"),
     ("sb2b", "b2b", "over_bush_ends"),
 )
-SYMBOLS = (*(symbol for strip, chain, _ in COMPARED for symbol in (strip, chain)), "sp", "p", "es", "ec")
 BUSH_ENDS = "neighbour-bush-ends"
 ASKED_OF_STOPPED = ("strip-size", "strip-pitch")
 
@@ -37,13 +36,13 @@ def strip_fits(dataset: Dataset) -> tuple[PartFit, ...]:
     pairs = product(dataset.strips.values(), dataset.chains.values())
     meetings = [_meeting(dataset, strip, chain) for strip, chain in pairs]
     rules = rules_of(dataset, "strip", "neighbours")
-    return judge_meetings(meetings, rules, SYMBOLS, dataset)
+    return judge_meetings(meetings, rules, "strip", dataset)
 
 
 def bush_end_fits(dataset: Dataset, pairs: Iterable[tuple[Part[Strip], Part[Chain]]]) -> tuple[PartFit, ...]:
     """The one check that a joint between strip and chain adds to its two sides, by itself."""
     meetings = [replace(_meeting(dataset, strip, chain), stopped_by=(BUSH_ENDS,)) for strip, chain in pairs]
-    return judge_meetings(meetings, rules_of(dataset, "neighbours"), SYMBOLS, dataset)
+    return judge_meetings(meetings, rules_of(dataset, "neighbours"), "strip", dataset)
 
 
 def _meeting(dataset: Dataset, strip: Part[Strip], chain: Part[Chain]) -> Meeting:

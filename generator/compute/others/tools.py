@@ -5,18 +5,17 @@ Goes in: a dataset.  Comes out: a PartFit for each tool and what it works on, an
 
 from collections.abc import Iterator
 
-from generator.compute.fit.result import Reading
 from generator.compute.others.judge import judge_meetings
 from generator.compute.others.meeting import Meeting, Value, met, read
 from generator.compute.others.result import Met, PartFit
-from generator.compute.others.rulebook import rules_of
 from generator.compute.others.size_codes import published, relation_of
 from generator.compute.others.strips import chain_refused
 from generator.model.chain_parts import Chain, Link
 from generator.model.dataset import Dataset, Part
+from generator.model.reading import Reading
 from generator.model.tools_and_bikes import Tool
+from generator.rules.table import rules_of
 
-SYMBOLS = ("jaw", "tp", "b4", "pd", "L", "t")
 # these are turned by a key; the rest is held in the hand
 TURNED = ("press", "breaker", "riveter")
 
@@ -25,7 +24,7 @@ PLATE_FIT_UNKNOWN = "it is not known whether the link's plate slides on or needs
 
 def tool_fits(dataset: Dataset) -> tuple[PartFit, ...]:
     meetings = [meeting for tool in dataset.tools.values() for meeting in _of_tool(dataset, tool)]
-    return judge_meetings(meetings, rules_of(dataset, "tool", "key"), SYMBOLS, dataset)
+    return judge_meetings(meetings, rules_of(dataset, "tool", "key"), "tool", dataset)
 
 
 def key_fits(dataset: Dataset) -> tuple[PartFit, ...]:
@@ -35,7 +34,7 @@ def key_fits(dataset: Dataset) -> tuple[PartFit, ...]:
         for tool in dataset.tools.values()
         if tool.record.does in TURNED or tool.record.key
     ]
-    return judge_meetings(meetings, rules_of(dataset, "key"), (), dataset)
+    return judge_meetings(meetings, rules_of(dataset, "key"), "key", dataset)
 
 
 def _of_tool(dataset: Dataset, tool: Part[Tool]) -> Iterator[Meeting]:

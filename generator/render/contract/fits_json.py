@@ -6,9 +6,10 @@ Goes in: a dataset and its PairFits.  Comes out: plain documents of schema fits/
 from collections.abc import Iterable, Sequence
 
 from generator.compute.fit.by_bike import Apart, OnBike
-from generator.compute.fit.result import CheckFit, EdgeFit, MeasureNext, OptionFit, PairFit, Reading, Span
+from generator.compute.fit.result import CheckFit, EdgeFit, MeasureNext, OptionFit, PairFit, Span
 from generator.compute.fit.tried import Tried
 from generator.model.dataset import Dataset
+from generator.model.reading import Reading
 from generator.model.shipped import RUNGS
 from generator.render.base.routes import pair_route
 from generator.render.contract.envelope import Plain, document, in_mm

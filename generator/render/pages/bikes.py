@@ -6,7 +6,6 @@ Goes in: a book.  Comes out: pages.
 from collections.abc import Iterator, Sequence
 
 from generator.compute.fit.result import PairFit
-from generator.compute.fit.rooms import rooms_differ
 from generator.model.dataset import Part
 from generator.model.shipped import GET_HOME
 from generator.model.tools_and_bikes import Bike
@@ -33,6 +32,7 @@ from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
 from generator.render.say.names import listed
 from generator.render.say.rungs import NO_SOURCE
+from generator.rules.rooms import rooms_differ
 
 BIKES = "bikes/"
 

@@ -8,10 +8,7 @@ from math import ceil, floor
 
 from markupsafe import Markup
 
-from generator.compute.fit.joint import hold_of
-from generator.compute.fit.options import bench
 from generator.compute.fit.result import CheckFit, EdgeFit, OptionFit, PairFit
-from generator.compute.fit.rooms import ROOM, least_room_read
 from generator.model.chain_parts import Clip, Link
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Quantity
@@ -24,6 +21,8 @@ from generator.render.drawings.section_lengths import WORDS, concerned
 from generator.render.pages.facts import Fact
 from generator.render.say.limits import edges_of_rung
 from generator.render.say.said import Said
+from generator.rules.hold import hold_of
+from generator.rules.rooms import ROOM, least_room_read
 
 CHAIN_FIELDS = (
     "bush_bore",
@@ -173,7 +172,7 @@ def _seals(dataset: Dataset, fit: PairFit, link: Part[Link]) -> Seals:
 
 def _clip_stop(dataset: Dataset, link: Part[Link], clip: Part[Clip] | None) -> Quantity | None:
     """For the clip that is drawn, where the reach of the pin was not read itself."""
-    return None if "pin_reach" in link.dims else hold_of(link, clip, bench(dataset))
+    return None if "pin_reach" in link.dims else hold_of(dataset, link, clip)
 
 
 def _marks(dataset: Dataset, fit: PairFit) -> Iterator[Mark]:

@@ -5,8 +5,8 @@ Goes in: a dataset and a reading or an id.  Comes out: a name with the label of 
 
 from collections.abc import Mapping
 
-from generator.compute.fit.result import Reading
 from generator.model.dataset import Dataset, Part
+from generator.model.reading import Reading
 from generator.model.record import Record
 from generator.model.shipped import Recipe
 from generator.render.say.said import capital, small

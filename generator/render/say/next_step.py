@@ -5,9 +5,10 @@ Goes in: a dataset and a fit.  Comes out: sentences that promise no more than ho
 
 from collections.abc import Iterable, Mapping
 
-from generator.compute.fit.result import MeasureNext, PairFit, Reading
+from generator.compute.fit.result import MeasureNext, PairFit
 from generator.model.dataset import Dataset
 from generator.model.quantity import NM_PER_MM
+from generator.model.reading import Reading
 from generator.model.shipped import RUNGS
 from generator.render.base.lengths import ShownLength, shown_length
 from generator.render.say.names import listed, reading_name

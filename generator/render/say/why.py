@@ -6,7 +6,6 @@ Goes in: a dataset and a fit.  Comes out: a few sentences, the first of which sa
 from collections.abc import Iterable
 
 from generator.compute.fit.result import CheckFit, OptionFit, PairFit
-from generator.compute.fit.rooms import bikes_with, rooms_differ
 from generator.compute.fit.ways import Way
 from generator.model.dataset import Dataset
 from generator.model.shipped import RUNGS
@@ -17,6 +16,7 @@ from generator.render.say.names import GROUP_WORDS, listed
 from generator.render.say.reasons import check_sentences
 from generator.render.say.said import Said, joined
 from generator.render.say.tried import what_was_tried
+from generator.rules.rooms import bikes_with, rooms_differ
 
 _OF_THE_ROOM = {
     "stick-out": "here the least room read counts",

@@ -5,7 +5,6 @@ Goes in: a dataset.  Comes out: a page.
 
 from collections.abc import Iterator, Mapping
 
-from generator.compute.fit.rule_table import effective_rules
 from generator.model.dataset import Dataset
 from generator.model.shipped import Band, Rule
 from generator.render.base.lengths import MINUS
@@ -15,6 +14,7 @@ from generator.render.pages.book import Book
 from generator.render.pages.reference.cells import evidence_cell, field_title, source_cell
 from generator.render.pages.reference.flips import tried
 from generator.render.pages.reference.symbol_words import symbol_table
+from generator.rules.table import effective_rules
 
 TITLES = {
     "joint": "A connecting link on a chain",

@@ -10,8 +10,8 @@ from functools import lru_cache
 from itertools import product
 from math import lcm, prod
 
-from generator.compute.fit.forms import Form, Tree, Vocabulary, minus, parse_form
 from generator.model.shipped import Band, Rule
+from generator.rules.forms import Form, Tree, Vocabulary, minus, parse_form
 
 # a dimension that is not known lies between plus and minus this many nm; far beyond any
 # real length, and small enough that every row stays below 2^53 (exact in a browser too)

@@ -8,13 +8,12 @@ from functools import lru_cache
 from math import lcm
 from typing import Literal
 
-from generator.compute.fit.forms import parse_form
-from generator.compute.fit.joint import CLIP_FIELDS, words_for
 from generator.model.club import RuleOverride
 from generator.model.dataset import Dataset
 from generator.model.shipped import Band, Rule
-
-PLATE_FITS = ("slip", "press", "press-to-shoulder")
+from generator.rules.forms import parse_form
+from generator.rules.rows import RuleFault
+from generator.rules.symbols import PLATE_FITS, parts_behind, words_for
 
 
 def effective_rules(dataset: Dataset) -> dict[str, Rule]:
@@ -48,7 +47,11 @@ def concerns_clip(rule: Rule) -> bool:
     """Is it asked of a joint because of its clip, or of anything that the clip sets?"""
     if "clip" not in rule.when.get("closure", ("clip",)):
         return False
-    return rule.group == "clip" or "closure" in rule.when or bool(_names(rule) & {"hold", *CLIP_FIELDS})
+    return (
+        rule.group == "clip"
+        or "closure" in rule.when
+        or any("clip" in parts_behind(name) for name in _names(rule))
+    )
 
 
 def _names(rule: Rule) -> set[str]:
@@ -74,3 +77,36 @@ def _scale(texts: tuple[str, ...]) -> int:
     words = [words_for(fit) for fit in PLATE_FITS]
     forms = [form for text in texts for each in words for form in parse_form(text, each).leaves()]
     return lcm(*(c.denominator for form in forms for c in (form.constant, *(c for _, c in form.terms))))
+
+
+def rules_of(dataset: Dataset, *files: str) -> dict[str, Rule]:
+    """Raises RuleFault where a rule is the same as one the joint does not have."""
+    joint = effective_rules(dataset)
+    found: dict[str, Rule] = {}
+    for file in files:
+        for id_, rule in dataset.shelf.other_rules[file].items():
+            found[id_] = filled_in(id_, rule, joint)
+    return with_own_limits(found, dataset)
+
+
+def filled_in(id_: str, rule: Rule, joint: Mapping[str, Rule]) -> Rule:
+    """Condition, clearance, limits and the check's name of the joint's rule; title and sentence of this one."""
+    same_as = rule.same_as
+    if same_as is None:
+        return rule
+    if same_as not in joint:
+        raise RuleFault(f"rule '{id_}' is the same as '{same_as}', which the joint does not have")
+    model = joint[same_as]
+    shared = (
+        "when",
+        "clearance",
+        "proper",
+        "get_home",
+        "last_resort",
+        "category",
+        "rungs",
+        "source",
+        "evidence",
+    )
+    taken = {name: getattr(model, name) for name in shared}
+    return rule.model_copy(update=taken | {"check": model.check or same_as})

@@ -7,9 +7,9 @@ its edges as clauses of rows: an edge holds where, in every clause, some row is 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
-from generator.compute.fit.forms import Vocabulary
-from generator.compute.fit.limit_rows import CheckRows, Row, RowClauses, rows_of
 from generator.model.shipped import RUNGS, Group, Rule
+from generator.rules.forms import Vocabulary
+from generator.rules.rows import CheckRows, Row, RowClauses, rows_of
 
 Clauses = tuple[tuple[int, ...], ...]
 Case = tuple[tuple[str, str], ...]
