@@ -8,12 +8,12 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-
-from generator.cli.dispatch import main
-from generator.compute.fit.fits import fit_table
 from generator.render.pages.pair_tables import check_remark
 from generator.render.say.categories import joint_of
 from generator.render.say.measured import found
+
+from generator.cli.dispatch import main
+from generator.compute.fit.fits import fit_table
 from generator.render.say.said import plain
 from generator.rules.rooms import ROOM, rooms_differ
 from tests.handbook import bodies, demo, demo_all, demo_site

@@ -6,15 +6,15 @@ Outside source of the inch figures: one inch is exactly 25.4 mm (international y
 from functools import cache
 
 import pytest
+from generator.render.downloads.table_files import tables_in
+from generator.render.say.clearances import PHRASES
+from generator.render.say.part_categories import SENTENCES
+from generator.render.say.part_phrases import PART_PHRASES
 
 from generator.compute.others.table import other_fits
 from generator.model.shipped import Rule
 from generator.render.base.page import Page, Site
-from generator.render.downloads.table_files import tables_in
 from generator.render.pages.parts import part_pages
-from generator.render.say.clearances import PHRASES
-from generator.render.say.part_categories import SENTENCES
-from generator.render.say.part_phrases import PART_PHRASES
 from generator.render.say.part_why import part_why
 from generator.render.say.said import plain
 from generator.render.site import site_facts

@@ -13,6 +13,7 @@ RUNGS: tuple[RungWord, ...] = ("proper", "get-home", "last-resort", "no-go")
 PROPER, GET_HOME, LAST_RESORT, NO_GO = range(4)
 
 Group = Literal["body", "pin", "place", "seal", "clip"]
+Drawn = Literal["pin", "plate", "clip", "seals", "room"]
 
 
 Words = Annotated[tuple[str, ...], ONE_OR_MANY]
@@ -130,6 +131,12 @@ class Rule(Shipped):
         default_factory=dict, description="category value: rung, or best and worst"
     )
     says: str = Field(description="The check in one sentence")
+    words: dict[str, str] = Field(
+        default_factory=dict,
+        description="What was found, as a sentence: for more, less and equal than nothing with the amount as {n}, for "
+        "percent and force, or for each word of a category",
+    )
+    drawn: Drawn | None = Field(None, description="What it looks at in the drawing of a cut joint")
     source: SourceRef
     evidence: Evidence
 

@@ -36,6 +36,11 @@ def shown_verdict(word: str, best: int | None, worst: int | None) -> ShownVerdic
     return ShownVerdict(word, "measure first", range_in_words(best, worst), track)
 
 
+def range_verdict(best: int, worst: int) -> ShownVerdict:
+    """The verdict on one check or one way to join a pair."""
+    return shown_verdict(RUNGS[best] if best == worst else MEASURE_FIRST, best, worst)
+
+
 def range_in_words(best: int, worst: int) -> str:
     return RUNGS[best] if best == worst else f"{RUNGS[best]} to {RUNGS[worst]}"
 

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Sequence
 
 from markupsafe import Markup
 
+from generator.render.drawings.letters import BOLD, LEFT, RIGHT, wrap
 from generator.render.drawings.palette import Look, hatches, pattern_fill
-from generator.render.drawings.section_labels import BOLD, LEFT, RIGHT, wrap
 from generator.render.drawings.svg import (
     Attr,
     arrow,

@@ -12,7 +12,6 @@ from generator.render.base.table import Cell, Column
 from generator.render.base.verdicts import ShownVerdict, shown_verdict
 from generator.render.say.joint import clip_short, seals_short
 from generator.render.say.next_step import short_step
-from generator.render.say.quantities import quantity_of
 from generator.render.say.tried import failed_note
 
 VERDICT = Column("Verdict", "verdict")
@@ -72,7 +71,7 @@ def clearance_cells(check: CheckFit) -> tuple[Cell, Cell, Cell]:
         return (Cell(UNDECIDED),) * 3
     span = check.clearance
     nominal, low, high = shown_length(round(span.nominal)), shown_low(span.low), shown_high(span.high)
-    return Cell(length=nominal, note=quantity_of(check.id)), Cell(length=low), Cell(length=high)
+    return Cell(length=nominal), Cell(length=low), Cell(length=high)
 
 
 def next_short(dataset: Dataset, fit: PairFit) -> str:

@@ -1,17 +1,13 @@
-"""The list of connecting links, and a page a link: what it is, where it is kept, which chains it goes on.
-
-Goes in: a book.  Comes out: pages.
-"""
+"""The list of connecting links, and a page a link: every chain by its verdict, with the bikes that run it."""
 
 from collections.abc import Iterator
 
 from generator.model.chain_parts import Link
 from generator.model.dataset import Part
+from generator.render.base.components import GoRow
 from generator.render.base.page import Page
-from generator.render.base.routes import pair_route, part_route
-from generator.render.base.table import Cell, Column, Row, Table
-from generator.render.pages.book import Book, sorted_out
-from generator.render.pages.downloads import with_downloads
+from generator.render.base.routes import part_route
+from generator.render.pages.book import Book
 from generator.render.pages.facts import (
     Fact,
     fact,
@@ -22,11 +18,14 @@ from generator.render.pages.facts import (
     present,
     sentence,
 )
-from generator.render.pages.fit_sections import fit_sections
-from generator.render.pages.fits_tables import chains_for_link, in_count
+from generator.render.pages.fit_rows import chips_of
+from generator.render.pages.fit_sections import chain_sections_of
+from generator.render.pages.index_tables import links_table
 from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
 from generator.render.pages.worth import worth_of_part
+from generator.render.say.joint import link_kept
+from generator.render.say.names import named
 
 LINKS = "links/"
 KIND = "connecting link"
@@ -39,83 +38,61 @@ def link_pages(book: Book) -> Iterator[Page]:
 
 
 def links_index(book: Book) -> Page:
-    columns = (
-        Column("Connecting link", "head"),
-        Column("Size code"),
-        Column("Kind"),
-        Column("How many", "number"),
-        Column("Kept in"),
-        Column("Chains of the club"),
-    )
-    rows = tuple(_index_row(book, part) for part in book.dataset.links.values())
-    table = with_downloads(Table("links", "Connecting links of the club", columns, rows))
     return Page(
         path=LINKS,
         title="Connecting links",
         description="Every connecting link of the club, where it is kept and how many chains it goes on.",
         template="handbook/links.html",
-        context={"table": table},
+        context={"rows": tuple(_go_row(book, part) for part in book.dataset.links.values())},
         search=("connecting links", "master links", "split links"),
         kind="links",
         in_nav=True,
-        tables=(table,),
+        tables=(links_table(book),),
     )
 
 
-def _index_row(book: Book, part: Part[Link]) -> Row:
-    record = part.record
-    return Row(
-        (
-            Cell(part.id, to=part_route("link", part.id), note=record.name or ""),
-            Cell(record.size_code),
-            Cell(kind_in_words(record)),
-            Cell(str(record.count)),
-            Cell(record.kept_in or "not written down"),
-            Cell(in_count(book.of_link[part.id])),
-        ),
-        id=part.id,
+def _go_row(book: Book, part: Part[Link]) -> GoRow:
+    chips = chips_of(book.of_link[part.id])
+    found = (
+        f"{part.record.size_code}, {link_kept(book.dataset, part.id)}",
+        ", ".join(f"{c.count} {c.label}" for c in chips),
+    )
+    return GoRow(
+        part_route("link", part.id),
+        named(part),
+        tag=part.id,
+        detail="; ".join(text for text in found if text),
+        counts=tuple((chip.word, chip.count) for chip in chips),
     )
 
 
 def kind_in_words(link: Link) -> str:
     fit = {
-        "slip": "plate slides on",
-        "press": "plate pressed on",
-        "press-to-shoulder": "plate pressed on to a shoulder",
+        "slip": "slide-on plate",
+        "press": "pressed plate",
+        "press-to-shoulder": "plate pressed to a shoulder",
     }
     made = "for unknown chain" if link.made_for == "unknown" else f"for {link.made_for} chain"
     return f"{link.closure}, {fit.get(link.plate_fit, 'plate fit not known')}, {made}"
 
 
 def link_page(book: Book, id_: str) -> Page:
-    part = book.dataset.links[id_]
-    fits = book.of_link[id_]
+    part, fits = book.dataset.links[id_], book.of_link[id_]
     context = {
-        "lead": sentence(
-            part.record.name, part.record.size_code, kind_in_words(part.record), part.record.kept_in
-        ),
+        "link": id_,
+        "name": named(part),
+        "kept": link_kept(book.dataset, id_),
+        "sub": sentence(part.record.size_code, kind_in_words(part.record)),
+        "chips": chips_of(fits),
+        "sections": chain_sections_of(book, fits),
         "facts": link_facts(book, part),
-        "sections": fit_sections(
-            book,
-            fits,
-            f"chains-for-{id_}",
-            id_,
-            lambda name, caption, some: chains_for_link(book, name, caption, some),
-        ),
-        "no_go": tuple(
-            fact(fit.chain, fit.chain, pair_route(fit))
-            for fit in (sorted_out(fits).no_go if book.brief else ())
-        ),
-        "stopped": tuple(
-            fact(fit.chain, fit.chain, f"pairs/{fit.chain}/#{id_}") for fit in fits if not fit.own_page
-        ),
-        "worth": worth_of_part(book, id_, fits),
+        "worth": worth_of_part(book, fits),
         "readings": readings_table(book.dataset, part),
         "not_measured": not_measured(book.dataset, part),
     }
     return Page(
         path=part_route("link", id_),
-        title=id_,
+        title=named(part),
         description=f"Connecting link {id_}, {part.record.size_code}: which chains it goes on.",
         template="handbook/link.html",
         context=context,

@@ -1,201 +1,186 @@
-"""The page of one pair: the verdict first, then which clip and seals, why, the drawing, what to measure next.
+"""The page of one pair: the verdict first, what goes in, why with the drawing, what it needs, how it is fitted; then folds."""
 
-Goes in: a book and a fit.  Comes out: a page.
-"""
-
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from generator.compute.fit.by_bike import OnBike
+from generator.compute.fit.press_to import press_to
 from generator.compute.fit.result import PairFit
+from generator.compute.fit.ways import Way
+from generator.compute.grouped import grouped
 from generator.model.dataset import Dataset
-from generator.model.shipped import GET_HOME, RUNGS
+from generator.model.shipped import GET_HOME, NO_GO, RUNGS
+from generator.render.base.components import FitRow, KeyFact
+from generator.render.base.lengths import shown_length
 from generator.render.base.page import Page
-from generator.render.base.routes import pair_route, part_route
-from generator.render.base.verdicts import MEASURE_FIRST, ShownVerdict
+from generator.render.base.routes import part_route
+from generator.render.base.verdicts import ShownVerdict, range_verdict, shown_verdict
 from generator.render.pages.book import Book
+from generator.render.pages.clip_trail import clip_trail
 from generator.render.pages.facts import Anchor
-from generator.render.pages.fit_cells import verdict_of
-from generator.render.pages.makeshifts import WITHOUT, makeshift_lines
-from generator.render.pages.pair_brief import check_lines, way_lines
-from generator.render.pages.pair_drawing import drawn_lengths, pair_drawing
-from generator.render.pages.pair_tables import (
-    PairRows,
-    all_rows,
-    checks_table,
-    no_go_ways,
-    range_verdict,
-    ways_table,
-)
+from generator.render.pages.fit_rows import bikes_alike, link_row, panel_of
+from generator.render.pages.needs import needs_of
+from generator.render.pages.pair_drawing import pair_drawing
+from generator.render.pages.pair_numbers import numbers_of
 from generator.render.pages.search_terms import pair_terms
 from generator.render.say.basis import calculated_sentence, chance_sentence, evidence_sentence
-from generator.render.say.cautions import pair_cautions, short_caution
-from generator.render.say.joint import clip_in_words, seals_in_words, way_in_words
-from generator.render.say.names import recipe_of
+from generator.render.say.cautions import pair_cautions
+from generator.render.say.drawing import CAPTION
+from generator.render.say.fitting import EASE_BACK, fitting_steps
+from generator.render.say.joint import between_plates, clip_short, seals_short
+from generator.render.say.names import listed, named, recipe_of, small_named
 from generator.render.say.next_step import next_reading, next_step
-from generator.render.say.reasons import reasons_beside
-from generator.render.say.rungs import BY_NUMBERS, DRY_FITTED, NO_SOURCE, meaning, not_tested
+from generator.render.say.panel import panel_says
+from generator.render.say.reasons import reasons, short_reason
+from generator.render.say.rungs import NO_SOURCE
+from generator.render.say.said import Said
 from generator.render.say.tried import tried_another_way
-from generator.render.say.why import why
-
-FIT_WITH, TRY_WITH = "Which clip and seals", "Which clip and seals to try it with at the bench"
-NO_GO = RUNGS[3]
-# a section of the hand-written safety page
-CLIP_WAY = Anchor("Which way it goes on", "safety/#clip-goes")
 
 
 @dataclass(frozen=True, slots=True)
-class OwnClip:
-    """The verdict with the link's own clip, where another one was chosen."""
+class Panel:
+    """A verdict with what it means; `of` names the bikes it is for, empty for all that run the chain."""
 
-    way: str
+    id: str
     verdict: ShownVerdict
+    says: str
+    of: str = ""
+    why: Said = ()
 
 
 @dataclass(frozen=True, slots=True)
-class BetterLink:
-    """Another link for the same chain, and its verdict in words."""
+class OtherWays:
+    """Ways to join the pair that come to one verdict for one reason."""
 
-    link: Anchor
-    verdict: str
-
-
-def pair_page(book: Book, fit: PairFit, rows: PairRows) -> Page:
-    """With its tables and its drawing made at once."""
-    return _page(
-        book, fit, "handbook/pair.html", lambda: {**pair_values(book, fit), **_tables(book, fit, rows)}, False
-    )
+    verdict: ShownVerdict
+    reason: str
+    ways: tuple[tuple[str, str], ...]  # what closes it, what lies between the plates
 
 
-def brief_pair_page(book: Book, fit: PairFit) -> Page:
-    """The same answers in few bytes, made when the page is printed."""
-    return _page(
-        book, fit, "handbook/pair_brief.html", lambda: {**pair_values(book, fit), **_lines(book, fit)}, True
-    )
+def pair_pages(book: Book) -> Iterator[Page]:
+    """A page for each pair that pitch and size family do not rule out."""
+    return (pair_page(book, fit) for fit in book.fits if fit.own_page)
 
 
-def _page(
-    book: Book, fit: PairFit, template: str, values: Callable[[], Mapping[str, object]], later: bool
-) -> Page:
+def pair_page(book: Book, fit: PairFit) -> Page:
+    """Its values are made when it is printed: a club may have thousands."""
     return Page(
         path=f"pairs/{fit.chain}/{fit.link}/",
-        title=f"{fit.link} on {fit.chain}",
+        title=title_of(book.dataset, fit),
         description=f"Connecting link {fit.link} on chain {fit.chain}: {verdict_in_words(fit)}.",
-        template=template,
-        context={} if later else values(),
+        template="handbook/pair.html",
+        context={},
         search=pair_terms(book.dataset, fit),
         kind="pair",
-        brief=later,
-        later=values if later else None,
+        brief=book.brief,
+        later=lambda: pair_values(book, fit),
     )
 
 
-def _tables(book: Book, fit: PairFit, rows: PairRows) -> Mapping[str, object]:
-    return {
-        "drawing": pair_drawing(book.dataset, fit),
-        "drawn": drawn_lengths(book.dataset, fit),
-        "ways": ways_table(fit, rows),
-        "no_go_ways": no_go_ways(book, fit),
-        "checks": checks_table(fit, rows),
-    }
-
-
-def _lines(book: Book, fit: PairFit) -> Mapping[str, object]:
-    return {
-        "drawing": pair_drawing(book.dataset, fit, brief=True),
-        "ways": way_lines(book, fit),
-        "checks": check_lines(book.dataset, fit),
-    }
+def title_of(dataset: Dataset, fit: PairFit) -> str:
+    return f"{named(dataset.links[fit.link])} on {small_named(dataset.chains[fit.chain])}"
 
 
 def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
-    """Everything but the drawing, the checks and the ways."""
     dataset = book.dataset
-    chain, link = dataset.chains[fit.chain], dataset.links[fit.link]
+    why = reasons(dataset, fit)
     return {
-        "chain": Anchor(chain.id, part_route("chain", chain.id)),
-        "chain_name": chain.record.name or "",
-        "link": Anchor(link.id, part_route("link", link.id)),
-        "link_name": link.record.name or "",
-        "verdict": verdict_of(fit),
-        "meaning": meaning(fit.word, fit.best, fit.worst),
-        "strength": strength(fit),
-        "tried": (*tried_another_way(fit), *bikes_apart(book, fit)),
-        **fitting(dataset, fit),
-        "better": better_links(book, fit),
-        "why": why(dataset, fit, book.ways_of(fit)),
-        "beside": reasons_beside(dataset, fit),
+        "chain": Anchor(fit.chain, part_route("chain", fit.chain)),
+        "link": Anchor(fit.link, part_route("link", fit.link)),
+        "title": title_of(dataset, fit),
+        "panels": panels_of(book, fit),
+        "keys": keys_of(dataset, fit),
+        "tried": tried_another_way(fit),
+        "cautions": pair_cautions(dataset.shelf.cautions, fit, dataset.links[fit.link].record.plate_fit),
+        "bare": tuple(reason for reason in why if reason.place is None and reason.verdict),
+        "last": tuple(reason for reason in why if reason.place is None and not reason.verdict),
+        "numbered": tuple(reason for reason in why if reason.place is not None),
+        "drawing": pair_drawing(dataset, fit, why) if fit.option is not None else "",
+        "needs": needs_of(book, fit),
+        "fitting": fitting_steps(dataset, fit),
+        "ease_back": EASE_BACK if dataset.links[fit.link].record.plate_fit != "slip" else "",
         "next": next_step(dataset, fit),
         "recipe": recipe_anchor(book, fit),
-        "makeshifts": makeshift_lines(dataset, fit),
-        # stands before a makeshift even where the joint itself is no-go by its clip
-        "before_makeshifts": short_caution(dataset.shelf.cautions),
-        "without": WITHOUT[link.record.closure],
+        "better": better_links(book, fit),
+        "lost": clip_trail(book, fit),
+        "ways": other_ways(book, fit),
+        "numbers": numbers_of(dataset, fit),
         "evidence": evidence_sentence(dataset, fit),
         "chance": chance_sentence(fit),
-        "cautions": pair_cautions(dataset.shelf.cautions, fit, link.record.plate_fit),
-        "calculated": calculated_sentence(dataset, fit),
+        "caption": CAPTION,
         "no_source": NO_SOURCE,
+        "calculated": calculated_sentence(dataset, fit),
     }
 
 
-def fitting(dataset: Dataset, fit: PairFit) -> Mapping[str, object]:
-    """Which clip and seals, with the caution that stands before it; nothing to fit by under a no-go."""
-    option = fit.option if fit.word != NO_GO else None
-    return {
-        "with_title": TRY_WITH if fit.word == MEASURE_FIRST else FIT_WITH,
-        "first": short_caution(dataset.shelf.cautions) if fit.word != NO_GO else None,
-        "clip": clip_in_words(dataset, fit.link, option) if option else "",
-        "clip_way": CLIP_WAY if option and option.clip else None,
-        "seals": seals_in_words(dataset, option) if option else "",
-        "own_clip": own_clip(fit) if option else None,
-    }
+def panels_of(book: Book, fit: PairFit) -> tuple[Panel, ...]:
+    """One for all bikes, or one for those that are alike, the worst first; a page that is addressed shows its own first."""
+    groups = bikes_alike(book, fit)
+    if not groups:
+        return (Panel("verdict", _shown(fit), panel_says(fit)),)
+    return tuple(_on_bikes(book, fit, bikes) for bikes in groups)
 
 
-def bikes_apart(book: Book, fit: PairFit) -> tuple[str, ...]:
-    """Where the pair is not the same on every bike, what it is on each."""
-    apart = book.apart.get((fit.chain, fit.link))
-    if apart is None:
-        return ()
-    said = "; ".join(f"{each.bike}: {verdict_in_words(each)}" for each in apart)
-    return (
-        f"The bikes on this chain have different room. By the room of each alone: {said}. The verdict of the pair "
-        "counts the least room there could be.",
+def _on_bikes(book: Book, fit: PairFit, bikes: Sequence[str]) -> Panel:
+    of_bike = next(each for each in book.by_bike[bikes[0]] if each.link == fit.link)
+    return Panel(
+        panel_of(book, fit, bikes[0]),
+        _shown(of_bike),
+        panel_says(of_bike),
+        of=f"On {listed(list(bikes))}",
+        why=short_reason(book.dataset, of_bike) if of_bike.word != "proper" else (),
     )
 
 
-def better_links(book: Book, fit: PairFit) -> tuple[BetterLink, ...]:
-    """What the bags have for this chain, where this link is no use or a last resort, or could turn out to be; a short
-    page names the best alone.
-    """
+def _shown(fit: PairFit) -> ShownVerdict:
+    return shown_verdict(fit.word, fit.best, fit.worst)
+
+
+def keys_of(dataset: Dataset, fit: PairFit) -> tuple[KeyFact, ...]:
+    """What the hand needs: the width to press to, the clip, what lies between the plates; nothing under a no-go."""
+    option = fit.option
+    if option is None or fit.word == RUNGS[NO_GO]:
+        return ()
+    return tuple(_keys(dataset, fit))
+
+
+def _keys(dataset: Dataset, fit: PairFit) -> Iterator[KeyFact]:
+    option, width = fit.option, press_to(dataset, fit)
+    assert option is not None
+    if width is not None:
+        yield KeyFact("Press to, over both outer plates", large=shown_length(width.nominal))
+    clip = dataset.clips.get(option.clip or "")
+    if clip is not None:
+        yield KeyFact(
+            "Clip", (_kept(clip.label, clip.record.kept_in),), tags=((clip.id, part_route("clip", clip.id)),)
+        )
+    else:
+        yield KeyFact("Closed by", (clip_short(option),))
+    seals = dataset.seals.get(option.seal_set or "")
+    said = between_plates(dataset, option)
+    if seals is not None and option.seals != "left-out":
+        yield KeyFact(
+            "Seals", (_kept(said, seals.record.kept_in),), tags=((seals.id, part_route("seal", seals.id)),)
+        )
+    else:
+        yield KeyFact("Seals", (said,))
+
+
+def _kept(what: str, where: str | None) -> str:
+    return f"{what}, {where}" if where else what
+
+
+def better_links(book: Book, fit: PairFit) -> tuple[FitRow, ...]:
+    """Other links for the same chain, where this one is no use or a last resort, or could turn out to be."""
     if fit.worst is not None and fit.worst <= GET_HOME:
         return ()
     others = [other for other in book.better[fit.chain] if other.link != fit.link]
-    return tuple(
-        BetterLink(Anchor(other.link, pair_route(other)), verdict_in_words(other))
-        for other in others[: 1 if book.brief else len(others)]
-    )
+    return tuple(link_row(book, other) for other in others[: 1 if book.brief else len(others)])
 
 
 def verdict_in_words(fit: PairFit | OnBike) -> str:
-    shown = verdict_of(fit)
+    shown = shown_verdict(fit.word, fit.best, fit.worst)
     return f"{shown.label}, {shown.span}" if shown.span else shown.label
-
-
-def strength(fit: PairFit) -> str:
-    """How far to count on it today."""
-    if fit.word == "proper":
-        return DRY_FITTED if fit.strength == "dry-fitted" else BY_NUMBERS
-    if fit.word == "measure-first" and fit.worst is not None:
-        return f"On a ride: {not_tested(fit.worst)}."
-    return ""
-
-
-def own_clip(fit: PairFit) -> OwnClip | None:
-    own = fit.own_clip_option
-    if own is None or own == fit.option or (fit.option and own.clip == fit.option.clip):
-        return None
-    return OwnClip(way_in_words(own), range_verdict(own.best, own.worst))
 
 
 def recipe_anchor(book: Book, fit: PairFit) -> Anchor | None:
@@ -206,11 +191,26 @@ def recipe_anchor(book: Book, fit: PairFit) -> Anchor | None:
     return Anchor(found[1].title, to) if found and to in book.elsewhere else None
 
 
-def pair_pages(book: Book) -> Iterator[Page]:
-    """A page for each pair that pitch and size family do not rule out."""
-    rows = {} if book.brief else all_rows(book)
-    for fit in book.fits:
-        if fit.own_page:
-            yield (
-                brief_pair_page(book, fit) if book.brief else pair_page(book, fit, rows[fit.chain, fit.link])
-            )
+def other_ways(book: Book, fit: PairFit) -> tuple[OtherWays, ...]:
+    """Every way to join the pair but the chosen one, the best first, those of one verdict and one reason together."""
+    rules = book.dataset.shelf.joint_rules
+    ways = [way for way in book.ways_of(fit) if not _chosen(fit, way)]
+    groups = grouped(ways, lambda way: (way.worst, way.best, rules[way.rule_id].title))
+    return tuple(
+        OtherWays(range_verdict(best, worst), reason, _ways(group))
+        for (worst, best, reason), group in sorted(groups.items(), key=lambda item: item[0][:2])
+    )
+
+
+def _chosen(fit: PairFit, way: Way) -> bool:
+    option = fit.option
+    return option is not None and (way.clip, way.seals, way.seal_set) == (
+        option.clip,
+        option.seals,
+        option.seal_set,
+    )
+
+
+def _ways(ways: Sequence[Way]) -> tuple[tuple[str, str], ...]:
+    by_seals = grouped(ways, seals_short)
+    return tuple((", ".join(clip_short(way) for way in group), seals) for seals, group in by_seals.items())

@@ -1,14 +1,14 @@
-"""A page a chain with every link as a row, so that each pair can be led to.
-
-Goes in: a book.  Comes out: pages.
-"""
+"""A page a chain with every link as a row or a label, so that each pair can be led to."""
 
 from collections.abc import Iterator
 
 from generator.render.base.page import Page
 from generator.render.base.routes import part_route
-from generator.render.pages.book import Book, fits_best_first
-from generator.render.pages.fits_tables import in_count, links_on_chain
+from generator.render.pages.book import Book
+from generator.render.pages.fit_rows import chips_of
+from generator.render.pages.fit_sections import sections_of
+from generator.render.pages.index_tables import counts_of
+from generator.render.say.names import named, small_named
 
 
 def chain_pairs_pages(book: Book) -> Iterator[Page]:
@@ -17,20 +17,19 @@ def chain_pairs_pages(book: Book) -> Iterator[Page]:
 
 
 def chain_pairs_page(book: Book, chain: str) -> Page:
-    fits = fits_best_first(book.of_chain[chain])
-    id_ = f"on-{chain}" if book.brief else f"pairs-{chain}"
+    fits = book.of_chain[chain]
+    title = f"All links on {small_named(book.dataset.chains[chain])}"
     context = {
         "chain": chain,
-        "chain_page": part_route("chain", chain),
-        "counts": in_count(fits),
-        "table": links_on_chain(book, id_, f"Every link on {chain}, best first", fits, anchors=True)
-        if fits
-        else None,
+        "chain_to": part_route("chain", chain),
+        "title": title,
+        "chips": chips_of(fits),
+        "sections": sections_of(book, fits),
     }
     return Page(
         path=f"pairs/{chain}/",
-        title=f"All links on {chain}",
-        description=f"Every connecting link of the club on chain {chain}: {in_count(fits)}.",
+        title=title,
+        description=f"Every connecting link of the club on chain {chain}, {named(book.dataset.chains[chain])}: {counts_of(fits)}.",
         template="handbook/chain_pairs.html",
         context=context,
         search=(f"all links on {chain}", f"pairs {chain}"),

@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from typing import Protocol
 
 from generator.model.dataset import Dataset
+from generator.render.say.names import named
+from generator.render.say.said import capital
 
 SEALS_SHORT: Mapping[str, str] = {
     "fitted": "seals in",
@@ -20,6 +22,9 @@ CLOSURES: Mapping[str, str] = {
 }
 
 
+RINGS: Mapping[str, str] = {"O": "O-rings", "X": "X-rings", "washer": "washers"}
+
+
 class Joining(Protocol):
     """What options and ways have in common."""
 
@@ -31,6 +36,31 @@ class Joining(Protocol):
     def seals(self) -> str: ...
     @property
     def seal_set(self) -> str | None: ...
+
+
+def goes_in(dataset: Dataset, joining: Joining | None) -> str:
+    """`New blue clip, four O-rings`: for a row, without labels."""
+    if joining is None:
+        return ""
+    clip = dataset.clips.get(joining.clip or "")
+    closing = named(clip) if clip else capital(CLOSURES.get(joining.closure, "no clip in the bag"))
+    return f"{closing}, {between_plates(dataset, joining)}"
+
+
+def between_plates(dataset: Dataset, joining: Joining) -> str:
+    """`four O-rings`, `seals left out`."""
+    seal_set = dataset.seals.get(joining.seal_set or "")
+    if joining.seals == "fitted":
+        return f"four {RINGS.get(seal_set.record.shape if seal_set else '', 'seals')}"
+    return SEALS_SHORT[joining.seals]
+
+
+def link_kept(dataset: Dataset, link: str) -> str:
+    """Where a link is kept, and that none is left."""
+    record = dataset.links[link].record
+    if record.count == 0:
+        return "none left in the bag"
+    return record.kept_in or ""
 
 
 def way_in_words(joining: Joining) -> str:

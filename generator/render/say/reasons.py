@@ -1,75 +1,162 @@
-"""Every check that brings a pair to its verdict, beside the one that decides.
+"""Why a pair came out as it did: the joint from the pin to the bike, in the order of the dots in its drawing."""
 
-Goes in: a dataset and a fit.  Comes out: groups of checks with a sentence each, the gravest first.
-"""
-
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import get_args
 
+from generator.compute.fit.press_to import over_neighbour, press_to
 from generator.compute.fit.result import CheckFit, OptionFit, PairFit
 from generator.model.dataset import Dataset
-from generator.model.shipped import RUNGS
-from generator.render.say.categories import Joint, category_sentence, joint_of
-from generator.render.say.measured import found, held_against
-from generator.render.say.said import Said, joined
+from generator.model.shipped import RUNGS, Drawn
+from generator.render.base.lengths import shown_length
+from generator.render.base.verdicts import ShownVerdict, range_in_words, range_verdict
+from generator.render.say.around import joint_around
+from generator.render.say.checks import Around, rule_of, told, with_limit
+from generator.render.say.days import days_in_words
+from generator.render.say.names import listed, reading_name
+from generator.render.say.said import Said, joined, small
+from generator.rules.rooms import ROOM, bikes_with
+
+PLACES: tuple[Drawn, ...] = get_args(Drawn)
 
 
 @dataclass(frozen=True, slots=True)
 class Reason:
-    """One check under its title."""
+    """One sentence of why; `place` is the dot it belongs to, None where the drawing cannot show it, and `verdict`
+    what it makes of the joint, None where that is proper."""
 
-    title: str
+    place: Drawn | None
     says: Said
+    verdict: ShownVerdict | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Reasons:
-    """What several checks do to the verdict, and what each found."""
-
-    lead: str
-    checks: tuple[Reason, ...]
-
-
-def reasons_beside(dataset: Dataset, fit: PairFit) -> tuple[Reasons, ...]:
-    """The checks as grave as the deciding one; and of an open verdict those that keep it from being better."""
+def reasons(dataset: Dataset, fit: PairFit, bike: str | None = None) -> tuple[Reason, ...]:
+    """What the drawing cannot show first, where it lowers the verdict; then a reason a place; what was tried last."""
     option = fit.option
-    if option is None or option.worst == 0:
+    if option is None:
+        return (Reason(None, (f"No verdict can be given: {fit.refused}.",)),)
+    around = joint_around(dataset, fit.chain, fit.link, option)
+    told = [*_added_up(dataset, option), *_undrawn(around, option)]
+    for place in PLACES:
+        checks = [c for c in option.checks if rule_of(dataset, c.rule_id).drawn == place]
+        told += _of_place(dataset, fit, place, checks, around, bike)
+    return (*told, *_tried(fit, option))
+
+
+def _undrawn(around: Around, option: OptionFit) -> Iterator[Reason]:
+    checks = [
+        c for c in option.checks if rule_of(around.dataset, c.rule_id).drawn is None and c.id != "dry-fit"
+    ]
+    failed = [c for c in option.checks if c.id == "dry-fit" and c.worst > 0]
+    for check in _worst_first([*failed, *checks], option):
+        if check.worst > 0:
+            yield Reason(None, told(check, around), _verdict(check))
+
+
+def _of_place(
+    dataset: Dataset,
+    fit: PairFit,
+    place: Drawn,
+    checks: Sequence[CheckFit],
+    around: Around,
+    bike: str | None,
+) -> Iterator[Reason]:
+    """All that lowers the verdict there in one reason, or what the first check of the place found."""
+    ordered = _worst_first(checks, fit.option)
+    low = [check for check in ordered if check.worst > 0]
+    led: Said = _plate(dataset, fit) if place == "plate" else ()
+    shown = low or ([] if led and place == "plate" else ordered[:1])
+    gone = [check for check in shown if check.clearance is None and check.category is None]
+    said = joined([led, *(told(c, around) for c in shown if c not in gone), _not_known(dataset, gone)])
+    if place == "room" and shown:
+        said = joined((said, _room(dataset, fit.chain, bike)))
+    if said:
+        worst = max(low, key=lambda c: (c.worst, c.best), default=None)
+        yield Reason(place, said, _verdict(worst) if worst else None)
+
+
+def _not_known(dataset: Dataset, checks: Sequence[CheckFit]) -> Said:
+    """Every reading that is missing once, however many checks ask for it."""
+    if not checks:
         return ()
-    joint = joint_of(dataset, fit.chain, fit.link, option)
-    groups = ((lead, tuple(_told(joint, checks))) for lead, checks in _grouped(option))
-    return tuple(Reasons(lead, checks) for lead, checks in groups if checks)
+    gone = dict.fromkeys(reading for check in checks for reading in check.missing)
+    shown = [small(rule_of(dataset, c.rule_id).title) for c in checks if c.settled_by_trial]
+    if len(shown) == len(checks) or not gone:
+        return (f"Shown by hand: {listed(shown)}.",) if shown else ()
+    return (f"Not known: {listed([reading_name(dataset, reading) for reading in gone])}.",)
 
 
-def check_sentences(check: CheckFit, joint: Joint) -> Said:
-    """One check in a sentence or two."""
-    if check.category is not None:
-        return (category_sentence(check, joint),)
-    return joined((found(check, joint), held_against(check, joint)))
+def _worst_first(checks: Iterable[CheckFit], option: OptionFit | None) -> list[CheckFit]:
+    """What decides before its equals; else in the order of the rules."""
+    deciding = option.deciding if option else None
+    return sorted(checks, key=lambda c: (-c.worst, -c.best, c.id != deciding))
 
 
-def _grouped(option: OptionFit) -> Iterator[tuple[str, Iterable[CheckFit]]]:
-    others = [check for check in option.checks if check.id != option.deciding]
+def _verdict(check: CheckFit) -> ShownVerdict:
+    return range_verdict(check.best, check.worst)
+
+
+def _plate(dataset: Dataset, fit: PairFit) -> Said:
+    """Where the plate sits, as the eye sees it."""
+    width, level = press_to(dataset, fit), over_neighbour(dataset.chains[fit.chain])
+    if width is None:
+        return ()
+    if level is None or abs(width.nominal - level.nominal) > 150_000:
+        return ("Plate pressed home is ", shown_length(width.nominal), " over both outer plates.")
+    return ("Plate level with its neighbours at ", shown_length(width.nominal), ".")
+
+
+def _room(dataset: Dataset, chain: str, bike: str | None) -> Said:
+    """The room of one bike, or the least of those that run the chain."""
+    bikes = [b for b in bikes_with(dataset, chain) if bike is None or b.id == bike]
+    read = [(b.dims[ROOM], b.id) for b in bikes if ROOM in b.dims]
+    if not read:
+        return ("The room beside the chain was not measured.",) if bikes else ()
+    room, id_ = min(read, key=lambda found: found[0].nominal)
+    return ("There are ", shown_length(room.nominal), f" on {id_}.")
+
+
+def _added_up(dataset: Dataset, option: OptionFit) -> Iterator[Reason]:
+    """Four groups at get-home make last-resort."""
     if option.adds_up:
-        strained = sorted((c for c in others if c.worst >= 1), key=lambda c: (-c.worst, -c.best))
-        yield "The other checks that add up:", strained
-        return
-    worst, best = option.deciding_check.worst, option.deciding_check.best
-    alike = [check for check in others if check.worst == worst]
-    yield from _alike(alike, best, worst)
-    # whatever the open ones come to, these are sure
-    floor = [check for check in others if check.worst < worst and check.best >= max(1, option.best)]
-    yield f"Whatever comes of that, it is {RUNGS[option.best]} at best by:", floor
+        low = [small(rule_of(dataset, c.rule_id).title) for c in option.checks if c.worst >= 1]
+        said = f"Small faults add up to {range_in_words(option.best, option.worst)}: {listed(low)}."
+        yield Reason(None, (said,), range_verdict(option.best, option.worst))
 
 
-def _alike(checks: list[CheckFit], best: int, worst: int) -> Iterator[tuple[str, Iterable[CheckFit]]]:
-    sure = [check for check in checks if check.best == check.worst]
-    still_open = [check for check in checks if check.best < check.worst]
-    yield f"{RUNGS[worst].capitalize()} by these checks as well:", sure
-    order = "as well" if best < worst else "by what is known"
-    yield f"These checks could make it {RUNGS[worst]} {order}:", still_open
+def _tried(fit: PairFit, option: OptionFit) -> Iterator[Reason]:
+    went = [t.on for t in fit.tried if t.id in option.trials and t.word == "went-together"]
+    if went:
+        yield Reason(None, (f"Tried by hand {days_in_words(went)}: it went together.",))
+    elif fit.worst is not None and fit.worst < 3 and not fit.tried:
+        yield Reason(None, ("Nobody has tried it by hand yet.",))
 
 
-def _told(joint: Joint, checks: Iterable[CheckFit]) -> Iterator[Reason]:
-    rules = joint.dataset.shelf.joint_rules
-    for check in checks:
-        yield Reason(rules[check.rule_id].title, check_sentences(check, joint))
+def short_reason(dataset: Dataset, fit: PairFit) -> Said:
+    """One sentence for a row."""
+    option = fit.option
+    if option is None:
+        return (f"{(fit.refused or '').capitalize()}: look at it, do not fit it.",)
+    if option.adds_up:
+        return next(iter(_added_up(dataset, option))).says
+    around = joint_around(dataset, fit.chain, fit.link, option)
+    check = option.deciding_check
+    if fit.worst == 0:
+        return joined((_plate(dataset, fit), (_how_known(fit, option),)))
+    if fit.best != fit.worst and fit.worst is not None:
+        return joined(((f"Could be {RUNGS[fit.worst]}: do not count on it.",), told(check, around)))
+    return with_limit(check, around)
+
+
+def _how_known(fit: PairFit, option: OptionFit) -> str:
+    went = [t.on for t in fit.tried if t.id in option.trials and t.word == "went-together"]
+    if went:
+        return f"Tried by hand {days_in_words(went)}."
+    return "By numbers only, nobody has tried it: dry-fit it at home before you count on it."
+
+
+def reason_title(dataset: Dataset, fit: PairFit) -> str:
+    """The check that decides, in a word or two; or why there is no verdict."""
+    if fit.option is None:
+        return fit.refused or ""
+    return rule_of(dataset, fit.option.deciding_check.rule_id).title

@@ -17,8 +17,9 @@ from generator.render.many import many_pairs
 from generator.render.pages.downloads import with_downloads
 from generator.render.pages.facts import Fact, fact
 from generator.render.pages.fit_cells import VERDICT, clearance_cells
+from generator.render.say.checks import rule_of
 from generator.render.say.names import parts_of
-from generator.render.say.part_why import next_words, part_why, rule_of
+from generator.render.say.part_why import next_words, part_why
 
 # where one of these rules a part out for sure, nothing else is worth a row
 AT_A_GLANCE = frozenset(("clip-spacing", "pitch", "plate-size", "strip-size", "strip-pitch", "tool-size"))

@@ -1,19 +1,14 @@
-"""What a section drawing is made from, and what stands in where nothing was measured.
-
-Goes in: quantities or None.  Comes out: a value for every dimension, each saying how well it is known.
-"""
+"""What a section drawing is made from, and what stands in where nothing was measured."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
 from typing import Literal
 
 from generator.model.quantity import NM_PER_MM, Quantity
-from generator.render.drawings.units import length, span
 
 PlateFit = Literal["slip", "press", "press-to-shoulder", "unknown"]
 Closure = Literal["clip", "rivet", "screw"]
 Seals = Literal["fitted", "left-out", "packed", "none"]
-Known = Literal["measured", "range", "missing"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,28 +39,11 @@ class SectionDimensions:
 
 
 @dataclass(frozen=True, slots=True)
-class Mark:
-    """One clearance of a check in nm (None: not known), with the limits of its proper band if there are any."""
-
-    check_id: str
-    label: str
-    rung: str
-    low: int | None
-    nominal: int | None
-    high: int | None
-    wanted_low: int | None = None
-    wanted_high: int | None = None
-
-
-@dataclass(frozen=True, slots=True)
 class Value:
-    """A dimension as drawn, in mm: measured, a range from elsewhere, or a stand-in for a missing one."""
+    """A dimension as drawn, in mm; one that is not read is drawn dashed, where a typical joint has it."""
 
-    name: str
     mm: float
-    known: Known
-    text: str
-    evidence: str
+    read: bool
 
 
 # Typical dimensions in mm, from memory: they only give a missing part a place to be drawn, dashed.
@@ -100,14 +78,10 @@ def values(dims: SectionDimensions) -> dict[str, Value]:
     typical = _PLAIN if dims.seals == "none" else _SEALED
     pairs = [(q.nominal / NM_PER_MM, typical[name]) for name in _WIDTHS if (q := known[name])]
     factor = sum(a for a, _ in pairs) / sum(b for _, b in pairs) if pairs else 1.0
-    return {name: _value(name, q, typical[name] * (factor or 1.0)) for name, q in known.items()}
+    return {name: _value(q, typical[name] * (factor or 1.0)) for name, q in known.items()}
 
 
-def _value(name: str, quantity: Quantity | None, stand_in: float) -> Value:
+def _value(quantity: Quantity | None, stand_in: float) -> Value:
     if quantity is None:
-        return Value(name, stand_in, "missing", "not measured", "unknown")
-    nominal = quantity.nominal / NM_PER_MM
-    if quantity.evidence in ("measured", "stated"):
-        return Value(name, nominal, "measured", length(quantity.nominal), quantity.evidence)
-    said = f"{span(quantity.low, quantity.high)}, not measured"
-    return Value(name, nominal, "range", said, quantity.evidence)
+        return Value(stand_in, read=False)
+    return Value(quantity.nominal / NM_PER_MM, quantity.evidence in ("measured", "stated"))

@@ -1,15 +1,12 @@
-"""Where every face of a joint stands, in mm from the inner face of the fixed plate.
-
-Goes in: section dimensions.  Comes out: faces along the pin (x) and heights across it (y), and which are not known.
-"""
+"""Where every face of a joint stands, in mm from the inner face of the fixed plate."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from generator.render.drawings.section_input import PlateFit, Seals, SectionDimensions, Value, values
+from generator.render.drawings.section.input import PlateFit, Seals, SectionDimensions, Value, values
 
 # Shapes no dimension is recorded for, as multiples of the bush bore: bush, roller and plate end (from memory).
-BUSH_OUTSIDE, ROLLER_OUTSIDE, PLATE_END = 1.40, 1.92, 2.35
+BUSH_OUTSIDE, ROLLER_OUTSIDE, PLATE_END = 1.40, 1.92, 2.80
 # Room to the bike beyond this is said in words: to scale it would shrink the joint.
 FAR_MM = 6.0
 
@@ -41,7 +38,7 @@ class Faces:
         return self.values[name].mm
 
     def missing(self, *names: str) -> bool:
-        return any(self.values[name].known != "measured" for name in names)
+        return any(not self.values[name].read for name in names)
 
     @property
     def plate_outer(self) -> float:
@@ -62,7 +59,7 @@ def faces_of(dims: SectionDimensions) -> Faces:
     """
     found = values(dims)
     mm = {name: value.mm for name, value in found.items()}
-    reach = _reach(found)
+    reach = _reach(dims, found)
     clip_near = reach + mm["groove_width"] - mm["clip_thickness"]
     stop = clip_near - mm["side_plate_thickness"]
     seat = _seat(dims, mm, stop)
@@ -85,7 +82,7 @@ def faces_of(dims: SectionDimensions) -> Faces:
         inner=_around(middle, mm["over_inner_plates"]),
         heads=_around(b3 / 2, b4),
         tip=mm["pin_length"],
-        guide=(b3 + b4) / 2 + room.mm if room.known != "missing" and room.mm <= FAR_MM else None,
+        guide=(b3 + b4) / 2 + room.mm if dims.bike_clearance is not None and room.mm <= FAR_MM else None,
         half_height=max(mm["bush_bore"], mm["pin_diameter"], mm["groove_diameter"]) * PLATE_END / 2,
         pin=(-pin_half, pin_half),
         bore=(pin_half - mm["bush_bore"], pin_half),
@@ -96,9 +93,9 @@ def _around(middle: float, width: float) -> tuple[float, float]:
     return middle - width / 2, middle + width / 2
 
 
-def _reach(found: Mapping[str, Value]) -> float:
+def _reach(dims: SectionDimensions, found: Mapping[str, Value]) -> float:
     """Pin reach, or what the clip stop says of it where only that was read."""
-    if found["pin_reach"].known == "missing" and found["clip_stop"].known != "missing":
+    if dims.pin_reach is None and dims.clip_stop is not None:
         return found["clip_stop"].mm + found["clip_thickness"].mm - found["groove_width"].mm
     return found["pin_reach"].mm
 
