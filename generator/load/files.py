@@ -32,6 +32,12 @@ def read_shelf(files: Mapping[str, bytes], problems: tuple[Problem, ...] = ()) -
     return _read(files, problems)
 
 
+def head_of_page(raw: bytes) -> bytes:
+    """What stands between the first two lines of dashes of a hand-written page, its lines counted as in the file."""
+    _, head, _ = (raw.replace(b"\r\n", b"\n") + b"\n---\n---\n").split(b"---\n", 2)
+    return b"\n" + head
+
+
 def _read(files: Mapping[str, bytes], problems: tuple[Problem, ...]) -> LoadedFolder:
     loaded: dict[str, LoadedFile] = {}
     found: list[Problem] = list(problems)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from pathlib import Path
 
-from generator.load.files import CLUB_FILES, read_club, read_shelf
+from generator.load.files import CLUB_FILES, head_of_page, read_club, read_shelf
 from generator.load.yaml_text import MOST_BYTES
 from generator.model.node import LoadedFolder
 from generator.problems import Place, Problem
@@ -11,6 +11,8 @@ from generator.problems import Place, Problem
 # what of the shipped data is read as records; the rest (the demo, schemas, problem texts) is not
 SHELF_PATTERNS = ("*.yaml", "sizes/*.yaml", "rules/*.yaml")
 NOT_RECORDS = ("problems.yaml",)
+# beside the data: hand-written pages whose head is a record
+GUIDES = ("handbook_src", "pages", "care")
 
 
 def load_club(folder: Path) -> LoadedFolder:
@@ -34,9 +36,11 @@ def load_club(folder: Path) -> LoadedFolder:
 
 
 def load_shelf(data: Path) -> LoadedFolder:
-    """The data that ship with the generator."""
+    """The data that ship with the generator, and the pages of the guide beside them."""
     files: dict[str, bytes] = {}
     problems: list[Problem] = []
+    for page in sorted(data.parent.joinpath(*GUIDES).glob("*.md")):
+        files[f"care/{page.name}"] = head_of_page(page.read_bytes())
     paths = sorted(path for pattern in SHELF_PATTERNS for path in data.glob(pattern))
     for path in paths:
         name = path.relative_to(data).as_posix()

@@ -12,6 +12,8 @@ from generator.render.drawings.counting import counting_drawing
 from generator.render.pages.all_pairs import all_pairs_page
 from generator.render.pages.bikes import bike_pages
 from generator.render.pages.book import Book, book_of
+from generator.render.pages.care.guide import guide_pages
+from generator.render.pages.care.index import care_page, inspection_page
 from generator.render.pages.chains import chain_pages
 from generator.render.pages.clip_lost import clip_lost_page
 from generator.render.pages.links import link_pages
@@ -44,6 +46,9 @@ PAGES: tuple[Callable[[Book], Page | Iterable[Page]], ...] = (
     pair_pages,
     bike_pages,
     wear_pages,
+    care_page,
+    guide_pages,
+    inspection_page,
     part_pages,
     size_pages,
     measuring_pages,

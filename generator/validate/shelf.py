@@ -9,6 +9,7 @@ from typing import TypeVar
 
 from pydantic import BaseModel
 
+from generator.model.care import CareShelf, CareTask, Finding, Guide, NeededTool, Practice
 from generator.model.dataset import Shelf, SizeCodeEntry
 from generator.model.mending import (
     Failure,
@@ -40,6 +41,7 @@ from generator.validate.shape import shape_file, shape_record
 
 M = TypeVar("M", bound=BaseModel)
 JOINT_RULES = "rules/joint.yaml"
+GUIDES = "care/"
 
 
 def build_shelf(folder: LoadedFolder) -> tuple[Shelf, list[Problem]]:
@@ -59,11 +61,29 @@ def build_shelf(folder: LoadedFolder) -> tuple[Shelf, list[Problem]]:
         wear_limits=_sorted(_one(folder, WearLimit, WearLimit.file, problems)),
         how_sure=_how_sure(folder, problems),
         mending=_mending(folder, problems),
+        care=_care(folder, problems),
     )
     entries = {
         code: SizeCodeEntry(code, size, size_dims(size, shelf)) for code, size in _sorted(sizes).items()
     }
     return replace(shelf, sizes=entries), problems
+
+
+def _care(folder: LoadedFolder, problems: list[Problem]) -> CareShelf:
+    """Findings and tasks keep the order of their files, guides have an order of their own."""
+    guides: dict[str, Guide] = {}
+    for name in _files(folder, GUIDES):
+        shaped, faults = shape_record(folder.node(name), (), Guide)
+        problems.extend(faults)
+        if shaped is not None and shaped.whole:
+            guides[name.removeprefix(GUIDES).removesuffix(".md")] = shaped.record
+    return CareShelf(
+        practices=_one(folder, Practice, Practice.file, problems),
+        needs=_one(folder, NeededTool, NeededTool.file, problems),
+        findings=_one(folder, Finding, Finding.file, problems),
+        tasks=_one(folder, CareTask, CareTask.file, problems),
+        guides=dict(sorted(guides.items(), key=lambda pair: pair[1].order)),
+    )
 
 
 def _mending(folder: LoadedFolder, problems: list[Problem]) -> Mending:
