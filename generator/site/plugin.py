@@ -25,7 +25,7 @@ from generator.render.base.page import Page, Site
 from generator.render.environment import environment, page_body, prose
 from generator.site.contents import sections_of
 from generator.site.frame import Frame, FrameMaker, shapes_of_verdicts
-from generator.site.generated import GeneratedPage, drop_theme_files, path_of, place
+from generator.site.generated import drop_theme_files, path_of, place
 from generator.site.menu import menu_of
 from generator.site.publish import finish_folder
 
@@ -120,7 +120,9 @@ class HandbookPlugin(BasePlugin[HandbookOptions]):  # type: ignore[no-untyped-ca
             raise PluginError(str(refused)) from refused
 
     def _in_menu(self, page: BuilderPage) -> bool:
-        return not isinstance(page, GeneratedPage) or self.pages[page.url].in_nav
+        """A hand-written page is, unless what we add to it says otherwise."""
+        ours = self.pages.get(page.url)
+        return ours is None or ours.in_nav
 
 
 def _framed(context: TemplateContext, frame: Frame) -> TemplateContext:
