@@ -1,0 +1,103 @@
+"""Has text typeset by the compiler that comes as a package, with fonts that come as packages: no font of the machine."""
+
+import json
+import re
+from collections.abc import Iterable, Mapping
+from functools import cache
+from importlib.resources import files
+from pathlib import Path
+from typing import Literal
+
+import typst
+
+_TEMPLATES = Path(__file__).parent / "card_templates"
+_NOT_SHOWN = re.compile(r'the text `"(.+?)"` could not be displayed', re.DOTALL)
+
+
+class TypesettingFailed(Exception):
+    """The compiler refused or warned: a fault of the templates, not of the data."""
+
+
+@cache
+def _fonts() -> typst.Fonts:
+    """Fira Sans Condensed under the Open Font License, and the mono font within the compiler for signs it lacks."""
+    folder = str(files("fontpkg_fira_sans_condensed") / "files")
+    return typst.Fonts(include_system_fonts=False, include_embedded_fonts=True, font_paths=[folder])
+
+
+def _compiler(template: str, data: object) -> typst.Compiler:
+    text = json.dumps(data, ensure_ascii=False)
+    return typst.Compiler(
+        str(_TEMPLATES / template),
+        root=str(_TEMPLATES),
+        font_paths=_fonts(),
+        ignore_system_fonts=True,
+        sys_inputs={"data": text},
+    )
+
+
+def pdf(data: Mapping[str, object], seconds: int) -> bytes:
+    """A tagged PDF/UA-1 of the cards; any warning stops it."""
+    made = _compiled("cards.typ", data, "pdf", seconds)
+    assert isinstance(made, bytes)
+    return made
+
+
+def png(data: Mapping[str, object], dots_per_inch: int) -> bytes:
+    """A picture of the first page."""
+    made = _compiled("cards.typ", data, "png", None, dots_per_inch)
+    return made if isinstance(made, bytes) else made[0]
+
+
+def _compiled(
+    template: str,
+    data: Mapping[str, object],
+    kind: Literal["pdf", "png"],
+    seconds: int | None,
+    dots_per_inch: int | None = None,
+) -> bytes | list[bytes]:
+    try:
+        made, warnings = _compiler(template, data).compile_with_warnings(
+            format=kind,
+            pdf_standards=["ua-1"] if kind == "pdf" else [],
+            timestamp=seconds,
+            ppi=dots_per_inch,
+        )
+    except typst.TypstError as fault:
+        raise TypesettingFailed(f"{fault.message}\n{fault.diagnostic}") from fault
+    if warnings or made is None:
+        raise TypesettingFailed("\n".join(warning.diagnostic for warning in warnings))
+    return made
+
+
+def heights(data: Mapping[str, object]) -> list[float]:
+    """Of each block of `data`, in mm."""
+    try:
+        found = json.loads(_compiler("measure.typ", data).query("<height>", field="value"))
+    except typst.TypstError as fault:
+        raise TypesettingFailed(f"{fault.message}\n{fault.diagnostic}") from fault
+    return [float(height) for height in found]
+
+
+def not_in_fonts(signs: Iterable[str]) -> frozenset[str]:
+    """Those that neither font has; found by having them typeset, which names the first one it cannot show."""
+    missing: set[str] = set()
+    left = sorted(set(signs))
+    while left:
+        refused = _refused(left)
+        if not refused:
+            break
+        missing |= refused
+        left = [sign for sign in left if sign not in refused]
+    return frozenset(missing)
+
+
+def _refused(signs: list[str]) -> set[str]:
+    try:
+        _compiler("signs.typ", signs).compile(format="pdf", pdf_standards=["ua-1"], timestamp=0)
+    except typst.TypstError as fault:
+        found = _NOT_SHOWN.search(fault.message)
+        if not found:
+            raise TypesettingFailed(f"{fault.message}\n{fault.diagnostic}") from fault
+        return set(json.loads(f'"{found[1]}"')) & set(signs)
+    return set()
