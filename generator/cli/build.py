@@ -9,7 +9,7 @@ from datetime import date
 from pathlib import Path
 
 from generator.cli.club import open_club
-from generator.cli.exit_codes import CANNOT_READ_OR_WRITE, FINE, INTERNAL_FAULT
+from generator.cli.exit_codes import BAD_DATA, CANNOT_READ_OR_WRITE, FINE, INTERNAL_FAULT
 from generator.model.dataset import Dataset
 from generator.site.collector import collector_resting
 from generator.site.finish import PolicyFault
@@ -32,12 +32,17 @@ def build(club: Path | None, to: Path, as_of: date | None) -> int:
 
 def _write(dataset: Dataset, to: Path) -> int:
     from generator.site.build import BuildFailed, build_site
+    from generator.site.card_overflow import CardsRefused
     from generator.site.content import site_of
+    from generator.site.typesetter import TypesettingFailed
 
     try:
         with collector_resting():
             build_site(site_of(dataset), to, _progress())
-    except (BuildFailed, PolicyFault) as fault:
+    except CardsRefused as refused:
+        print(refused, file=sys.stderr)
+        return BAD_DATA
+    except (BuildFailed, PolicyFault, TypesettingFailed) as fault:
         print(f"the handbook could not be built: {fault}", file=sys.stderr)
         return INTERNAL_FAULT
     print(to / "index.html")

@@ -7,7 +7,7 @@ from typing import ClassVar, Literal
 
 from pydantic import BaseModel, Field
 
-from generator.model.fields import CountText, DateText, IdText, Length, Mass, YesNo
+from generator.model.fields import CountText, DateText, IdText, Length, Mass, WebAddress, YesNo
 from generator.model.record import STRICT, Free, Record, reading
 
 
@@ -40,6 +40,9 @@ class Club(BaseModel):
     units: Literal["mm", "in"] = Field("mm", description="Units shown first")
     currency: Free | None = Field(None, description="Currency of the costs")
     report_to: Free | None = Field(None, description="How to report an error, in the club's words")
+    web_address: WebAddress | None = Field(
+        None, description="Where the handbook is published; printed on cards as a code"
+    )
     wear_rule: IdText | None = Field(
         None, description="The wear limit the club uses, an id of data/wear_limits.yaml"
     )

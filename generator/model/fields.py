@@ -14,6 +14,8 @@ from generator.model.written import LengthFault, Written
 ID_PATTERN = r"[a-z0-9][a-z0-9-]{0,39}"
 SOURCE_PATTERN = rf"({ID_PATTERN})\[([^\[\]]{{1,80}})\]"
 SIZE_PATTERN = r"[0-9]{2,3}[A-Z]{0,2}|unknown"
+# short enough for a code on a card that a phone reads through a scratched pocket
+ADDRESS_PATTERN = r"https?://[A-Za-z0-9.-]{1,60}(:[0-9]{1,5})?(/[A-Za-z0-9._~%/-]{0,60})?"
 NUMBER_PATTERN = r"(0|[1-9][0-9]{0,5})(\.[0-9]{1,4})?"
 
 
@@ -131,6 +133,13 @@ def _source(value: Any) -> str:
     return text
 
 
+def _address(value: Any) -> str:
+    text = _text(value)
+    if not re.fullmatch(ADDRESS_PATTERN, text):
+        refuse("R216", f"'{text[:60]}' is not a web address", "write https://example.org/chains/")
+    return text.rstrip("/") + "/"
+
+
 def _schema(kind: str, example: object, **rest: Any) -> WithJsonSchema:
     """`x-kind` says what a field holds: schema, starter and the page on the data format read it."""
     return WithJsonSchema({"x-kind": kind, "examples": [example], **rest})
@@ -164,4 +173,9 @@ SourceRef = Annotated[
     str,
     BeforeValidator(_source),
     _schema("source", "chain-handbook[table 1.9]", type="string", pattern=f"^{SOURCE_PATTERN}$"),
+]
+WebAddress = Annotated[
+    str,
+    BeforeValidator(_address),
+    _schema("address", "https://example.org/chains/", type="string", pattern=f"^{ADDRESS_PATTERN}$"),
 ]

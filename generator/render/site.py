@@ -6,12 +6,14 @@ from generator.compute.all_fits import AllFits
 from generator.model.dataset import Dataset
 from generator.problems.catalogue import Catalogue
 from generator.render.base.page import Page, Site, SiteFacts
+from generator.render.cards.printed import Printed
 from generator.render.downloads.files import data_files, files_of_tables
 from generator.render.drawings.clip_direction import clip_direction_drawing
 from generator.render.drawings.counting import counting_drawing
 from generator.render.pages.all_pairs import all_pairs_page
 from generator.render.pages.bikes import bike_pages
 from generator.render.pages.book import Book, book_of
+from generator.render.pages.cards import card_files, cards_page
 from generator.render.pages.care.guide import guide_pages
 from generator.render.pages.care.index import care_page, inspection_page
 from generator.render.pages.chains import chain_pages
@@ -64,21 +66,28 @@ PAGES: tuple[Callable[[Book], Page | Iterable[Page]], ...] = (
 LAST: tuple[Callable[[Book, Sequence[Page]], Page], ...] = (start_page, downloads_page, all_labels_page)
 
 
-def handbook_site(dataset: Dataset, fits: AllFits, catalogue: Catalogue) -> Site:
-    """Pages by kind, then by id; those that name all others come last."""
+def handbook_site(
+    dataset: Dataset, fits: AllFits, catalogue: Catalogue, printed: Printed | None = None
+) -> Site:
+    """Pages by kind, then by id; those that name all others come last.  `printed` cards have a page that leads to them."""
     book = book_of(dataset, fits, catalogue)
-    pages = tuple(every_page(book))
+    cards = (cards_page(printed),) if printed else ()
+    pages = tuple(every_page(book, cards))
     assets = (*data_files(dataset, fits, catalogue), *files_of_tables(pages))
     return Site(
         facts=site_facts(dataset),
         pages=pages,
-        assets=(*assets, search_index(dataset, fits.pairs, pages)),
+        assets=(
+            *assets,
+            search_index(dataset, fits.pairs, pages),
+            *(card_files(dataset, printed) if printed else ()),
+        ),
         values=site_values(dataset),
     )
 
 
-def every_page(book: Book) -> Iterator[Page]:
-    pages = [page for make in PAGES for page in _each(make(book))]
+def every_page(book: Book, cards: Sequence[Page] = ()) -> Iterator[Page]:
+    pages = [*cards, *(page for make in PAGES for page in _each(make(book)))]
     yield from pages
     for make in LAST:
         page = make(book, pages)

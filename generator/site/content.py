@@ -3,6 +3,7 @@
 Goes in: a club folder or its dataset.  Comes out: a Site, or the club's problems as one text.
 """
 
+import sys
 from pathlib import Path
 
 from generator.compute.all_fits import all_fits
@@ -11,8 +12,10 @@ from generator.load.problem_texts import load_catalogue
 from generator.model.dataset import Dataset
 from generator.problems.report import text_report
 from generator.render.base.page import Site
+from generator.render.cards.write import deck_of
 from generator.render.site import handbook_site
 from generator.shipped import shipped_root
+from generator.site.cards import print_cards
 from generator.site.collector import collector_resting
 from generator.validate.dataset import build_dataset
 
@@ -32,5 +35,11 @@ def club_site(club: Path) -> Site:
 
 
 def site_of(dataset: Dataset) -> Site:
-    """Everything computed, then rendered."""
-    return handbook_site(dataset, all_fits(dataset), load_catalogue(shipped_root() / "data"))
+    """Everything computed, then cards typeset, then pages rendered."""
+    fits = all_fits(dataset)
+    printed = print_cards(deck_of(dataset, fits), dataset.as_of)
+    for each in printed.unprintable:
+        sys.stderr.write(
+            f"cards: no font for {each.signs} in the {each.where}; a box stands in the place of each\n"
+        )
+    return handbook_site(dataset, fits, load_catalogue(shipped_root() / "data"), printed)

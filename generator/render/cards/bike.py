@@ -7,6 +7,7 @@ from generator.model.chain_parts import Chain, Link
 from generator.model.dataset import Part
 from generator.model.shipped import GET_HOME, NO_GO, RUNGS
 from generator.model.tools_and_bikes import Bike
+from generator.render.base.routes import part_route
 from generator.render.cards.card import (
     Block,
     CardSet,
@@ -38,8 +39,7 @@ from generator.render.cards.words import (
     typed_long,
     whole_mm,
 )
-from generator.render.routes import part_route
-from generator.render.words.joint import CLOSURES, seals_short
+from generator.render.say.joint import CLOSURES, seals_short
 
 _CAUTIONS = ("engine-off", "flying-parts", "after-repair", "locking-wheel", "manual-first")
 

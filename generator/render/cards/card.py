@@ -1,8 +1,10 @@
 """What a card is made of before it is typeset: runs of text, blocks that are never split, sections, sets."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass, fields, is_dataclass
-from typing import Literal
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, fields, is_dataclass, replace
+from typing import Literal, TypeVar
+
+V = TypeVar("V")
 
 # strong: bold and larger, for limits and warnings (ISO/IEC Guide 37); tag: a bag label
 Style = Literal["plain", "bold", "strong", "tag"]
@@ -15,6 +17,14 @@ class Origin:
     kind: str
     id: str
     field: str
+
+    @property
+    def key(self) -> tuple[str, str]:
+        return self.kind, self.id
+
+    @property
+    def words(self) -> str:
+        return f"{self.field} of {self.kind} {self.id}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -211,3 +221,14 @@ def runs_of(value: object) -> Iterator[Run]:
     elif is_dataclass(value) and not isinstance(value, type):
         for field in fields(value):
             yield from runs_of(getattr(value, field.name))
+
+
+def rewritten(value: V, change: Callable[[Run], Run]) -> V:
+    """The same with every run changed."""
+    if isinstance(value, Run):
+        return change(value)  # type: ignore[return-value] # a run is made of a run
+    if isinstance(value, tuple):
+        return tuple(rewritten(each, change) for each in value)  # type: ignore[return-value] # likewise
+    if is_dataclass(value) and not isinstance(value, type):
+        return replace(value, **{f.name: rewritten(getattr(value, f.name), change) for f in fields(value)})
+    return value

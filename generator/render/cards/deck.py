@@ -1,13 +1,13 @@
 """All card sets of a club, and the files they are printed to."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from generator.render.cards.card import CardSet, Foot
 from generator.render.cards.formats import A6, CHECK_RULER, ID1, SHEETS, Format, Sheet
+from generator.render.cards.kinds import KINDS, file_name
 from generator.render.cards.sides import Side
 
-FOLDER = "cards"
 ALL = "all"
 
 
@@ -26,11 +26,12 @@ class Job:
 
 @dataclass(frozen=True, slots=True)
 class Deck:
-    """Everything that is typeset for a club; `foot` stands on every side."""
+    """Everything that is typeset for a club; `foot` stands on every side, `places` say where each record stands."""
 
     club: str
     foot: Foot
     sets: tuple[CardSet, ...]
+    places: Mapping[tuple[str, str], str] = field(default_factory=dict)
 
     @property
     def kinds(self) -> tuple[str, ...]:
@@ -43,11 +44,11 @@ class Deck:
             for card in sets:
                 yield from _jobs(kind, card.subject, card.title, (card,), alone=True)
             if len(sets) > 1:
-                yield from _jobs(kind, ALL, f"All cards: {kind}", tuple(sets), alone=False)
+                yield from _jobs(kind, ALL, f"All {KINDS[kind].title.lower()}", tuple(sets), alone=False)
 
 
 def _jobs(kind: str, subject: str, title: str, sets: tuple[CardSet, ...], alone: bool) -> Iterator[Job]:
-    name = f"{FOLDER}/{kind}-{subject.lower()}"
+    name = file_name(kind, subject)
     if alone:
         for format_ in (ID1, A6):
             yield Job(f"{name}-{format_.id}.pdf", kind, subject, title, format_, None, sets)

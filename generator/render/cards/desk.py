@@ -6,7 +6,7 @@ from generator.compute.all_fits import AllFits
 from generator.compute.fit.result import PairFit
 from generator.model.dataset import Dataset
 from generator.model.shipped import GET_HOME
-from generator.render.verdicts import best_first
+from generator.render.base.verdicts import best_first
 
 
 @dataclass(frozen=True, slots=True)

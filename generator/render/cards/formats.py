@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+FOLDER = "cards"
 MARK, MARK_GAP = 4.0, 1.5  # length of a crop mark, and how far it stays off the card
 CHECK_RULER = 50.0
 

@@ -1,6 +1,6 @@
 """Blocks put on numbered sides: in their order, none split, each section on a side of its own."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from generator.render.cards.card import Block, CardSet, Foot, Head, Listing, Section
@@ -9,6 +9,7 @@ from generator.render.cards.formats import Format
 # height of a block in a format, mm
 Height = Callable[[Block], float]
 WIDEST_NUMBER = "88 of 88"
+_MOST_OF_A_SIDE = 0.25  # that the line under it may take up
 _ROUNDING = 0.01  # mm, what two measures of the same text may differ by
 
 
@@ -38,6 +39,16 @@ def blocks_of(section: Section) -> Iterator[tuple[Block | None, Block]]:
             yield None, each
 
 
+def all_blocks(sets: Iterable[CardSet], foot: Foot) -> Iterator[Block]:
+    """Everything that can stand on a side of these sets."""
+    yield foot
+    for card in sets:
+        for section in card.sections:
+            yield Head(card.head, section.title, WIDEST_NUMBER)
+            for head, block in blocks_of(section):
+                yield from (head, block) if head else (block,)
+
+
 def room_for(card: CardSet, section: Section, foot: Foot, format_: Format, height: Height) -> float:
     """What blocks, each with a gap over it, may take up between the head and the foot of a side, mm."""
     head = Head(card.head, section.title, WIDEST_NUMBER)
@@ -45,7 +56,11 @@ def room_for(card: CardSet, section: Section, foot: Foot, format_: Format, heigh
 
 
 def too_tall(card: CardSet, foot: Foot, format_: Format, height: Height) -> Iterator[TooTall]:
-    """Every block that cannot stand on any side."""
+    """Every block that cannot stand on any side, and the lines over and under a side where they leave no room."""
+    most = format_.inner_height * _MOST_OF_A_SIDE
+    if height(foot) > most:
+        yield TooTall(foot, most)
+        return
     for section in card.sections:
         room = room_for(card, section, foot, format_, height)
         for head, block in blocks_of(section):

@@ -7,6 +7,7 @@ from generator.model.dataset import Dataset, Part
 from generator.model.quantity import NM_PER_MM
 from generator.model.record import Record
 from generator.model.shipped import NO_GO, RUNGS
+from generator.render.base.lengths import shown_length
 from generator.render.cards.card import (
     Caution,
     Group,
@@ -19,10 +20,9 @@ from generator.render.cards.card import (
     Text,
     strong,
 )
-from generator.render.lengths import shown_length
-from generator.render.words.cautions import shown_caution
-from generator.render.words.rungs import not_tested
-from generator.render.words.said import capital
+from generator.render.say.cautions import shown_caution
+from generator.render.say.rungs import not_tested
+from generator.render.say.said import capital
 
 # characters of a typed name that stand in a line with others; longer ones get blocks of their own
 _INLINE = 48

@@ -11,10 +11,10 @@ from generator.render.cards.desk import Desk
 from generator.render.cards.words import breakable
 
 
-def deck_of(dataset: Dataset, fits: AllFits, site: str) -> Deck:
-    """`site` is where the handbook is published, with a slash at its end, or nothing."""
-    desk = Desk(dataset, fits, site)
-    return Deck(dataset.club.name, _foot(dataset), tuple(_sets(desk)))
+def deck_of(dataset: Dataset, fits: AllFits) -> Deck:
+    desk = Desk(dataset, fits, dataset.club.web_address or "")
+    places = {key: f"{file}:{line} " for key, (file, line) in dataset.places.items()}
+    return Deck(dataset.club.name, _foot(dataset), tuple(_sets(desk)), places)
 
 
 def _sets(desk: Desk) -> Iterator[CardSet]:

@@ -9,6 +9,7 @@ from generator.compute.fit.trials import TRIED
 from generator.model.shipped import RUNGS
 from generator.problems.problem import Level
 from generator.render.many import MANY_PAIRS
+from generator.render.schema.cards import cards_schema
 from generator.render.schema.draft7 import Plain
 from generator.render.schema.envelope import closed, published, whole
 from generator.render.schema.verdict import (
@@ -51,6 +52,7 @@ def contract_schemas() -> dict[str, Plain]:
         "check": check_schema(),
         "problems": problems_schema(),
         "wear": wear_schema(),
+        "cards": cards_schema(),
     }
 
 

@@ -20,6 +20,7 @@ HOLDS = {
     "count": "a whole number",
     "number": "a number, or unknown",
     "source": "a source: id[place]",
+    "address": "a whole web address",
 }
 MAY_BE_UNKNOWN = ("length", "force", "mass", "size", "number")
 
