@@ -21,6 +21,7 @@ _VERDICTS = (
     ("van-spare-2", "measure-first", 0, 3),
     ("from-the-swap-table", "cannot-judge", None, None),
 )
+FILES = (Download("CSV", "data/v1/fake.csv"), Download("JSON", "data/v1/fake.json"))
 _COLUMNS = (
     Column("Connecting link", "head"),
     Column("Verdict", "verdict"),
@@ -39,7 +40,6 @@ def fits_table(rows: int = 28) -> Table:
         "Connecting links on blue-520",
         _COLUMNS,
         tuple(_row(number) for number in range(rows)),
-        (Download("CSV", "data/v1/fake.csv"), Download("JSON", "data/v1/fake.json")),
     )
 
 
@@ -73,7 +73,7 @@ def fake_site() -> Site:
         pages=(
             Page("", "Start", "The start page.", tables, {**fits, "lead": "Start here."}, kind="start"),
             Page("chains/blue-520/", "blue-520", "Links on blue-520.", tables, fits, kind="chain"),
-            Page("chains/", "Chains", "All chains.", tables, fits, kind="chains", in_nav=True),
+            Page("chains/", "Chains", "All chains.", tables, fits, kind="chains", in_nav=True, files=FILES),
             Page("pairs/", "All pairs", "All pairs.", tables, fits, kind="pairs", in_nav=True),
             Page("pairs/blue-520/tin-3-red/", "tin-3-red on blue-520", "A pair.", tables, pair, kind="pair"),
             Page("hostile/", HOSTILE, HOSTILE, tables, hostile, kind="hostile", in_nav=True),

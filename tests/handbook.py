@@ -13,9 +13,11 @@ from generator.compute.all_fits import AllFits, all_fits
 from generator.compute.fit.result import PairFit
 from generator.compute.others.result import OtherFits
 from generator.load.folder import load_club
+from generator.load.problem_texts import load_catalogue
 from generator.model.dataset import Dataset
 from generator.render.base.page import Site
 from generator.render.environment import environment, page_body
+from generator.render.pages.book import Book, book_of
 from generator.site.content import site_of
 from generator.validate.dataset import build_dataset
 from tests.clubs import DATA, shelf_files
@@ -46,6 +48,11 @@ def demo() -> Dataset:
 @cache
 def demo_all() -> AllFits:
     return all_fits(demo())
+
+
+@cache
+def demo_book() -> Book:
+    return book_of(demo(), demo_all(), load_catalogue(DATA))
 
 
 def demo_fits() -> tuple[PairFit, ...]:

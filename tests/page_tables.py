@@ -3,8 +3,11 @@
 Goes in: the HTML of a body.  Comes out: by id, heads and rows of cells as a reader sees them in millimetres.
 """
 
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, fields, is_dataclass
 from html.parser import HTMLParser
+
+from generator.render.base.table import Table
 
 
 @dataclass
@@ -49,7 +52,7 @@ class PageTables(HTMLParser):
         elif tag in ("span", "b", "i"):
             self.classes.append(given.get("class", tag))
             if self.cell is not None:
-                self.cell.is_verdict |= given.get("class", "").startswith("verdict ")
+                self.cell.is_verdict |= given.get("class", "").startswith("plate mini")
 
     def handle_endtag(self, tag: str) -> None:
         if tag in ("span", "b", "i") and self.classes:
@@ -67,11 +70,26 @@ class PageTables(HTMLParser):
 
     def handle_data(self, data: str) -> None:
         inside = self.classes
-        if self.cell is None or ("i" in inside and "len" in inside) or (inside[-1:] == ["len"]):
+        if self.cell is None or (inside[-1:] in (["i"], ["num"]) and "num" in inside):
             return
-        if "note" in self.classes:
-            self.cell.note += data
-        elif "i" in inside:
+        if "note" in inside and self.cell.is_verdict and not self.cell.span:
             self.cell.span += data
+        elif "note" in inside:
+            self.cell.note += data
         else:
             self.cell.text += data.rstrip() if inside[-1:] == ["b"] else data
+
+
+def tables_in(value: object) -> Iterator[Table]:
+    """The tables in the context of a page, however deep they lie."""
+    if isinstance(value, Table):
+        yield value
+    elif isinstance(value, Mapping):
+        for inner in value.values():
+            yield from tables_in(inner)
+    elif isinstance(value, tuple | list):
+        for inner in value:
+            yield from tables_in(inner)
+    elif is_dataclass(value):
+        for each in fields(value):
+            yield from tables_in(getattr(value, each.name))

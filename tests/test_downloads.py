@@ -1,4 +1,4 @@
-"""Files to take away: the same cells as the page, safe in a spreadsheet, each table true to its schema.
+"""Files to take away: the same cells as the page, safe in a spreadsheet, one file a kind of table.
 
 Outside sources: RFC 4180 (line ends, quotes); the list of characters that start a formula is the one of the
 OWASP page on CSV injection, from memory.
@@ -6,23 +6,20 @@ OWASP page on CSV injection, from memory.
 
 import csv
 import io
-import json
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from generator.render.downloads.table_files import table_files, tables_in
 from hypothesis import given
 from hypothesis import strategies as st
-from jsonschema import Draft7Validator
 
 from generator.render.base.lengths import shown_length
-from generator.render.base.page import Download, Page
+from generator.render.base.page import Page
 from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.base.verdicts import shown_verdict
 from generator.render.downloads.csv_text import csv_cell, csv_text, decimal_text, harmless
 from generator.render.downloads.data_table import data_table, slug
 from generator.render.downloads.files import files_of_tables
-from tests.handbook import demo
 
 
 def sample() -> Table:
@@ -86,36 +83,17 @@ def test_a_table_becomes_columns_with_units_and_nothing_is_lost() -> None:
     )  # fmt: skip
 
 
-def test_csv_and_json_hold_the_same_cells() -> None:
-    csv_asset, json_asset, schema_asset = table_files(sample(), demo())
-    assert [a.path for a in (csv_asset, json_asset, schema_asset)] == [
-        "data/v1/tables/sample.csv",
-        "data/v1/tables/sample.json",
-        "data/v1/schema/tables/sample.json",
-    ]
-    assert isinstance(csv_asset.content, str)
-    lines = list(csv.DictReader(io.StringIO(csv_asset.content, newline=""), strict=True))
-    document = json.loads(json_asset.content)
-    Draft7Validator(json.loads(schema_asset.content)).validate(document)
-    assert document["schema"] == "tables/sample/1" and document["data_version"] == demo().data_version
-    assert lines[0]["clearance_mm"] == "-0.130001" and document["rows"][0]["clearance_mm"] == -0.130001
-    assert lines[1]["connecting_link"] == "'" + document["rows"][1]["connecting_link"]
-    for line, row in zip(lines, document["rows"], strict=True):
-        for name, value in row.items():
-            assert line[name] == ("" if value is None else csv_cell(as_value(value)))
-
-
-def as_value(value: str | float) -> str | Fraction:
-    return value if isinstance(value, str) else Fraction(str(value))
-
-
-def test_a_wrong_row_breaks_the_schema_of_its_table() -> None:
-    _, json_asset, schema_asset = table_files(sample(), demo())
-    document = json.loads(json_asset.content)
-    checker = Draft7Validator(json.loads(schema_asset.content))
-    for name, value in (("clearance_mm", "0.1"), ("verdict", 1), ("spare", 1)):
-        broken = document | {"rows": [document["rows"][0] | {name: value}]}
-        assert not checker.is_valid(broken)
+def test_a_csv_holds_the_cells_of_its_table() -> None:
+    page = Page("a/", "a", "a", "t", {}, tables=(sample(),))
+    (asset,) = files_of_tables([page])
+    assert asset.path == "data/v1/tables/sample.csv"
+    assert isinstance(asset.content, str)
+    lines = list(csv.DictReader(io.StringIO(asset.content, newline=""), strict=True))
+    assert lines[0]["clearance_mm"] == "-0.130001"
+    data = data_table(sample())
+    for line, row in zip(lines, data.rows, strict=True):
+        for column, value in zip(data.columns, row, strict=True):
+            assert line[column.name] == csv_cell(value)
 
 
 def test_lines_end_as_the_rfc_asks_and_quotes_are_doubled() -> None:
@@ -176,17 +154,11 @@ def test_a_column_of_mixed_units_stays_text() -> None:
     assert (table.columns[0].kind, table.rows) == ("text", (("12 g",), ("3 kN",)))
 
 
-def test_tables_are_found_however_deep_and_written_once() -> None:
-    own = tuple(Download(kind, f"data/v1/tables/deep.{kind}") for kind in ("csv", "json"))
-    deep = Table("deep", "deep", (Column("Bag", "head"),), (Row((Cell("a"),)),), own)
-    part = Table("part", "part of a larger one", deep.columns, deep.rows, own)
+def test_a_table_of_two_pages_is_written_once_and_only_where_a_page_says_so() -> None:
+    table = Table("shared", "shared", (Column("Bag", "head"),), (Row((Cell("a"),)),))
     pages = [
-        Page("a/", "a", "a", "t", {"groups": {"one": [("x", deep)]}}),
-        Page("b/", "b", "b", "t", {"table": deep, "part": part}),
+        Page("a/", "a", "a", "t", {}, tables=(table,)),
+        Page("b/", "b", "b", "t", {}, tables=(table,)),
+        Page("c/", "c", "c", "t", {"table": replace(table, id="only-printed")}),
     ]
-    assert list(tables_in(pages[1].context)) == [deep, part]
-    assert [asset.path for asset in files_of_tables(demo(), pages)] == [
-        "data/v1/schema/tables/deep.json",
-        "data/v1/tables/deep.csv",
-        "data/v1/tables/deep.json",
-    ]
+    assert [asset.path for asset in files_of_tables(pages)] == ["data/v1/tables/shared.csv"]

@@ -6,29 +6,30 @@ Outside source of the inch figures: one inch is exactly 25.4 mm (international y
 from functools import cache
 
 import pytest
-from generator.render.downloads.table_files import tables_in
 from generator.render.say.clearances import PHRASES
 from generator.render.say.part_categories import SENTENCES
 from generator.render.say.part_phrases import PART_PHRASES
 
-from generator.compute.others.table import other_fits
+from generator.compute.all_fits import all_fits
 from generator.model.shipped import Rule
 from generator.render.base.page import Page, Site
+from generator.render.pages.book import book_of
 from generator.render.pages.parts import part_pages
 from generator.render.say.part_why import part_why
 from generator.render.say.said import plain
 from generator.render.site import site_facts
 from generator.rules.table import rules_of
 from tests.clubs import checked, exactly, unchecked
-from tests.handbook import Seen, address, demo, demo_others, printed
+from tests.handbook import Seen, address, demo, demo_book, demo_others, printed
 from tests.others_club import raw_club
+from tests.page_tables import tables_in
 
 STEMS = ("clips", "seals", "plates", "strips", "tools")
 
 
 @cache
 def pages() -> dict[str, Page]:
-    return {page.path: page for page in part_pages(demo(), demo_others())}
+    return {page.path: page for page in part_pages(demo_book())}
 
 
 @cache
@@ -177,7 +178,7 @@ def test_search_words(path: str, words: set[str]) -> None:
 def test_a_club_without_these_parts_has_its_lists_all_the_same() -> None:
     raw = {**raw_club(link={"clip": None, "seals": None}), **{stem: {} for stem in STEMS}}
     dataset = exactly(unchecked(raw))
-    made = tuple(part_pages(dataset, other_fits(dataset)))
+    made = tuple(part_pages(book_of(dataset, all_fits(dataset))))
     assert [page.path for page in made] == [f"{stem}/" for stem in STEMS]
     assert all("written down" in body for body in printed(Site(site_facts(dataset), made)).values())
 
@@ -187,7 +188,7 @@ def test_free_text_is_shown_as_typed() -> None:
     raw = raw_club()
     raw["clips"]["c10"] |= {"name": hostile, "note": hostile, "kept_in": hostile}
     dataset = checked(raw)
-    made = tuple(part_pages(dataset, other_fits(dataset)))
+    made = tuple(part_pages(book_of(dataset, all_fits(dataset))))
     body = printed(Site(site_facts(dataset), made))["clips/c10/"]
     assert "<b>tin" not in body
     assert body.count("&lt;b&gt;tin&lt;/b&gt; &amp; {{ 7 * 7 }}") >= 3

@@ -5,8 +5,6 @@ import re
 from collections import Counter
 from dataclasses import replace
 
-from generator.render.downloads.table_files import tables_in
-
 from generator.render.base.routes import pair_route
 from generator.render.many import MANY_PAIRS
 from generator.render.pages.all_pairs import all_pairs_page
@@ -16,6 +14,7 @@ from generator.render.pages.pairs import chain_pairs_page
 from generator.site.content import site_of
 from tests.clubs import checked
 from tests.handbook import PAIR_SECTIONS, bodies, demo, demo_all, demo_fits, demo_site, led_to, printed, seen
+from tests.page_tables import tables_in
 
 # what hand-written pages hold; the crawl of the built handbook looks at those
 WRITTEN_ANCHORS = {("safety/", "clip-goes")}

@@ -2,7 +2,6 @@
 
 import csv
 import io
-import json
 import re
 from dataclasses import replace
 from fractions import Fraction
@@ -15,15 +14,14 @@ from generator.compute.citations import citations
 from generator.load.problem_texts import load_catalogue
 from generator.model.shipped import RUNGS, Caution, HowSure
 from generator.render.base.lengths import MINUS
-from generator.render.base.page import Asset, Page, Site
+from generator.render.base.page import Page, Site
 from generator.render.downloads.data_table import slug
-from generator.render.pages.reference import reference_pages
 from generator.render.pages.reference.how_sure import how_sure_page
-from generator.render.pages.reference.lists import list_pages
 from generator.render.say.cautions import signal_word
 from generator.render.schema.field_facts import field_facts
+from generator.site.content import site_of
 from tests.clubs import CLUB_KINDS, DATA, checked
-from tests.handbook import address, bodies, demo, demo_site, printed, seen
+from tests.handbook import address, bodies, demo, demo_book, demo_site, printed, seen
 from tests.page_tables import PageTables, ReadCell, ReadTable
 
 SHELF = demo().shelf
@@ -263,7 +261,7 @@ def test_facts_that_flip_are_shown_as_they_were_found() -> None:
         ],
     }
     found = replace(demo(), shelf=replace(SHELF, how_sure=HowSure.model_validate(plain)))
-    page = how_sure_page(found)
+    page = how_sure_page(replace(demo_book(), dataset=found))
     html = printed(Site(demo_site().facts, (page,)))["limits/"]
     tables = PageTables(html).found
     (row,) = tables["flip-list"].rows
@@ -292,9 +290,8 @@ def test_the_list_of_pages_names_every_page_once() -> None:
 def test_the_list_of_files_leads_to_every_file_with_data() -> None:
     listed = links("downloads/")
     files = {asset.path for asset in demo_site().assets if asset.path.startswith("data/v1/")}
-    own = {path for path in files if re.search(r"/tables/(files|tables)\.", path)}
-    only_schemas = {path for path in files if re.search(r"/schema/(club/|explain|check)", path)}
-    assert files - listed - own - only_schemas == set()
+    only_schemas = {path for path in files if re.search(r"/schema/(club/|explain|check|plan)", path)}
+    assert files - listed - only_schemas == set()
     assert {to for to in listed if to.startswith("data/v1/")} <= files
 
 
@@ -311,22 +308,27 @@ def test_the_data_format_explains_every_key_of_every_file() -> None:
 # --- all of them ---
 
 
-def reference() -> tuple[Page, ...]:
-    return reference_pages(demo(), load_catalogue(DATA))
+# kinds that speak of no part of the club
+REFERENCE = {
+    "sizes", "size", "measuring", "recipe", "safety", "glossary", "about", "sources", "limits", "codes", "data-format",
+    "all-pages", "downloads",
+}  # fmt: skip
+
+
+def reference(site: Site) -> tuple[Page, ...]:
+    return tuple(page for page in site.pages if page.kind in REFERENCE)
 
 
 def test_every_page_can_be_searched_for_and_says_what_it_is() -> None:
-    for page in (*reference(), *list_pages(reference(), ())):
+    for page in reference(demo_site()):
         assert len(page.search) >= 2, page.path
         assert page.description.endswith(".") and len(page.description) < 140
         assert all(text and "_" not in text for text in page.search if page.kind != "codes"), page.search
 
 
 def test_a_club_with_nothing_has_all_of_them() -> None:
-    pages = reference_pages(checked({}), {})
-    every = (*pages, *list_pages(pages, (Asset("data/v1/x.json", "{}"),)))
-    html = printed(Site(demo_site().facts, every))
-    assert {page.path for page in reference()} <= set(html)
+    bare = site_of(checked({}))
+    assert {page.path for page in reference(demo_site())} <= set(printed(bare))
 
 
 # --- the same cells in the files ---
@@ -339,7 +341,7 @@ def files() -> dict[str, str]:
 def sampled() -> list[str]:
     """Every reference page, and one page of each other kind."""
     kinds = {page.kind: page.path for page in demo_site().pages}
-    return sorted({page.path for page in reference()} | set(kinds.values()))
+    return sorted({page.path for page in reference(demo_site())} | set(kinds.values()))
 
 
 @pytest.mark.parametrize("path", sampled())
@@ -349,8 +351,7 @@ def test_a_file_holds_the_cells_of_its_table(path: str) -> None:
         name = f"data/v1/tables/{id_}.csv"
         if name in every:
             lines = list(csv.reader(io.StringIO(every[name], newline=""), strict=True))
-            rows = json.loads(every[name.replace(".csv", ".json")])["rows"]
-            assert len(lines) - 1 == len(table.rows) == len(rows)
+            assert len(lines) - 1 == len(table.rows)
             compare(table, lines)
 
 

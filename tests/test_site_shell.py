@@ -83,9 +83,12 @@ def test_only_our_own_files_are_published(built: Path) -> None:
     assert not built.joinpath("sitemap.xml.gz").exists()
 
 
-def test_a_hand_written_page_comes_before_the_generated_body(built: Path) -> None:
-    html = built.joinpath("index.html").read_text()
-    assert html.index("What goes together") < html.index('id="fits-caption"')
+def test_a_hand_written_page_comes_before_the_generated_body(tmp_path: Path) -> None:
+    site = fake_site()
+    beside = replace(site.pages[1], path="safety/")
+    build_site(replace(site, pages=(*site.pages, beside)), tmp_path / "site")
+    html = tmp_path.joinpath("site/safety/index.html").read_text()
+    assert html.index("A chain that comes apart") < html.index('id="fits-caption"')
     assert html.count("<h1") == 1
 
 
@@ -144,7 +147,7 @@ def test_every_page_carries_the_policy_before_anything_it_governs(built: Path) -
         assert content is not None
         rules = dict(rule.split(" ", 1) for rule in content[1].split("; "))
         assert rules["default-src"] == "'none'"
-        assert rules["base-uri"] == rules["form-action"] == "'none'"
+        assert (rules["base-uri"], rules["form-action"]) == ("'none'", "'self'")
         assert "unsafe" not in content[1]
         assert "data:" not in content[1]
 
