@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from generator.problems.catalogue import Catalogue, CatalogueEntry
-from generator.render.base.page import Page
+from generator.render.base.page import Download, Page
 from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.book import Book
 
@@ -51,6 +51,7 @@ class ShownCode:
 class Family:
     """Codes of one letter."""
 
+    letter: str
     title: str
     codes: tuple[ShownCode, ...]
 
@@ -62,10 +63,12 @@ def codes_page(book: Book) -> Page:
         title="What the codes mean",
         description="Every problem code of `handbook check`: why it matters, how to mend it, a right and a wrong sample.",
         template="handbook/codes.html",
-        context={"table": _table(catalogue), "families": tuple(_families(catalogue))},
+        context={"families": tuple(_families(catalogue))},
         search=("problem codes", "error codes", "errors", "warnings", "handbook check", *catalogue),
         kind="codes",
         in_nav=True,
+        tables=(_table(catalogue),),
+        files=(Download("JSON", "data/v1/problems.json"),),
     )
 
 
@@ -81,7 +84,7 @@ def _table(catalogue: Catalogue) -> Table:
 def _families(catalogue: Catalogue) -> Iterator[Family]:
     for letter in dict.fromkeys(code[0] for code in _in_order(catalogue)):
         codes = tuple(_shown(entry) for code, entry in catalogue.items() if code[0] == letter)
-        yield Family(FAMILIES.get(letter, letter), codes)
+        yield Family(letter, FAMILIES.get(letter, letter), codes)
 
 
 def _in_order(catalogue: Catalogue) -> list[str]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from generator.model.dataset import Shelf
 from generator.model.shipped import Term
-from generator.render.base.page import Page
+from generator.render.base.page import Download, Page
 from generator.render.base.table import Cell
 from generator.render.pages.book import Book
 from generator.render.pages.reference.cells import source_cell
@@ -43,7 +43,7 @@ def glossary_page(book: Book) -> Page:
         title="Words",
         description="The words of the trade, with what Americans and Britons call the same thing.",
         template="handbook/glossary.html",
-        context={"letters": tuple(_letters(dataset.shelf, terms)), "file": "data/v1/glossary.json"},
+        context={"letters": tuple(_letters(dataset.shelf, terms))},
         search=(
             "glossary",
             "dictionary",
@@ -55,6 +55,7 @@ def glossary_page(book: Book) -> Page:
         ),
         kind="glossary",
         in_nav=True,
+        files=(Download("JSON", "data/v1/glossary.json"),),
     )
 
 

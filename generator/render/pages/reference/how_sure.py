@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from generator.model.dataset import Dataset
 from generator.model.shipped import Band, Rule
 from generator.render.base.lengths import MINUS
-from generator.render.base.page import Page
+from generator.render.base.page import Download, Page
 from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.book import Book
 from generator.render.pages.reference.cells import evidence_cell, field_title, source_cell
@@ -42,13 +42,14 @@ _COLUMNS = (
 def how_sure_page(book: Book) -> Page:
     dataset = book.dataset
     found = dataset.shelf.how_sure
+    tables = tuple(_tables(dataset))
     return Page(
         path="limits/",
         title="How sure the limits are",
         description="Every limit with its source and grade, and which trade facts flip when one is moved a little.",
         template="handbook/how_sure.html",
         context={
-            "tables": tuple(_tables(dataset)),
+            "tables": tables,
             "symbols": symbol_table(dataset),
             "tried": tried(found, dataset.shelf.joint_rules) if found else None,
             "overrides": _overrides(dataset),
@@ -63,8 +64,10 @@ def how_sure_page(book: Book) -> Page:
             "how sure",
             "sensitivity",
         ),
-        kind="how-sure",
+        kind="limits",
         in_nav=True,
+        tables=tables,
+        files=(Download("JSON", "data/v1/fit_rules.json"),),
     )
 
 

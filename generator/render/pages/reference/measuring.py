@@ -4,10 +4,12 @@ Goes in: a dataset.  Comes out: pages at measuring/.
 """
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from generator.compute.reading_cost import ReadingCost, not_named, reading_costs
 from generator.model.dataset import Dataset
 from generator.model.shipped import Recipe
+from generator.render.base.components import GoRow
 from generator.render.base.page import Page
 from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.book import Book
@@ -47,12 +49,13 @@ def measuring_pages(book: Book) -> tuple[Page, ...]:
 
 
 def _index(dataset: Dataset) -> Page:
+    tables = tuple(_tables(dataset))
     return Page(
         path="measuring/",
         title="Measuring",
         description="How each dimension is read, with which instrument, and how far a reading can be off.",
         template="handbook/measuring.html",
-        context={"tables": tuple(_tables(dataset)), "words": "glossary/#plus-minus"},
+        context={"tables": tables, "words": "glossary/#plus-minus", "recipes": tuple(_recipes(dataset))},
         search=(
             "how to measure",
             "measure a chain",
@@ -67,7 +70,27 @@ def _index(dataset: Dataset) -> Page:
         ),
         kind="measuring",
         in_nav=True,
+        tables=tables,
     )
+
+
+@dataclass(frozen=True, slots=True)
+class Recipes:
+    """Ways to read one kind of part."""
+
+    id: str
+    title: str
+    rows: tuple[GoRow, ...]
+
+
+def _recipes(dataset: Dataset) -> Iterator[Recipes]:
+    for part, title in PARTS.items():
+        of_part = {id_: each for id_, each in dataset.shelf.recipes.items() if part_of(each) == part}
+        rows = tuple(
+            GoRow(f"measuring/{id_}/", each.title, place=each.symbol or "") for id_, each in of_part.items()
+        )
+        if rows:
+            yield Recipes(f"read-{part or 'checks'}", title, rows)
 
 
 def _tables(dataset: Dataset) -> Iterator[Table]:

@@ -10,7 +10,7 @@ from generator.compute.citations import GROUPS, Citation, Group, citations, club
 from generator.model.dataset import Dataset, Shelf
 from generator.model.quantity import Evidence
 from generator.model.shipped import Source
-from generator.render.base.page import Page
+from generator.render.base.page import Download, Page
 from generator.render.base.routes import part_route
 from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.book import Book
@@ -40,15 +40,17 @@ KINDS = {
 def sources_page(book: Book) -> Page:
     dataset = book.dataset
     every = citations(dataset.shelf)
+    tables = (_shares(dataset, every), _sources(dataset.shelf, every))
+    cited = tuple(_cited(dataset.shelf, every))
     return Page(
         path="sources/",
         title="Sources",
         description="Where every value and rule comes from, how well each is known, and the share of each grade.",
         template="handbook/sources.html",
         context={
-            "shares": _shares(dataset, every),
-            "sources": _sources(dataset.shelf, every),
-            "cited": tuple(_cited(dataset.shelf, every)),
+            "shares": tables[0],
+            "sources": tables[1],
+            "cited": cited,
         },
         search=(
             "where the values come from",
@@ -62,6 +64,8 @@ def sources_page(book: Book) -> Page:
         ),
         kind="sources",
         in_nav=True,
+        tables=(*tables, *cited),
+        files=(Download("JSON", "data/v1/sources.json"),),
     )
 
 
