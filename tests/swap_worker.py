@@ -1,7 +1,4 @@
-"""A process for test_swap.py to kill: replaces a folder again and again, each time with the next generation.
-
-Goes in: target, kind of exchange, first generation.  Comes out: generations of a folder of forty files.
-"""
+"""A process for test_swap.py to kill: replaces a folder again and again, each time with the next generation."""
 
 import sys
 from pathlib import Path

@@ -23,9 +23,9 @@ from generator.render.environment import environment, page_body, prose
 from generator.shipped import shipped_root
 from generator.site.build import BuildFailed, build_site
 from generator.site.finish import PolicyFault, finished, inline_scripts
+from generator.site.marker import MARKER
 from generator.site.menu import menu_of
 from generator.site.sitemap import sitemap
-from generator.site.swap import MARKER
 from tests.fake_site import HOSTILE, fake_site
 
 HEAD = '<head><meta charset="utf-8"></head>'

@@ -14,7 +14,9 @@ from pathlib import Path
 
 import pytest
 
-from generator.site.swap import MARKER, TargetRefused, recover, replacing
+from generator.site.marker import MARKER
+from generator.site.swap import TargetRefused, check_target, replacing
+from generator.site.working import recover
 from tests.processes import running
 from tests.swap_worker import EXCHANGES, FILES, write_generation
 
@@ -24,9 +26,35 @@ as_root = os.geteuid() == 0
 
 def generations(folder: Path) -> set[str]:
     """The numbers that the files of a folder hold; more than one, or a file missing, is half a site."""
-    files = sorted(folder.rglob("*.txt"))
+    files = sorted(folder.glob("part-*/*.txt"))
     assert len(files) == FILES, f"{len(files)} of {FILES} files"
     return {word for file in files for word in file.read_text().split()}
+
+
+# as the publishing recipes ask for, and as people do
+THEIRS = {
+    "CNAME": "chains.example.org",
+    ".git/HEAD": "ref: refs/heads/pages",
+    ".git/objects/ab/cdef": "blob",
+    "part-1/photo of b01.jpg": "picture",
+    "gallery/2027/one.jpg": "picture",
+}
+
+
+def put(folder: Path, files: dict[str, str]) -> None:
+    for name, text in files.items():
+        folder.joinpath(name).parent.mkdir(parents=True, exist_ok=True)
+        folder.joinpath(name).write_text(text)
+    if ".git/HEAD" in files:
+        folder.joinpath(".git", "refs").mkdir(exist_ok=True)  # git takes no folder without it for its own
+
+
+def kept(folder: Path) -> dict[str, str]:
+    """What is there of a user's, with its text."""
+    assert folder.joinpath(".git", "refs").is_dir()
+    files = (path for path in folder.rglob("*") if path.is_file() and path.name != MARKER)
+    ours = set(folder.glob("part-*/*.txt"))
+    return {path.relative_to(folder).as_posix(): path.read_text() for path in files if path not in ours}
 
 
 def neighbours(target: Path) -> list[str]:
@@ -41,9 +69,10 @@ def build(target: Path, generation: int, kind: str = "kernel") -> None:
 @pytest.mark.long
 @pytest.mark.parametrize("kind", sorted(EXCHANGES))
 def test_fifty_kills_leave_the_old_or_the_new_site_whole(tmp_path: Path, kind: str) -> None:
-    """25 kills at seeded moments for each way of exchanging; in all 50."""
+    """25 kills at seeded moments for each way of exchanging, in all 50; what a user put there is in it each time."""
     target = tmp_path / "site"
     build(target, 0, kind)
+    put(target, THEIRS)
     moment = random.Random(kind)
     swaps = 0
     for _kill in range(25):
@@ -60,23 +89,35 @@ def test_fifty_kills_leave_the_old_or_the_new_site_whole(tmp_path: Path, kind: s
         assert int(seen) in (told[-1], told[-1] + 1)
         assert target.joinpath(MARKER).is_file()
         assert neighbours(target) == []
+        assert kept(target) == THEIRS
         swaps += int(seen) - before
     print(f"{kind}: {swaps} swaps, 25 kills, none left half a site")
+
+
+def moved_away(target: Path, name: str = "old") -> None:
+    """As a run leaves it that was killed between two renames."""
+    work = target.with_name(f".{target.name}.handbook-work-aaaa")
+    work.mkdir()
+    target.rename(work / name)
 
 
 def test_a_kill_between_two_renames_is_mended_by_the_next_run(tmp_path: Path) -> None:
     target = tmp_path / "site"
     build(target, 1)
-    target.rename(tmp_path / ".site.handbook-old-aaaa")
+    moved_away(target)
     build(target, 2, "two-renames")
     assert generations(target) == {"2"}
     assert neighbours(target) == []
 
 
-def test_a_target_moved_away_by_a_killed_run_comes_back(tmp_path: Path) -> None:
+@pytest.mark.parametrize("meanwhile", [False, True])
+def test_a_target_moved_away_by_a_killed_run_comes_back(tmp_path: Path, meanwhile: bool) -> None:
+    """Also where something made an empty folder in its place."""
     target = tmp_path / "site"
     build(target, 1)
-    target.rename(tmp_path / ".site.handbook-old-aaaa")
+    moved_away(target)
+    if meanwhile:
+        target.mkdir()
     recover(target)
     assert generations(target) == {"1"}
 
@@ -84,14 +125,14 @@ def test_a_target_moved_away_by_a_killed_run_comes_back(tmp_path: Path) -> None:
 def test_a_half_cleared_folder_never_comes_back(tmp_path: Path) -> None:
     target = tmp_path / "site"
     build(target, 1)
-    target.rename(tmp_path / ".site.handbook-gone-aaaa")
+    moved_away(target, "old-gone")
     recover(target)
     assert not target.exists()
     assert neighbours(target) == []
 
 
 def test_leftovers_of_another_site_in_the_same_folder_stay(tmp_path: Path) -> None:
-    other = tmp_path / ".site-two.handbook-new-aaaa"
+    other = tmp_path / ".site-two.handbook-work-aaaa"
     other.mkdir()
     build(tmp_path / "site", 1)
     assert other.is_dir()
@@ -280,7 +321,20 @@ def test_a_full_disk_leaves_the_old_site(small_disk: Path) -> None:
     assert neighbours(target) == []
 
 
-def test_a_mount_point_cannot_be_exchanged_and_says_so(small_disk: Path) -> None:
-    with pytest.raises(TargetRefused, match="cannot replace"):
-        build(small_disk, 1)
-    assert list(small_disk.iterdir()) == []
+@pytest.mark.parametrize("below", [".", "part-1/disk"])
+def test_a_mount_point_is_found_before_the_build(small_disk: Path, tmp_path: Path, below: str) -> None:
+    """The target itself, or a folder in it, bound there from a place on the same disk."""
+    target, elsewhere = tmp_path / "site", tmp_path / "elsewhere"
+    build(target, 1)
+    mount, other = target / below, elsewhere / "site"
+    build(other, 1)
+    mount.mkdir(exist_ok=True)
+    subprocess.run(["mount", "--bind", str(other), str(mount)], check=True)
+    try:
+        with pytest.raises(TargetRefused, match="is a mount point"), replacing(target):
+            pytest.fail("the work must not even start")
+    finally:
+        subprocess.run(["umount", str(mount)], check=True)
+    assert generations(target) == generations(other) == {"1"}
+    with pytest.raises(TargetRefused, match="is a mount point"):
+        check_target(small_disk)

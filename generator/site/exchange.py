@@ -1,12 +1,9 @@
-"""Exchanges two folders in one step of the kernel, where it can.
-
-Goes in: two paths on one file system.  Comes out: True when they have changed places, False where that step
-does not exist.
-"""
+"""Exchanges two folders in one step of the kernel, where it can."""
 
 import ctypes
 import errno
 import os
+import sys
 from pathlib import Path
 
 _AT_FDCWD = -100  # linux/fcntl.h
@@ -16,6 +13,8 @@ _NOT_THERE = {errno.ENOSYS, errno.EINVAL, errno.EOPNOTSUPP}  # old kernel, or a 
 
 def exchanged(one: Path, other: Path) -> bool:
     """True when both changed places at once; False when the two must be renamed one after the other."""
+    if not sys.platform.startswith("linux"):
+        return False
     renameat2 = getattr(ctypes.CDLL(None, use_errno=True), "renameat2", None)
     if renameat2 is None:
         return False

@@ -26,6 +26,7 @@ from generator.render.environment import environment, page_body, prose
 from generator.site.contents import sections_of
 from generator.site.frame import Frame, FrameMaker, shapes_of_verdicts
 from generator.site.generated import drop_theme_files, path_of, place
+from generator.site.marker import theirs_in
 from generator.site.menu import menu_of
 from generator.site.publish import finish_folder
 
@@ -57,6 +58,15 @@ class HandbookPlugin(BasePlugin[HandbookOptions]):  # type: ignore[no-untyped-ca
         config.theme.static_templates.discard("sitemap.xml")  # the builder's own dates every page
         os.environ["SOURCE_DATE_EPOCH"] = str(_seconds(self.site.facts.as_of))
         return config
+
+    def on_pre_build(self, *, config: MkDocsConfig) -> None:
+        """The builder clears its target; `handbook build` hands it an empty one and carries over what is there."""
+        folder = Path(config.site_dir)
+        theirs = theirs_in(folder) if folder.is_dir() and not self.serving else []
+        if theirs:
+            raise PluginError(
+                f"{folder} holds {theirs[0]}, which no build made: run handbook build, or clear it"
+            )
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         drop_theme_files(files, config)

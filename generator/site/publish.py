@@ -1,12 +1,9 @@
-"""Finishes a built folder in place: every page gets its policy, the folder its mark.
-
-Goes in: the folder the site builder wrote.  Comes out: the same folder, ready to be published.
-"""
+"""Finishes a built folder in place: every page gets its policy, the folder its mark."""
 
 from pathlib import Path
 
 from generator.site.finish import PolicyFault, finished
-from generator.site.swap import mark
+from generator.site.marker import mark
 
 
 def finish_folder(folder: Path) -> None:

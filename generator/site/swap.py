@@ -1,152 +1,92 @@
-"""Puts a freshly built folder in the place of an older one; a reader meets the old or the new one whole.
+"""Puts a freshly built folder in the place of an older one; a reader meets the old or the new one whole."""
 
-Goes in: the target folder.  Comes out: an empty folder to build in, that takes the target's place at the end.
-"""
-
-import fcntl
-import os
-import shutil
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager, suppress
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
-from uuid import uuid4
 
+from generator.site.carry import carry, in_the_way
 from generator.site.exchange import exchanged
+from generator.site.marker import is_marked, mark, theirs_in
+from generator.site.target import TargetRefused, real_folder, refuse_around, refuse_foreign
+from generator.site.working import NEW, OLD, leftovers, recover, working_folder
 
-MARKER = ".handbook-site"
-MARKER_TEXT = "This folder is rewritten as a whole by `handbook build`.\n"
+__all__ = ["TargetRefused", "check_target", "left_beside", "replacing"]
 
-
-class TargetRefused(Exception):
-    """The target cannot be replaced, or must not be."""
-
-
-@contextmanager
-def replacing(target: Path, exchange: Callable[[Path, Path], bool] = exchanged) -> Iterator[Path]:
-    """Yields a new folder beside the target; it takes the target's place when the block ends well."""
-    real = _real(target)
-    try:
-        check_target(real)
-        fresh, lock = _new_folder(real)
-    except OSError as fault:
-        raise TargetRefused(f"cannot write beside {real}: {fault.strerror or fault}") from fault
-    try:
-        yield fresh
-        mark(fresh)
-        _take_place(fresh, real, exchange)
-    finally:
-        os.close(lock)
-        shutil.rmtree(fresh, ignore_errors=True)
+Exchange = Callable[[Path, Path], bool]
+MOST_NAMED = 5
 
 
-def check_target(target: Path) -> None:
+def check_target(target: Path, sources: Mapping[str, Path] | None = None) -> None:
     """Refuses a target before the work that would fill it."""
-    real = _real(target)
+    real = real_folder(target)
     recover(real)
-    _refuse_foreign(real)
+    refuse_around(real, sources or {})
+    refuse_foreign(real)
 
 
-def _real(target: Path) -> Path:
-    """A link stays a link: the folder it leads to is replaced.  One that leads nowhere is refused, on the target or
-    above it, as what it leads to may be a disk that is not mounted."""
-    for place in (target, *target.parents):
-        if place.is_symlink() and not place.exists():
-            raise TargetRefused(f"{place} is a link to {place.readlink()}, and there is nothing there")
-    return target.resolve()
-
-
-def mark(folder: Path) -> None:
-    """Says that the folder is ours to replace."""
-    folder.joinpath(MARKER).write_text(MARKER_TEXT, encoding="utf-8")
-
-
-def recover(real: Path) -> None:
-    """What a killed run left: bring back a target that was moved away, clear the rest."""
-    if not real.parent.is_dir():
-        return
-    for moved in sorted(_beside(real, "old")):
-        with suppress(OSError), _held(moved):
-            if real.exists():
-                _discard(moved)
-            else:
-                moved.rename(real)
-    for leftover in sorted([*_beside(real, "new"), *_beside(real, "gone")]):
-        with suppress(OSError), _held(leftover):
-            shutil.rmtree(leftover, ignore_errors=True)
-
-
-def _refuse_foreign(real: Path) -> None:
-    if not real.exists():
-        return
-    if not real.is_dir():
-        raise TargetRefused(f"{real} is a file, not a folder")
-    if any(real.iterdir()) and not real.joinpath(MARKER).is_file():
-        raise TargetRefused(f"{real} is not empty and was not made by `handbook build`: nothing was changed")
-    if not os.access(real.parent, os.W_OK | os.X_OK):
-        raise TargetRefused(f"cannot write beside {real}: the folder {real.parent} is read-only")
-
-
-def _beside(real: Path, role: str) -> list[Path]:
-    """Our own folders beside the target; the name is compared, not globbed, since it may hold `*` or `[`."""
-    prefix = f".{real.name}.handbook-{role}-"
-    return [entry for entry in real.parent.iterdir() if entry.name.startswith(prefix)]
-
-
-def _name_beside(real: Path, role: str) -> Path:
-    return real.with_name(f".{real.name}.handbook-{role}-{uuid4().hex[:12]}")
-
-
-def _new_folder(real: Path) -> tuple[Path, int]:
-    """A new folder, locked for as long as this process lives, so that no other run clears it."""
-    real.parent.mkdir(parents=True, exist_ok=True)
-    while True:
-        fresh = _name_beside(real, "new")
-        fresh.mkdir()
-        with suppress(FileNotFoundError):  # cleared by another run before it was locked: try again
-            lock = os.open(fresh, os.O_RDONLY)
-            fcntl.flock(lock, fcntl.LOCK_EX)
-            if fresh.exists():
-                return fresh, lock
-            os.close(lock)
+def left_beside(target: Path) -> list[Path]:
+    """What is left of older sites and could not be cleared."""
+    return leftovers(real_folder(target))
 
 
 @contextmanager
-def _held(folder: Path) -> Iterator[None]:
-    """Holds the lock of a folder, under whatever name it goes; an OSError where a living process holds it."""
-    lock = os.open(folder, os.O_RDONLY)
-    try:
-        fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
-        yield
-    finally:
-        os.close(lock)
-
-
-def _take_place(fresh: Path, real: Path, exchange: Callable[[Path, Path], bool]) -> None:
-    try:
-        _refuse_foreign(real)  # someone may have put a folder there while we built
-        if not real.exists():
-            fresh.rename(real)
-        elif not exchange(fresh, real):
-            _rename_pair(fresh, real)
-    except OSError as fault:
-        raise TargetRefused(f"cannot replace {real}: {fault.strerror or fault}") from fault
-
-
-def _rename_pair(fresh: Path, real: Path) -> None:
-    """Two renames; killed between them, the next run brings the old folder back."""
-    with _held(real):
-        old = _name_beside(real, "old")
-        real.rename(old)
+def replacing(target: Path, exchange: Exchange = exchanged) -> Iterator[Path]:
+    """Yields a new folder beside the target; it takes the target's place when the block ends well, with whatever
+    others put into the old one."""
+    real = real_folder(target)
+    with ExitStack() as stack:
         try:
-            fresh.rename(real)
-        except OSError:
-            old.rename(real)
-            raise
-        _discard(old)
+            check_target(real)
+            work = stack.enter_context(working_folder(real))
+        except OSError as fault:
+            raise TargetRefused(f"cannot write beside {real}: {fault.strerror or fault}") from fault
+        yield work / NEW
+        mark(work / NEW)
+        try:
+            _take_place(work, real, exchange)
+        except OSError as fault:
+            raise TargetRefused(f"cannot replace {real}: {_told(fault)}; nothing was changed") from fault
 
 
-def _discard(old: Path) -> None:
-    """Renamed before it is cleared: a half-cleared folder must never be taken for a whole old site."""
-    gone = old.with_name(old.name.replace(".handbook-old-", ".handbook-gone-"))
-    old.rename(gone)
-    shutil.rmtree(gone, ignore_errors=True)
+def _told(fault: OSError) -> str:
+    return f"{fault.strerror or fault}{f' ({fault.filename})' if fault.filename else ''}"
+
+
+def _take_place(work: Path, real: Path, exchange: Exchange) -> None:
+    fresh = work / NEW
+    refuse_foreign(real)  # someone may have put a folder there while we built
+    if not real.exists() or not is_marked(real):
+        _into_free(fresh, real)
+        return
+    kept = theirs_in(real)
+    if blocked := in_the_way(fresh, real, kept):
+        raise TargetRefused(_blocked(real, blocked))
+    carry(real, fresh, kept)
+    if not exchange(fresh, real):
+        _rename_pair(work, real)
+
+
+def _into_free(fresh: Path, real: Path) -> None:
+    """An empty folder goes, unless something came into it at the last moment."""
+    if real.exists():
+        real.rmdir()
+    fresh.rename(real)
+
+
+def _blocked(real: Path, paths: list[Path]) -> str:
+    named = ", ".join(path.as_posix() for path in paths[:MOST_NAMED])
+    more = f" and {len(paths) - MOST_NAMED} more" if len(paths) > MOST_NAMED else ""
+    return (
+        f"{real} has files that no build made where the new handbook has its own: {named}{more}; "
+        "nothing was changed: move or rename them, then build again"
+    )
+
+
+def _rename_pair(work: Path, real: Path) -> None:
+    """Two renames; killed between them, the next run brings the old folder back."""
+    real.rename(work / OLD)
+    try:
+        work.joinpath(NEW).rename(real)
+    except OSError:
+        work.joinpath(OLD).rename(real)
+        raise
