@@ -69,6 +69,7 @@ class CareTask(Shipped):
     when: str
     hours: IdText | None = Field(None, description="Figure of practice: hours between two of these")
     months: IdText | None = Field(None, description="Figure of practice: months between two of these")
+    distance: IdText | None = Field(None, description="Figure of practice: distance between two of these")
     page: IdText
     source: SourceRef
     evidence: Evidence

@@ -3,10 +3,12 @@
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from generator.compute.all_fits import AllFits
+from generator.compute.wear.due import due_next
 from generator.model.dataset import Dataset
 from generator.problems.catalogue import Catalogue
-from generator.render.base.page import Page, Site, SiteFacts
+from generator.render.base.page import Asset, Page, Site, SiteFacts
 from generator.render.cards.printed import Printed
+from generator.render.contract.calendar import PATH, calendar_text
 from generator.render.downloads.files import data_files, files_of_tables
 from generator.render.drawings.clip_direction import clip_direction_drawing
 from generator.render.drawings.counting import counting_drawing
@@ -16,6 +18,7 @@ from generator.render.pages.book import Book, book_of
 from generator.render.pages.cards import card_files, cards_page
 from generator.render.pages.care.guide import guide_pages
 from generator.render.pages.care.index import care_page, inspection_page
+from generator.render.pages.care.plan import plan_page
 from generator.render.pages.chains import chain_pages
 from generator.render.pages.clip_lost import clip_lost_page
 from generator.render.pages.links import link_pages
@@ -51,6 +54,7 @@ PAGES: tuple[Callable[[Book], Page | Iterable[Page]], ...] = (
     care_page,
     guide_pages,
     inspection_page,
+    plan_page,
     part_pages,
     size_pages,
     measuring_pages,
@@ -73,7 +77,8 @@ def handbook_site(
     book = book_of(dataset, fits, catalogue)
     cards = (cards_page(printed),) if printed else ()
     pages = tuple(every_page(book, cards))
-    assets = (*data_files(dataset, fits, catalogue), *files_of_tables(pages))
+    calendar = Asset(PATH, calendar_text(dataset, due_next(dataset, fits.wear)))
+    assets = (*data_files(dataset, fits, catalogue), *files_of_tables(pages), calendar)
     return Site(
         facts=site_facts(dataset),
         pages=pages,

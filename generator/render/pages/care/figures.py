@@ -22,11 +22,18 @@ def figures(dataset: Dataset) -> dict[str, Markup]:
     return found | {name: Markup(f'<b class="fig">{text}</b>') for name, text in limits.items()}
 
 
+def figure_text(figure: Practice) -> str:
+    """`300 to 1000 km`, of a figure that is no length."""
+    return f"{' to '.join(text for text in (figure.number, figure.to) if text)} {figure.unit}"
+
+
 def _named(id_: str, figure: Practice) -> Iterator[tuple[str, Markup]]:
     name = id_.replace("-", "_")
     if figure.length is None:
-        ends = " to ".join(text for text in (figure.number, figure.to) if text)
-        yield name, Markup('<b class="fig">{}\N{NO-BREAK SPACE}{}</b>').format(ends, figure.unit)
+        yield (
+            name,
+            Markup('<b class="fig">{}</b>').format(figure_text(figure).replace(" ", "\N{NO-BREAK SPACE}")),
+        )
         return
     low = _shown(figure.length)
     if figure.to_length is None:

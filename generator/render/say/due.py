@@ -1,0 +1,43 @@
+"""What is due, in words."""
+
+from generator.compute.wear.due import REPLACE, Due
+from generator.model.dataset import Dataset
+
+_WHY = {
+    "never-done": "Never written down.",
+    "months": "By the months since the last time.",
+    "hours": "By the hours its log grows by.",
+    "worn": "Worn out: start no ride with it.",
+    "forecast": "The soonest day on which its chain may reach the limit: measure it, and have a new set ready.",
+    "ride": "Every rider, before the start.",
+}
+
+
+def due_title(dataset: Dataset, due: Due) -> str:
+    """`Measure wear: leader's trail bike (b01)`."""
+    if due.ride:
+        ride = dataset.rides[due.ride]
+        return f"Before {ride.name or due.ride}: {dataset.shelf.care.tasks[due.task].title}"
+    return f"{task_title(dataset, due)}: {dataset.bikes[due.bike].label} ({due.bike})"
+
+
+def task_title(dataset: Dataset, due: Due) -> str:
+    if due.task == REPLACE:
+        return "Replace chain and sprockets" if due.why == "worn" else "Chain may be at its limit"
+    return dataset.shelf.care.tasks[due.task].title
+
+
+def due_says(dataset: Dataset, due: Due) -> str:
+    """Why then, when it was done last, after how many rides, what to do, and whether it is late."""
+    parts = [_WHY[due.why]]
+    if due.ride:
+        parts.append(f"Bikes: {', '.join(dataset.rides[due.ride].bikes)}.")
+    if due.last:
+        parts.append(f"Last: {due.last.isoformat()}.")
+    if due.rides:
+        parts.append(f"That is {due.rides} usual {'ride' if due.rides == 1 else 'rides'} after it.")
+    if due.on < dataset.as_of and due.why != "forecast":
+        parts.append(f"Late: it was due on {due.on.isoformat()}.")
+    if due.task in dataset.shelf.care.tasks:
+        parts.append(dataset.shelf.care.tasks[due.task].do)
+    return " ".join(parts)
