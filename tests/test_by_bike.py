@@ -19,6 +19,7 @@ from generator.rules.rooms import ROOM, rooms_differ
 from tests.handbook import bodies, demo, demo_all, demo_site
 
 
+@pytest.mark.long
 def test_a_bike_is_judged_as_if_it_stood_alone() -> None:
     for id_, bike in demo().bikes.items():
         alone = replace(demo(), bikes={id_: bike})
@@ -81,6 +82,7 @@ def of_file() -> dict[tuple[str, str], list[dict[str, Any]]]:
     return {(pair["chain"], pair["link"]): pair["by_bike"] for pair in json.loads(fits)["pairs"]}
 
 
+@pytest.mark.long
 def test_the_file_tells_the_bikes_apart_where_some_bike_has_not_the_verdict_of_the_pair() -> None:
     told, apart = of_file(), 0
     for fit in demo_all().pairs:

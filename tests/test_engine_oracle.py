@@ -93,6 +93,7 @@ def sample() -> Counter[str]:
     return found
 
 
+@pytest.mark.long
 def test_a_seeded_sample_agrees_and_reaches_every_word(capsys: pytest.CaptureFixture[str]) -> None:
     found = sample()
     words = (*oracle.RUNGS, "measure-first", "cannot-judge")
@@ -102,6 +103,7 @@ def test_a_seeded_sample_agrees_and_reaches_every_word(capsys: pytest.CaptureFix
         assert found[word] >= LEAST_SHARE * SAMPLE, word
 
 
+@pytest.mark.long
 def test_the_sample_lies_on_edges_often_enough(capsys: pytest.CaptureFixture[str]) -> None:
     joints = [random_joint(Random(seed)) for seed in range(0, SAMPLE, 4)]
     share = sum(touches(joint) for joint in joints) / len(joints)
@@ -110,6 +112,7 @@ def test_the_sample_lies_on_edges_often_enough(capsys: pytest.CaptureFixture[str
     assert share >= LEAST_TOUCHED
 
 
+@pytest.mark.long
 @settings(
     max_examples=120, deadline=None, derandomize=True, database=None, suppress_health_check=list(HealthCheck)
 )

@@ -41,8 +41,14 @@ def said(checker: list[str], *files: Path) -> Counter[str]:
     return Counter(f"{each['message']} in {Path(each['url']).parent.name}" for each in messages)
 
 
+@pytest.mark.long
 def test_every_page_of_the_demo(checker: list[str], demo_folder: Path) -> None:
     assert said(checker, demo_folder) == {}
+
+
+def test_a_page_of_each_kind_of_the_demo(checker: list[str], demo_folder: Path) -> None:
+    kinds = one_of_each(demo_folder)
+    assert said(checker, *(demo_folder / address for address in kinds.values())) == {}
 
 
 def test_a_page_of_each_kind_of_a_club_that_types_markup(checker: list[str], hostile_folder: Path) -> None:

@@ -23,6 +23,8 @@ from generator.site.content import site_of
 from tests.handbook import PAIR_SECTIONS, Seen, address, demo, demo_all, demo_fits, demo_others, printed
 from tests.page_tables import PageTables
 
+pytestmark = pytest.mark.long
+
 
 @pytest.fixture(scope="module")
 def short() -> Iterator[Site]:

@@ -6,6 +6,7 @@ from fractions import Fraction
 from random import Random
 from typing import Any
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -71,6 +72,7 @@ def unknown_at_a_value(random: Random, joint: RandomJoint, complete: RandomJoint
                 piece.dims[symbol] = (value, value, value)
 
 
+@pytest.mark.long
 @examples(80)
 @given(randoms)
 def test_any_dimensions_inside_their_intervals_give_a_verdict_inside_the_range(random: Random) -> None:
@@ -186,6 +188,7 @@ def test_a_joint_on_two_bikes_is_worth_what_it_is_on_the_worse_of_them(random: R
         assert beside_the_chain(told) == (max(b for b, _ in ends), max(w for _, w in ends)), told.way
 
 
+@pytest.mark.long
 @examples(60)
 @given(randoms)
 def test_whatever_room_is_read_at_last_the_verdict_lies_in_the_range(random: Random) -> None:
@@ -216,6 +219,7 @@ def shuffled(random: Random, mapping: dict[str, Any]) -> dict[str, Any]:
     return dict(items)
 
 
+@pytest.mark.long
 @examples(8)
 @given(randoms)
 def test_the_order_of_files_records_and_fields_changes_nothing(random: Random) -> None:
@@ -347,6 +351,7 @@ def _read(value: Fraction) -> Quantity:
     return Quantity(middle - 20_000, middle, middle + 20_000, "measured")
 
 
+@pytest.mark.long
 @examples(60)
 @given(randoms)
 def test_a_trial_narrows_the_range_and_still_holds_what_was_on_the_bench(random: Random) -> None:

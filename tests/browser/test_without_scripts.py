@@ -74,6 +74,7 @@ def links_of(file: Path, address: str, folder: Path) -> set[str]:
     return {page for page in pages if page.endswith(".html") and folder.joinpath(page).is_file()}
 
 
+@pytest.mark.long
 def test_every_page_can_be_reached_and_is_listed(demo_folder: Path) -> None:
     """By links that stand in the files, as no script adds one; and two taps from the start by the list of pages."""
     reached, waiting = set(), ["index.html"]
