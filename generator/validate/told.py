@@ -73,7 +73,7 @@ def _with_wear(draft: Draft[Chain], club: ClubDraft, log: Sequence[LoggedRow]) -
     """Its elongation: the newest readings of the log, else what is written, else what a look leaves open."""
     size = club.shelf.sizes.get(draft.record.size_code or "")
     pitch = size.dims["pitch"].nominal if size is not None else None
-    found = logged_wear(draft.id, pitch, log) or written_wear(draft) or _looked_at(draft.record)
+    found = logged_wear(draft.id, pitch, log) or written_wear(draft) or look_at_wear(draft.record)
     dims = draft.dims if found is None else {**draft.dims, "elongation": found}
     return replace(draft, dims=_with_worn_bore(draft.record, dims, pitch))
 
@@ -132,7 +132,7 @@ def _places(rows: Sequence[LoggedRow], pitch: int) -> Iterator[Quantity]:
         yield Quantity(*outward(low - odd, nominal, high + odd), both.evidence)
 
 
-def _looked_at(record: Chain) -> Quantity | None:
+def look_at_wear(record: Chain) -> Quantity | None:
     ends = PULL_OFF.get(record.pull_off)
     if ends is None:
         return None

@@ -60,7 +60,7 @@ def _quantity(kind: str, value: object, quantity: Quantity | None) -> Plain | No
     written = value if isinstance(value, Written) else None
     if quantity is not None:
         return quantity_json(kind, quantity, written.text if written else None)
-    if written is None or written.is_unknown:
+    if written is None or written.is_unknown or written.form == "compared":
         return None
     return quantity_json(kind, _as_it_stands(written), written.text) | {"evidence": written.evidence}
 

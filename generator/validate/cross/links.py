@@ -5,7 +5,7 @@ Goes in: one connecting link.  Comes out: problems.
 
 from collections.abc import Iterator
 
-from generator.model.chain_parts import Link
+from generator.model.chain_parts import NO_PART, Link
 from generator.model.pin_wear import SOUND, WORN_PIN_STEP
 from generator.model.quantity import NM_PER_MM
 from generator.problems import Problem
@@ -80,7 +80,7 @@ def shoulder_not_measured(link: Draft[Link]) -> Iterator[Problem]:
 
 def clip_without_groove(link: Draft[Link]) -> Iterator[Problem]:
     """A riveted or screwed link takes no clip."""
-    if link.record.clip is not None and link.record.closure in ("rivet", "screw"):
+    if link.record.clip not in (None, *NO_PART) and link.record.closure in ("rivet", "screw"):
         message = f"a clip on a link closed by {link.record.closure}"
         yield link.problem("C427", message, "clip", related=places(link, "closure"))
 
@@ -127,7 +127,7 @@ def worn_pin_called_sound(link: Draft[Link]) -> Iterator[Problem]:
 def readings_show_a_step(link: Draft[Link]) -> Iterator[Problem]:
     """A pin that reads two widths so far apart is worn at one of them, or was misread."""
     written = link.record.pin_diameter
-    if written is None or written.is_unknown or link.record.pin_step is not None:
+    if written is None or written.is_unknown or written.form != "read" or link.record.pin_step is not None:
         return
     apart = max(written.readings) - min(written.readings)
     if apart >= WORN_PIN_STEP:

@@ -39,6 +39,7 @@ def _was_read(written: object) -> bool:
     return (
         isinstance(written, Written)
         and not written.is_unknown
+        and written.form == "read"
         and written.plus_minus is None
         and written.evidence in (None, "measured")
     )

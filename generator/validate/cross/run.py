@@ -10,7 +10,19 @@ from typing import Any
 
 from generator.model.node import LoadedFolder
 from generator.problems import Place, Problem
-from generator.validate.cross import bikes, chains, groups, joints, links, small_parts, trials, tried_ways
+from generator.validate.cross import (
+    bikes,
+    chains,
+    dry_fits,
+    groups,
+    in_use,
+    joints,
+    links,
+    small_parts,
+    told,
+    trials,
+    tried_ways,
+)
 from generator.validate.cross.compare import ClubRule, OwnRule
 from generator.validate.cross.read_with import readings_no_such_instrument_gives
 from generator.validate.cross.references import (
@@ -28,24 +40,24 @@ from generator.validate.draft import ClubDraft, Draft
 from generator.validate.wear_log import LoggedRow
 
 OWN_RULES: Mapping[str, Sequence[OwnRule]] = {
-    "chain": chains.CHAIN_RULES,
-    "link": links.LINK_RULES,
+    "chain": (*chains.CHAIN_RULES, *in_use.CHAIN_USE_RULES, told.seals_on_a_plain_looking_chain),
+    "link": (*links.LINK_RULES, *in_use.LINK_USE_RULES, told.nothing_compared),
     "clip": small_parts.CLIP_RULES,
     "seal": small_parts.SEAL_RULES,
     "strip": (*chains.STRIP_RULES, *small_parts.STRIP_COUNT_RULES),
     "tool": small_parts.TOOL_RULES,
     "bike": bikes.BIKE_RULES,
-    "trial": trials.TRIAL_RULES,
+    "trial": (*trials.TRIAL_RULES, *dry_fits.DRY_FIT_RULES, in_use.left_what_did_not_go),
     "ride": groups.RIDE_RULES,
 }
 CLUB_RULES: Mapping[str, Sequence[ClubRule]] = {
-    "chain": (*joints.CHAIN_CLUB_RULES, *groups.CHAIN_BIKE_RULES),
-    "link": joints.LINK_CLUB_RULES,
+    "chain": (*joints.CHAIN_CLUB_RULES, *groups.CHAIN_BIKE_RULES, *in_use.CHAIN_USE_CLUB_RULES),
+    "link": (*joints.LINK_CLUB_RULES, *in_use.LINK_USE_CLUB_RULES, told.held_against_itself),
     "plate": joints.PLATE_CLUB_RULES,
     "strip": joints.STRIP_CLUB_RULES,
     "tool": groups.TOOL_CLUB_RULES,
     "bike": bikes.BIKE_CLUB_RULES,
-    "trial": (*trials.TRIAL_CLUB_RULES, tried_ways.way_not_there),
+    "trial": (*trials.TRIAL_CLUB_RULES, *dry_fits.DRY_FIT_CLUB_RULES, tried_ways.way_not_there),
     "rule": groups.OVERRIDE_CLUB_RULES,
 }
 
@@ -57,6 +69,7 @@ WHOLE_CLUB_RULES: Sequence[Callable[[ClubDraft], Iterator[Problem]]] = (
     readings_no_such_instrument_gives,
     labels_used_twice,
     trials.trials_disagree,
+    told.compared_with_nothing,
 )
 
 
@@ -71,6 +84,7 @@ def cross_problems(
     sound = _without_doubted(sound, found)
     found.extend(_club_problems(sound))
     found.extend(wear_problems(log, sound))
+    found.extend(told.wear_told_twice(sound, log))
     found.extend(source_problems(club, shelf, draft.shelf))
     found.extend(shelf_problems(draft.shelf, shelf))
     yield from _without_echoes(found)

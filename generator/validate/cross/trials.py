@@ -101,11 +101,10 @@ def clip_nobody_had(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
     link = club.find("link", trial.record.link)
     if link is None or trial.record.clip_on is None or trial.record.clip is not None:
         return
-    if trial.whole and link.whole and link.record.clip is None:
+    if trial.record.clip_on and link.record.clip == "none":
         fix = "name the clip that was used, or take clip_on out"
-        yield trial.problem(
-            "T505", "clip_on is answered, but no clip is named", "clip_on", fix=fix, related=(link.place(),)
-        )
+        message = "a clip went on, but none is named and the link has none"
+        yield trial.problem("T505", message, "clip_on", fix=fix, related=places(link, "clip"))
 
 
 def clip_on_riveted_link(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
@@ -121,8 +120,8 @@ def seals_nobody_had(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
     link, chain = club.find("link", trial.record.link), club.find("chain", trial.record.chain)
     if link is None or chain is None or trial.record.seals != "fitted":
         return
-    if link.whole and link.record.seals is None and chain.record.kind == "plain":
-        related = (link.place(), *places(chain, "kind"))
+    if link.record.seals == "none" and chain.record.kind == "plain":
+        related = (*places(link, "seals"), *places(chain, "kind"))
         yield trial.problem(
             "T507",
             "seals were fitted, but neither link nor chain has any",
@@ -155,9 +154,9 @@ def _way(trial: Draft[Trial], club: ClubDraft) -> tuple[object, ...]:
     """What was joined and how: a clip that is not named was the link's own, and no seals are no seals."""
     seen = trial.record
     link = club.find("link", seen.link)
-    clip = seen.clip or (link.record.clip if link is not None else None)
+    clip = seen.clip or (link.record.clip if link is not None else None) or "unknown"
     seals = "none" if seen.seals == "left-out" else seen.seals
-    return (seen.chain, seen.link, clip, seals, seen.washers)
+    return (seen.chain, seen.link, clip, seals, seen.washers, seen.spacers, seen.plate_on)
 
 
 def answers_left_out(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:

@@ -34,7 +34,7 @@ def _clip_not_there(trial: Draft[Trial], link: Draft[Link], club: ClubDraft, los
         message = f"none of clip '{clip.id}' is left (count: 0), {lost}"
         fix = "put the clip back in stock; of a clip that is gone the trial is kept as it is, without effect"
         return [_warning(trial, message, "clip", fix, clip)]
-    if id_ is None and trial.record.clip_on is None and _has_clips(club):
+    if id_ == "none" and trial.record.clip_on is None and _has_clips(club):
         fix = "name the clip that was used, in the trial or as that of the link"
         return [_warning(trial, f"no clip is named, {lost}", "clip", fix, link)]
     return []
@@ -50,9 +50,13 @@ def _seals_not_there(trial: Draft[Trial], link: Draft[Link], club: ClubDraft, lo
     if trial.record.washers is not None and trial.record.seals != "packed":
         message = f"washers are named, but seals is {trial.record.seals}, so that they count for nothing"
         return [_warning(trial, message, "washers", "write seals: packed, or take washers out", link)]
-    if "seal" in club.unread or (own is not None and club.find("seal", own) is None):
+    if (
+        "seal" in club.unread
+        or own in (None, "unknown")
+        or (own != "none" and club.find("seal", own) is None)
+    ):
         return []
-    of_link = None if own is None else club.kinds["seal"][own]
+    of_link = club.find("seal", own)
     fitted = of_link is not None and not _is_washer(of_link)
     if of_link is not None and fitted and trial.record.seals == "fitted" and not of_link.record.count:
         message = f"none of seals '{own}' is left (count: 0), {lost}"
@@ -60,7 +64,7 @@ def _seals_not_there(trial: Draft[Trial], link: Draft[Link], club: ClubDraft, lo
         return [_warning(trial, message, "seals", fix, of_link)]
     said = {
         "packed": _washers_not_there(trial, club),
-        "fitted": None if fitted or _on_plain(trial, club) else ("the link names no seals", NAME_THEM),
+        "fitted": None if fitted or _on_plain(trial, club) else ("the link has no seals", NAME_THEM),
     }.get(trial.record.seals)
     field = "washers" if trial.record.seals == "packed" and trial.record.washers else "seals"
     return [_warning(trial, f"{said[0]}, {lost}", field, said[1], link)] if said else []

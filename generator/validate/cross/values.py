@@ -35,7 +35,11 @@ def value_problems(club: ClubDraft, ranges: Ranges) -> Iterator[Problem]:
         for draft in drafts.values():
             for field in type(draft.record).model_fields:
                 written = getattr(draft.record, field)
-                if isinstance(written, Written) and not written.is_unknown and written.unit in ("mm", "in"):
+                if (
+                    isinstance(written, Written)
+                    and written.unit in ("mm", "in")
+                    and written.form != "compared"
+                ):
                     yield from _one_value(draft, field, written, ranges.get(f"{kind}.{field}"), club)
 
 
@@ -84,7 +88,7 @@ def _out_of_reason(draft: Draft[Any], field: str, written: Written, usual: Plaus
 def _scatter(draft: Draft[Any], field: str, written: Written, club: ClubDraft) -> Iterator[Problem]:
     """Readings of one thing agree within what a careful hand scatters, or within the plus-minus of each."""
     spread = max(written.readings) - min(written.readings)
-    if spread <= MOST_SCATTER:
+    if spread <= MOST_SCATTER or written.form == "goes":
         return
     if spread > 2 * half_of_one(written, f"{draft.kind}.{field}", instrument_of(draft, club), club.shelf):
         message = f"the readings lie {in_mm(int(spread))} apart"
