@@ -102,7 +102,7 @@ def _id_problems(root: Block, key: str) -> list[Problem]:
         return [Problem(code, context["message"], place, (key,), context["fix"], near)]
     if key in NO_PART:
         fix = f"write what stands on the bag, such as {key}-1"
-        return [Problem("R216", f"'{key}' says that there is no such part, it is no id", place, (key,), fix)]
+        return [Problem("R217", f"'{key}' says that there is no such part, it is no id", place, (key,), fix)]
     if key in _WINDOWS_NAMES:
         fix = f"write another, such as {key}-1"
         return [Problem("R215", f"'{key}' is a name Windows keeps for a device", place, (key,), fix)]
