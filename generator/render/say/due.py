@@ -28,7 +28,13 @@ def task_title(dataset: Dataset, due: Due) -> str:
 
 
 def due_says(dataset: Dataset, due: Due) -> str:
-    """Why then, when it was done last, after how many rides, what to do, and whether it is late."""
+    """With what to do, for a calendar, where nothing stands around it."""
+    task = dataset.shelf.care.tasks.get(due.task)
+    return " ".join(text for text in (due_why(dataset, due), task.do if task else "") if text)
+
+
+def due_why(dataset: Dataset, due: Due) -> str:
+    """Why then, when it was done last, after how many rides, and whether it is late."""
     parts = [_WHY[due.why]]
     if due.ride:
         parts.append(f"Bikes: {', '.join(dataset.rides[due.ride].bikes)}.")
@@ -38,6 +44,4 @@ def due_says(dataset: Dataset, due: Due) -> str:
         parts.append(f"That is {due.rides} usual {'ride' if due.rides == 1 else 'rides'} after it.")
     if due.on < dataset.as_of and due.why != "forecast":
         parts.append(f"Late: it was due on {due.on.isoformat()}.")
-    if due.task in dataset.shelf.care.tasks:
-        parts.append(dataset.shelf.care.tasks[due.task].do)
     return " ".join(parts)

@@ -49,7 +49,10 @@ def _named(id_: str, figure: Practice) -> Iterator[tuple[str, Markup]]:
 def _shown(written: Written) -> ShownLength:
     """Whole millimetres where it was written so."""
     nm = int(written.readings[0])
-    return shown_length(nm, 0 if nm % NM_PER_MM == 0 else 2)
+    shown = shown_length(nm)
+    return (
+        ShownLength(f"{nm // NM_PER_MM} mm", shown_length(nm, 0).inch, nm) if nm % NM_PER_MM == 0 else shown
+    )
 
 
 def _num(length: ShownLength) -> Markup:

@@ -14,18 +14,18 @@ from generator.render.pages.care.figures import figure_text
 from generator.render.pages.care.guide import guide_route
 from generator.render.pages.care.index import PLAN
 from generator.render.pages.reference.cells import source_cell
-from generator.render.say.due import due_says, task_title
+from generator.render.say.due import due_why, task_title
 
 _CLIMATES = {"any": "any", "dry": "dry, dust", "wet": "wet, mud", "humid": "humid", "coast": "coast"}
-_WHEN = ("Late", "Today", "Later")
+_WHEN = ("Worn out", "Late", "Today", "Later")
 
 
 def plan_page(book: Book) -> Page:
     dataset = book.dataset
     dues = due_next(dataset, book.wear)
-    by_when = grouped(dues, lambda due: (due.on >= dataset.as_of) + (due.on > dataset.as_of))
+    by_when = grouped(dues, lambda due: _when(dataset, due))
     groups = [
-        (f"due-{word.lower()}", word, [_row(dataset, due) for due in by_when[n]])
+        (f"due-{word.lower().replace(' ', '-')}", word, [_row(dataset, due) for due in by_when[n]])
         for n, word in enumerate(_WHEN)
         if n in by_when
     ]
@@ -45,17 +45,22 @@ def plan_page(book: Book) -> Page:
     )
 
 
+def _when(dataset: Dataset, due: Due) -> int:
+    """Place in the list of headings; what is worn out comes before what is late."""
+    return 0 if due.why == "worn" else 1 + (due.on >= dataset.as_of) + (due.on > dataset.as_of)
+
+
 def _row(dataset: Dataset, due: Due) -> GoRow:
     name = f"{due.on.isoformat()} {task_title(dataset, due)}"
     if due.ride:
         to = guide_route(dataset.shelf.care.tasks[due.task].page)
-        return GoRow(to, name, due.ride, detail=due_says(dataset, due))
+        return GoRow(to, name, due.ride, detail=due_why(dataset, due))
     to = (
         f"wear/{dataset.bikes[due.bike].record.chain}/"
         if due.task == REPLACE
         else part_route("bike", due.bike)
     )
-    return GoRow(to, name, due.bike, detail=due_says(dataset, due))
+    return GoRow(to, name, due.bike, detail=due_why(dataset, due))
 
 
 def _tasks(dataset: Dataset) -> Table:
