@@ -7,7 +7,7 @@ from itertools import combinations
 from typing import Literal
 
 from generator.compute.wear.line import Line, line_through
-from generator.compute.wear.series import Point, on_line
+from generator.compute.wear.series import Point, since_change
 from generator.model.elongation import Elongation
 
 State = Literal["ok", "worn", "contradictory", "too-few", "new"]
@@ -46,13 +46,14 @@ def outlook(points: Sequence[Point], now: Elongation | None, limit: Fraction, se
         return Outlook("worn", "beyond")
     if not points:
         return Outlook("too-few", "from-record")
-    line_points = on_line(points)
+    recent = since_change(points)
+    line_points = tuple(point for point in recent if point.hours is not None)
     if _shrinks(line_points):
         return Outlook("contradictory", "shrinks")
     if all(point.event == "new-chain" for point in points):
         return Outlook("new", "new")
     if len({point.hours for point in line_points}) < LEAST_DAYS:
-        return Outlook("too-few", "no-hours" if len(points) >= LEAST_DAYS > len(line_points) else "few")
+        return Outlook("too-few", "no-hours" if len(recent) >= LEAST_DAYS > len(line_points) else "few")
     return _of_line(line_points, now, limit, seals_fail)
 
 

@@ -55,7 +55,7 @@ def _point(readings: Sequence[WearReading], event: Event, before: Fraction, pitc
     return Point(worst.on, hours, elongation, worst.place, event, len(readings), worst.line)
 
 
-def on_line(points: Sequence[Point]) -> tuple[Point, ...]:
-    """Those that one line may go through: since the last change, with hours."""
+def since_change(points: Sequence[Point]) -> tuple[Point, ...]:
+    """Those that one line may go through."""
     start = max((n for n, point in enumerate(points) if point.starts), default=0)
-    return tuple(point for point in points[start:] if point.hours is not None)
+    return tuple(points[start:])
