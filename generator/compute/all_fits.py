@@ -17,6 +17,8 @@ from generator.compute.others.table import other_fits
 from generator.compute.repair.bench import RepairBench
 from generator.compute.repair.planner import repairs_of
 from generator.compute.repair.result import Repairs
+from generator.compute.spares.planner import plans_of
+from generator.compute.spares.result import Plans
 from generator.compute.wear.wear import Wear, wear_of
 from generator.model.dataset import Dataset
 
@@ -24,8 +26,8 @@ from generator.model.dataset import Dataset
 @dataclass(frozen=True, slots=True)
 class AllFits:
     """`pairs` of chain and connecting link by id, `ways` to join each, how the `others` fit, what goes on each bike
-    by its own room, the pairs that are not the same on all their bikes, how worn each chain is, and what each failure
-    of each bike is mended with."""
+    by its own room, the pairs that are not the same on all their bikes, how worn each chain is, what each failure of
+    each bike is mended with, and who carries what."""
 
     pairs: tuple[PairFit, ...]
     ways: Ways
@@ -34,6 +36,7 @@ class AllFits:
     apart: Apart
     wear: Wear
     repairs: Repairs
+    plans: Plans
 
 
 def all_fits(dataset: Dataset) -> AllFits:
@@ -45,4 +48,5 @@ def all_fits(dataset: Dataset) -> AllFits:
     apart = verdicts_apart(dataset, pairs, by_bike)
     ways, others, wear = ways_by_pair(judge, verdicts), other_fits(dataset, judge.plans), wear_of(dataset)
     repairs = repairs_of(RepairBench(dataset, by_bike, ways, others, wear))
-    return AllFits(pairs, ways, others, by_bike, apart, wear, repairs)
+    plans = plans_of(dataset, repairs)
+    return AllFits(pairs, ways, others, by_bike, apart, wear, repairs, plans)

@@ -5,7 +5,7 @@ examples 14.3 to 14.6; Mechanical Engineering Design (9th ed.), problem 17-26; M
 maker's table of pitch diameters for 1 in pitch.  Each printed value was recomputed before it was taken here.
 """
 
-import mpmath
+import mpmath  # type: ignore[import-untyped]
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st

@@ -1,0 +1,203 @@
+"""The same question written twice: by options chosen, and by rungs reached over single pieces.
+
+The first finds the plan, the second, with presolve off, bounds it.
+"""
+
+from collections.abc import Iterator
+from itertools import product
+
+from generator.compute.spares.problem import Demand, Option, Problem
+from generator.compute.spares.result import GoalId
+from generator.compute.spares.solve import Program, Terms, order_weight, rung_goals
+from generator.model.shipped import NO_GO
+
+# pool and item -> the columns that add up to the amount
+Sums = list[list[Terms]]
+
+
+def by_options(problem: Problem) -> Program:
+    """A column for each option of each demand, one for being left; amounts as whole numbers."""
+    program = Program()
+    program.amount = [
+        [program.column(_upper(problem, p, i)) for i in _items(problem)] for p in _pools(problem)
+    ]
+    sums: Sums = [[[(at, 1)] for at in row] for row in program.amount]
+    bought = _carrying(problem, program, sums)
+    of_rung: list[dict[int, Terms]] = []
+    for demand in problem.demands:
+        uses = _uses(problem, program, demand)
+        if problem.must:
+            _serve(problem, program, demand, sums, uses)
+            of_rung.append({})
+            continue
+        chosen = [program.column(1) for _ in demand.options]
+        left = program.column(1)
+        program.equal([(at, 1) for at in (*chosen, left)], 1)
+        columns: dict[int, Terms] = {NO_GO: [(left, 1)]}
+        for at, option in zip(chosen, demand.options, strict=True):
+            columns.setdefault(option.rung, []).append((at, 1))
+            _meet(problem, program, demand, sums, option, at, uses)
+        of_rung.append(columns)
+    _apart(problem, program, sums)
+    program.goals = rung_goals(problem, of_rung) | _rest(problem, sums, bought)
+    return program
+
+
+def _serve(problem: Problem, program: Program, demand: Demand, sums: Sums, uses: dict[int, int]) -> None:
+    """One of its options must be met."""
+    if len(demand.options) == 1:
+        _meet(problem, program, demand, sums, demand.options[0], None, uses)
+        return
+    chosen = [program.column(1) for _ in demand.options]
+    program.at_least([(at, 1) for at in chosen], 1)
+    for at, option in zip(chosen, demand.options, strict=True):
+        _meet(problem, program, demand, sums, option, at, uses)
+
+
+def _uses(problem: Problem, program: Program, demand: Demand) -> dict[int, int]:
+    """Columns of the pieces the demand uses up, where others may fail at the same time."""
+    uses: dict[int, int] = {}
+    if problem.depth > 1:
+        wanted = {i for option in demand.options for want in option.wants for i in want.items}
+        uses = {i: program.column(problem.most(i)) for i in sorted(wanted) if problem.items[i].used_up}
+    program.uses.append(uses)
+    return uses
+
+
+def _meet(
+    problem: Problem,
+    program: Program,
+    demand: Demand,
+    sums: Sums,
+    option: Option,
+    at: int | None,
+    uses: dict[int, int],
+) -> None:
+    """Where the column is 1 (None: always), every want of the option is met by what the demand can reach."""
+    for want in option.wants:
+        have = [term for item in want.items for term in _within(problem, demand, sums, item)]
+        own = [(uses[item], 1) for item in want.items if item in uses]
+        for terms in (have, own) if own else (have,):
+            if at is None:
+                program.at_least(terms, want.count)
+            else:
+                program.at_least([*terms, (at, -want.count)], 0)
+
+
+def _apart(problem: Problem, program: Program, sums: Sums) -> None:
+    """The `depth` largest uses of an item together are no more than is carried: of all demands, and of those that no
+    van reaches from the riders alone.  depth * t + sum s <= amount with t + s >= use says just that."""
+    for item, van in product(_items(problem) if problem.depth > 1 else (), (True, False)):
+        users = [
+            uses[item]
+            for demand, uses in zip(problem.demands, program.uses, strict=True)
+            if item in uses and (van or not demand.van)
+        ]
+        if not users:
+            continue
+        top = program.column(problem.most(item))
+        over = [program.column(problem.most(item)) for _ in users]
+        have = [term for p in _pools(problem) if van or not problem.pools[p].van for term in sums[p][item]]
+        program.at_least([*have, (top, -problem.depth), *((at, -1) for at in over)], 0)
+        for use, beyond in zip(users, over, strict=True):
+            program.at_least([(top, 1), (beyond, 1), (use, -1)], 0)
+
+
+def by_rungs(problem: Problem) -> Program:
+    """A column for each rung that a demand reaches, and a yes or no for each single piece."""
+    program = Program()
+    pieces = [
+        [[program.column(1) for _ in range(_upper(problem, p, i))] for i in _items(problem)]
+        for p in _pools(problem)
+    ]
+    for row in pieces:
+        for same in row:
+            for one, other in zip(same, same[1:], strict=False):
+                program.at_least([(one, 1), (other, -1)], 0)
+    sums: Sums = [[[(at, 1) for at in same] for same in row] for row in pieces]
+    bought = _carrying(problem, program, sums)
+    of_rung = [_reached_rungs(problem, program, demand, sums) for demand in problem.demands]
+    _apart(problem, program, sums)
+    program.goals = rung_goals(problem, of_rung) | _rest(problem, sums, bought)
+    program.offset = {"worse-than-last-resort": sum(demand.weight for demand in problem.demands)}
+    return program
+
+
+def _reached_rungs(problem: Problem, program: Program, demand: Demand, sums: Sums) -> dict[int, Terms]:
+    """`at[r]` is 1 where the demand reaches rung r or better; what lies at r exactly is at[r] - at[r - 1]."""
+    uses = _uses(problem, program, demand)
+    if problem.must:
+        _serve(problem, program, demand, sums, uses)
+        return {}
+    at = [program.column(1) for _ in range(NO_GO)]
+    for better, worse in zip(at, at[1:], strict=False):
+        program.at_least([(worse, 1), (better, -1)], 0)
+    for rung, reached in enumerate(at):
+        options = [option for option in demand.options if option.rung <= rung]
+        taken = [program.column(1) for _ in options]
+        program.at_least([*((one, 1) for one in taken), (reached, -1)], 0)
+        for one, option in zip(taken, options, strict=True):
+            _meet(problem, program, demand, sums, option, one, uses)
+    exactly: dict[int, Terms] = {0: [(at[0], 1)], NO_GO: [(at[-1], -1)]}
+    for rung in range(1, NO_GO):
+        exactly[rung] = [(at[rung], 1), (at[rung - 1], -1)]
+    return exactly
+
+
+def _within(problem: Problem, demand: Demand, sums: Sums, item: int) -> Iterator[tuple[int, int]]:
+    for p in _pools(problem):
+        if demand.van or not problem.pools[p].van:
+            yield from sums[p][item]
+
+
+def _carrying(problem: Problem, program: Program, sums: Sums) -> Terms:
+    """Limits of the pools, keys beside their tools, and the stock; what is bought, with its cost."""
+    for p, pool in enumerate(problem.pools):
+        load = [(at, w * problem.items[i].mass) for i in _items(problem) for at, w in sums[p][i]]
+        program.at_most(load, pool.limit)
+        for i in _items(problem):
+            key = problem.items[i].key
+            if key is not None and sums[p][i]:
+                program.at_least([*sums[p][key], *((at, -w) for at, w in sums[p][i])], 0)
+    bought: Terms = []
+    for part, stock in problem.stock.items():
+        used = [
+            (at, w * uses)
+            for i in _items(problem)
+            for of, uses in problem.items[i].parts
+            if of == part
+            for p in _pools(problem)
+            for at, w in sums[p][i]
+        ]
+        if used and stock.buyable:
+            more = program.column(stock.buyable)
+            bought.append((more, stock.cost))
+            program.at_most([*used, (more, -1)], stock.count)
+        elif used:
+            program.at_most(used, stock.count)
+    return bought
+
+
+def _rest(problem: Problem, sums: Sums, bought: Terms) -> dict[GoalId, Terms]:
+    """Mass on riders, cost, mass in the van, and the fixed order."""
+    every = [(p, i, at, w) for p in _pools(problem) for i in _items(problem) for at, w in sums[p][i]]
+    mass = {
+        van: [(at, w * problem.items[i].mass) for p, i, at, w in every if problem.pools[p].van is van]
+        for van in (True, False)
+    }
+    order = [(at, w * order_weight(i * len(problem.pools) + p)) for p, i, at, w in every]
+    return {"mass_mg": mass[False], "cost_cent": bought, "van_mass_mg": mass[True], "order": order}
+
+
+def _pools(problem: Problem) -> range:
+    return range(len(problem.pools))
+
+
+def _items(problem: Problem) -> range:
+    return range(len(problem.items))
+
+
+def _upper(problem: Problem, pool: int, item: int) -> int:
+    """Nothing lies in a van that reaches nobody."""
+    useful = not problem.pools[pool].van or any(demand.van for demand in problem.demands)
+    return problem.most(item) if useful else 0
