@@ -4,7 +4,7 @@ The first finds the plan, the second, with presolve off, bounds it.
 """
 
 from collections.abc import Iterator
-from itertools import product
+from itertools import pairwise, product
 
 from generator.compute.spares.problem import Demand, Option, Problem
 from generator.compute.spares.result import GoalId
@@ -112,7 +112,7 @@ def by_rungs(problem: Problem) -> Program:
     ]
     for row in pieces:
         for same in row:
-            for one, other in zip(same, same[1:], strict=False):
+            for one, other in pairwise(same):
                 program.at_least([(one, 1), (other, -1)], 0)
     sums: Sums = [[[(at, 1) for at in same] for same in row] for row in pieces]
     bought = _carrying(problem, program, sums)
@@ -130,7 +130,7 @@ def _reached_rungs(problem: Problem, program: Program, demand: Demand, sums: Sum
         _serve(problem, program, demand, sums, uses)
         return {}
     at = [program.column(1) for _ in range(NO_GO)]
-    for better, worse in zip(at, at[1:], strict=False):
+    for better, worse in pairwise(at):
         program.at_least([(worse, 1), (better, -1)], 0)
     for rung, reached in enumerate(at):
         options = [option for option in demand.options if option.rung <= rung]
