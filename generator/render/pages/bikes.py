@@ -21,10 +21,10 @@ from generator.render.pages.facts import (
     measured_facts,
     present,
 )
-from generator.render.pages.fit_rows import chips_of, link_row
-from generator.render.pages.fit_sections import sections_of
+from generator.render.pages.fit_rows import link_row
+from generator.render.pages.fit_sections import chips_from, link_entries, sections_from
 from generator.render.pages.index_tables import bikes_table
-from generator.render.pages.needs import breaker_for, needs_of
+from generator.render.pages.needs import breaker_for, tools_of
 from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
 from generator.render.say.bike import (
@@ -64,8 +64,8 @@ def bikes_index(book: Book) -> Page:
 
 def _go_row(book: Book, part: Part[Bike]) -> GoRow:
     chain = book.dataset.chains[part.record.chain]
-    counts = tuple((chip.word, chip.count) for chip in chips_of(book.by_bike[part.id]))
-    said = ", ".join(f"{chip.count} {chip.label}" for chip in chips_of(book.by_bike[part.id]))
+    counts = tuple((chip.word, chip.count) for chip in chips_from(book.by_bike[part.id]))
+    said = ", ".join(f"{chip.count} {chip.label}" for chip in chips_from(book.by_bike[part.id]))
     return GoRow(
         part_route("bike", part.id),
         named(part),
@@ -87,6 +87,7 @@ def bike_page(book: Book, id_: str) -> Page:
     chain = book.dataset.chains[part.record.chain]
     fits = book.by_bike[id_]
     own = next((fit for fit in fits if fit.link == chain.record.own_link), None)
+    entries = link_entries(book, fits, id_, own)
     context = {
         "bike": part.id,
         "chain": chain.id,
@@ -99,8 +100,8 @@ def bike_page(book: Book, id_: str) -> Page:
         "runs_title": IT_RUNS_WITH,
         "own": link_row(book, own, id_, numbers=True) if own else None,
         "own_unknown": LINK_NOT_WRITTEN,
-        "chips": chips_of(fits),
-        "sections": sections_of(book, fits, id_, own),
+        "chips": chips_from(entries),
+        "sections": sections_from(entries),
         "needs": bike_needs(book, chain.id, own),
         "trail": trail_of(book, chain.id),
         "lost": clip_trail(book, own) if own else None,
@@ -126,7 +127,7 @@ def _limit(book: Book, chain: str) -> str:
 
 def bike_needs(book: Book, chain: str, own: PairFit | None) -> tuple[Need, ...]:
     """To close the joint it runs with, and to open its chain."""
-    return (*(needs_of(book, own) if own else ()), breaker_for(book, chain))
+    return (*(tools_of(book, own) if own else ()), breaker_for(book, chain))
 
 
 def trail_of(book: Book, chain: str) -> tuple[GoRow, ...]:

@@ -11,10 +11,10 @@ from generator.render.base.routes import part_route
 from generator.render.pages.book import Book
 from generator.render.pages.clip_trail import own_fit
 from generator.render.pages.facts import Fact, fact, instrument_names, measured_facts, present
-from generator.render.pages.fit_rows import chips_of, link_row
-from generator.render.pages.fit_sections import sections_of
+from generator.render.pages.fit_rows import link_row
+from generator.render.pages.fit_sections import chips_from, link_entries, sections_from
 from generator.render.pages.index_tables import chains_table
-from generator.render.pages.needs import breaker_for, needs_of
+from generator.render.pages.needs import breaker_for, tools_of
 from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
 from generator.render.pages.worth import worth_of_part
@@ -45,7 +45,7 @@ def chains_index(book: Book) -> Page:
 
 
 def _go_row(book: Book, part: Part[Chain]) -> GoRow:
-    chips = chips_of(book.of_chain[part.id])
+    chips = chips_from(book.of_chain[part.id])
     on = ", ".join(book.bikes_of[part.id]) or "no bike"
     return GoRow(
         part_route("chain", part.id),
@@ -67,6 +67,7 @@ def kind_in_words(chain: Chain) -> str:
 def chain_page(book: Book, id_: str) -> Page:
     part, fits, own = book.dataset.chains[id_], book.of_chain[id_], own_fit(book, id_)
     limit = f"{wear_limit_percent(book.dataset, part):f}"
+    entries = link_entries(book, fits, own=own)
     context = {
         "chain": id_,
         "name": named(part),
@@ -77,9 +78,9 @@ def chain_page(book: Book, id_: str) -> Page:
         "runs_title": IT_RUNS_WITH,
         "own": link_row(book, own, numbers=True) if own else None,
         "own_unknown": LINK_NOT_WRITTEN,
-        "chips": chips_of(fits),
-        "sections": sections_of(book, fits, own=own),
-        "needs": (*(needs_of(book, own) if own else ()), breaker_for(book, id_)),
+        "chips": chips_from(entries),
+        "sections": sections_from(entries),
+        "needs": (*(tools_of(book, own) if own else ()), breaker_for(book, id_)),
         "worth": worth_of_part(book, fits),
         "facts": chain_facts(book, part),
         "readings": readings_table(book.dataset, part),

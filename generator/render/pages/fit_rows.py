@@ -1,24 +1,17 @@
 """One verdict as a row: its plate, the name and the bag label, what goes in, one sentence of reason, its numbers."""
 
-from collections.abc import Iterable, Sequence
-
 from generator.compute.fit.result import CheckFit, OptionFit, PairFit
 from generator.compute.grouped import grouped
-from generator.render.base.components import Chip, FitRow, KeyFact
+from generator.render.base.components import FitRow, KeyFact
 from generator.render.base.routes import pair_route
 from generator.render.base.verdicts import shown_verdict
-from generator.render.pages.book import Book, fits_best_first
+from generator.render.pages.book import Book
 from generator.render.say.around import joint_around
 from generator.render.say.checks import ends_in_short, found_in_short, rule_of
 from generator.render.say.joint import goes_in, link_kept
 from generator.render.say.names import named
 from generator.render.say.reasons import PLACES, short_reason
-from generator.render.say.rungs import NOT_SETTLED
 from generator.render.say.said import Said, joined
-
-SETTLED = ("proper", "get-home", "last-resort", "no-go")
-# the words of a chip, in the order of its section on the page
-SECTIONS = (*SETTLED, NOT_SETTLED)
 
 
 def link_row(book: Book, fit: PairFit, bike: str | None = None, numbers: bool = False) -> FitRow:
@@ -98,27 +91,3 @@ def check_of_place(book: Book, option: OptionFit, place: str) -> CheckFit | None
 
 def _found(found: Said, ends: Said) -> Said:
     return joined((found, ("(", *ends, ")"))) if ends else found
-
-
-def section_of(fit: PairFit) -> str:
-    """The word of the section and of the chip it is counted under."""
-    return fit.word if fit.word in SETTLED else NOT_SETTLED
-
-
-def chips_of(fits: Iterable[PairFit]) -> tuple[Chip, ...]:
-    """How many of each there are, what there is none of left out."""
-    groups = grouped(fits, section_of)
-    return tuple(
-        Chip(
-            word="measure-first" if word == NOT_SETTLED else word,
-            label="not settled" if word == NOT_SETTLED else word,
-            count=len(groups[word]),
-            to=word,
-        )
-        for word in SECTIONS
-        if word in groups
-    )
-
-
-def of_section(fits: Sequence[PairFit], word: str) -> tuple[PairFit, ...]:
-    return tuple(fit for fit in fits_best_first(fits) if section_of(fit) == word)

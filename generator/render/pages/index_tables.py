@@ -6,7 +6,7 @@ from generator.compute.fit.result import PairFit
 from generator.render.base.routes import part_route
 from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.book import Book
-from generator.render.pages.fit_rows import chips_of
+from generator.render.pages.fit_sections import chips_from
 
 
 def bikes_table(book: Book) -> Table:
@@ -51,7 +51,7 @@ def links_table(book: Book) -> Table:
 
 def counts_of(fits: Iterable[PairFit]) -> str:
     """`3 proper, 15 get-home, 24 no-go, 11 not settled`."""
-    return ", ".join(f"{chip.count} {chip.label}" for chip in chips_of(fits)) or "none"
+    return ", ".join(f"{chip.count} {chip.label}" for chip in chips_from(fits)) or "none"
 
 
 def _teeth(front: int, rear: int) -> str:

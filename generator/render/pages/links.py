@@ -18,8 +18,7 @@ from generator.render.pages.facts import (
     present,
     sentence,
 )
-from generator.render.pages.fit_rows import chips_of
-from generator.render.pages.fit_sections import chain_sections_of
+from generator.render.pages.fit_sections import chain_entries, chips_from, sections_from
 from generator.render.pages.index_tables import links_table
 from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
@@ -52,7 +51,7 @@ def links_index(book: Book) -> Page:
 
 
 def _go_row(book: Book, part: Part[Link]) -> GoRow:
-    chips = chips_of(book.of_link[part.id])
+    chips = chips_from(book.of_link[part.id])
     found = (
         f"{part.record.size_code}, {link_kept(book.dataset, part.id)}",
         ", ".join(f"{c.count} {c.label}" for c in chips),
@@ -78,13 +77,14 @@ def kind_in_words(link: Link) -> str:
 
 def link_page(book: Book, id_: str) -> Page:
     part, fits = book.dataset.links[id_], book.of_link[id_]
+    entries = chain_entries(book, fits)
     context = {
         "link": id_,
         "name": named(part),
         "kept": link_kept(book.dataset, id_),
         "sub": sentence(part.record.size_code, kind_in_words(part.record)),
-        "chips": chips_of(fits),
-        "sections": chain_sections_of(book, fits),
+        "chips": chips_from(entries),
+        "sections": sections_from(entries),
         "facts": link_facts(book, part),
         "worth": worth_of_part(book, fits),
         "readings": readings_table(book.dataset, part),

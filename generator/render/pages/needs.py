@@ -26,6 +26,12 @@ from generator.render.say.needs import (
 
 def needs_of(book: Book, fit: PairFit) -> tuple[Need, ...]:
     """To join a pair the way its verdict is for."""
+    tools = tools_of(book, fit)
+    return (*tools, GREASE, GOGGLES) if tools or (fit.option and fit.word != "no-go") else ()
+
+
+def tools_of(book: Book, fit: PairFit) -> tuple[Need, ...]:
+    """The tools alone."""
     link = book.dataset.links[fit.link].record
     option = fit.option
     if option is None or fit.word == "no-go":
@@ -37,7 +43,7 @@ def needs_of(book: Book, fit: PairFit) -> tuple[Need, ...]:
         needs.append(_best(book, "riveter", "link", fit.link, PRESS_FOR))
     if option.closure == "clip":
         needs.extend(_plain(book, "pliers"))
-    return (*needs, GREASE, GOGGLES)
+    return tuple(needs)
 
 
 def breaker_for(book: Book, chain: str) -> Need:

@@ -96,6 +96,7 @@ def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
         "last": tuple(reason for reason in why if reason.place is None and not reason.verdict),
         "numbered": tuple(reason for reason in why if reason.place is not None),
         "drawing": pair_drawing(dataset, fit, why) if fit.option is not None else "",
+        "settled": fit.word in RUNGS,
         "needs": needs_of(book, fit),
         "fitting": fitting_steps(dataset, fit),
         "ease_back": EASE_BACK if dataset.links[fit.link].record.plate_fit != "slip" else "",

@@ -5,8 +5,7 @@ from collections.abc import Iterator
 from generator.render.base.page import Page
 from generator.render.base.routes import part_route
 from generator.render.pages.book import Book
-from generator.render.pages.fit_rows import chips_of
-from generator.render.pages.fit_sections import sections_of
+from generator.render.pages.fit_sections import chips_from, link_entries, sections_from
 from generator.render.pages.index_tables import counts_of
 from generator.render.say.names import named, small_named
 
@@ -19,12 +18,13 @@ def chain_pairs_pages(book: Book) -> Iterator[Page]:
 def chain_pairs_page(book: Book, chain: str) -> Page:
     fits = book.of_chain[chain]
     title = f"All links on {small_named(book.dataset.chains[chain])}"
+    entries = link_entries(book, fits)
     context = {
         "chain": chain,
         "chain_to": part_route("chain", chain),
         "title": title,
-        "chips": chips_of(fits),
-        "sections": sections_of(book, fits),
+        "chips": chips_from(entries),
+        "sections": sections_from(entries),
     }
     return Page(
         path=f"pairs/{chain}/",

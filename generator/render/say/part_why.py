@@ -39,3 +39,7 @@ def next_words(dataset: Dataset, found: MeasureNext | None, best: int | None, wo
 
 def _adds_up(adds_up: bool) -> Said:
     return ("Small faults in four groups of checks add up to last-resort.",) if adds_up else ()
+
+
+# a page about one kind of part never prints a better word than the joint
+JOINT_DECIDES = "By itself it would do; the joint as a whole is no better than this."

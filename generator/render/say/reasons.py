@@ -18,6 +18,7 @@ from generator.render.say.said import Said, joined, small
 from generator.rules.rooms import ROOM, bikes_with
 
 PLACES: tuple[Drawn, ...] = get_args(Drawn)
+MOST_OF_A_PLACE = 2  # checks of one place said in full
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +51,7 @@ def _undrawn(around: Around, option: OptionFit) -> Iterator[Reason]:
     failed = [c for c in option.checks if c.id == "dry-fit" and c.worst > 0]
     for check in _worst_first([*failed, *checks], option):
         if check.worst > 0:
-            yield Reason(None, told(check, around), _verdict(check))
+            yield Reason(None, with_limit(check, around), _verdict(check))
 
 
 def _of_place(
@@ -61,18 +62,38 @@ def _of_place(
     around: Around,
     bike: str | None,
 ) -> Iterator[Reason]:
-    """All that lowers the verdict there in one reason, or what the first check of the place found."""
+    """What lowers the verdict there, the gravest first, or what the first check of the place found."""
     ordered = _worst_first(checks, fit.option)
     low = [check for check in ordered if check.worst > 0]
     led: Said = _plate(dataset, fit) if place == "plate" else ()
     shown = low or ([] if led and place == "plate" else ordered[:1])
     gone = [check for check in shown if check.clearance is None and check.category is None]
-    said = joined([led, *(told(c, around) for c in shown if c not in gone), _not_known(dataset, gone)])
+    found = [check for check in shown if check not in gone]
+    said = joined(
+        [
+            led,
+            *(_in_full_or_short(check, around, fit) for check in found[:MOST_OF_A_PLACE]),
+            _named(dataset, found[MOST_OF_A_PLACE:]),
+            _not_known(dataset, gone),
+        ]
+    )
     if place == "room" and shown:
         said = joined((said, _room(dataset, fit.chain, bike)))
     if said:
         worst = max(low, key=lambda c: (c.worst, c.best), default=None)
         yield Reason(place, said, _verdict(worst) if worst else None)
+
+
+def _in_full_or_short(check: CheckFit, around: Around, fit: PairFit) -> Said:
+    """Both ends of what the readings allow only where that makes the verdict."""
+    decides = check.id == (fit.option.deciding if fit.option else None)
+    return told(check, around) if decides else with_limit(check, around)
+
+
+def _named(dataset: Dataset, checks: Sequence[CheckFit]) -> Said:
+    """What stands in the numbers only."""
+    titles = [small(rule_of(dataset, check.rule_id).title) for check in checks]
+    return (f"Also short of proper: {listed(titles)}.",) if titles else ()
 
 
 def _not_known(dataset: Dataset, checks: Sequence[CheckFit]) -> Said:

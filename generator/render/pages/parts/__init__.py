@@ -1,7 +1,4 @@
-"""Pages of clips, seals, side plates, strips and tools: a list of each kind and a page a part.
-
-Goes in: a dataset and the fits of its other parts.  Comes out: pages.
-"""
+"""Pages of clips, seals, side plates, strips and tools: a list of each kind and a page a part."""
 
 from collections.abc import Iterator
 
@@ -16,9 +13,5 @@ from generator.render.pages.parts.tools import tool_pages
 
 def part_pages(book: Book) -> Iterator[Page]:
     """In the order of kinds and ids."""
-    dataset, others = book.dataset, book.others
-    yield from clip_pages(dataset, others.clip_links)
-    yield from seal_pages(dataset, others.seals)
-    yield from plate_pages(dataset, others.plates)
-    yield from strip_pages(dataset, others.strips, others.neighbours)
-    yield from tool_pages(dataset, others.tools, others.keys)
+    for pages in (clip_pages, seal_pages, plate_pages, strip_pages, tool_pages):
+        yield from pages(book)

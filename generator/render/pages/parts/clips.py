@@ -1,9 +1,6 @@
-"""The list of spring clips, and a page a clip: what is left of it, which links it goes on.
+"""The list of spring clips, and a page a clip: what is left of it, which links it goes on."""
 
-Goes in: a dataset and the fits of its clips.  Comes out: pages.
-"""
-
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from generator.compute.grouped import grouped
 from generator.compute.others.result import PartFit
@@ -12,17 +9,20 @@ from generator.model.dataset import Dataset, Part
 from generator.render.base.lengths import shown_length
 from generator.render.base.page import Page
 from generator.render.base.table import Cell, Column, Row
+from generator.render.pages.book import Book
 from generator.render.pages.facts import Fact, fact
 from generator.render.pages.parts.frame import (
     STOCK_COLUMNS,
     links_of,
     list_head,
     list_page,
+    meets,
     part_page,
     stock_cells,
     stock_facts,
 )
-from generator.render.pages.parts.goes_with import goes_with, ruled_out
+from generator.render.pages.parts.met import ANY, NO_JOINT, Range, best_joint, entry_of
+from generator.render.say.parts import CLIP_SAYS, NO_LINK_FOR_CLIP, ON_LINKS, OWN_CLIP_OF
 
 HISTORY = {
     "new": "new",
@@ -34,11 +34,22 @@ HISTORY = {
 CAUTIONS = ("flying-parts", "clip-direction", "new-clip", "wire-is-not-a-clip")
 
 
-def clip_pages(dataset: Dataset, fits: Sequence[PartFit]) -> Iterator[Page]:
-    of_clip = grouped(fits, lambda fit: fit.id_of("clip"))
-    yield _list(dataset)
-    for clip in dataset.clips.values():
-        yield _page(dataset, clip, of_clip.get(clip.id, []))
+def clip_pages(book: Book) -> Iterator[Page]:
+    of_clip = grouped(book.others.clip_links, lambda fit: fit.id_of("clip"))
+    joints = best_joints(book)
+    yield _list(book.dataset)
+    for clip in book.dataset.clips.values():
+        yield _page(book, clip, of_clip.get(clip.id, []), joints)
+
+
+def best_joints(book: Book) -> Mapping[tuple[str, str], Range]:
+    """By clip and link, the best joint of any chain of the club."""
+    found: dict[tuple[str, str], list[Range]] = {}
+    for (_, link), ways in book.ways.items():
+        for way in ways:
+            if way.clip is not None:
+                found.setdefault((way.clip, link), []).append((way.best, way.worst))
+    return {pair: best_joint(ranges) for pair, ranges in found.items()}
 
 
 def _list(dataset: Dataset) -> Page:
@@ -53,19 +64,27 @@ def _row(clip: Part[Clip]) -> Row:
     return Row((list_head(clip), Cell(HISTORY[clip.record.history]), length, *stock_cells(clip)), id=clip.id)
 
 
-def _page(dataset: Dataset, clip: Part[Clip], fits: Sequence[PartFit]) -> Page:
-    caption = f"Links of the club with {clip.id}, best first"
+def _page(
+    book: Book, clip: Part[Clip], fits: Sequence[PartFit], joints: Mapping[tuple[str, str], Range]
+) -> Page:
+    dataset = book.dataset
+    entries = [
+        entry_of(
+            book,
+            fit,
+            "link",
+            joints.get((clip.id, fit.id_of("link")), ANY if not dataset.chains else NO_JOINT),
+        )
+        for fit in fits
+    ]
     return part_page(
         dataset,
         clip,
         f"Spring clip {clip.id}: which connecting links it goes on, and why.",
         _facts(dataset, clip),
         CAUTIONS,
-        {
-            "links": goes_with(dataset, f"clip-{clip.id}-links", caption, "link", fits),
-            "ruled_out": ruled_out("link", fits),
-            "belongs_to": links_of(dataset, "clip", clip.id),
-        },
+        [meets(ON_LINKS, CLIP_SAYS, entries, NO_LINK_FOR_CLIP)],
+        own=(OWN_CLIP_OF, links_of(dataset, "clip", clip.id)),
     )
 
 

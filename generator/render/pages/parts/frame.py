@@ -1,17 +1,15 @@
-"""What the pages of all these parts share: facts, readings, cautions, search words, the list of a kind.
-
-Goes in: a dataset and a part.  Comes out: values for templates.
-"""
+"""What the pages of all these parts share: what they go with, facts, readings, cautions, search words, the list."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from generator.model.dataset import Dataset, Part
 from generator.model.record import Measured
+from generator.render.base.components import Chip, GoRow
 from generator.render.base.page import Page
 from generator.render.base.routes import FOLDERS, part_route
 from generator.render.base.table import Cell, Column, Row, Table
-from generator.render.pages.downloads import with_downloads
+from generator.render.base.verdicts import ShownVerdict
 from generator.render.pages.facts import (
     Fact,
     fact,
@@ -21,9 +19,12 @@ from generator.render.pages.facts import (
     measured_facts,
     present,
 )
+from generator.render.pages.fit_sections import Entry, FitSection, chips_from, sections_from
 from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
 from generator.render.say.cautions import ShownCaution, shown_caution
+from generator.render.say.names import named, parts_of
+from generator.render.say.said import plain
 
 # kind of part -> its title, its plural, the words of the glossary it goes by
 KIND_WORDS: Mapping[str, tuple[str, str, tuple[str, ...]]] = {
@@ -36,24 +37,49 @@ KIND_WORDS: Mapping[str, tuple[str, str, tuple[str, ...]]] = {
 OVER_ALL = "manual-first"
 
 
+@dataclass(frozen=True, slots=True)
+class Meets:
+    """What a part goes with, by verdict; `empty` is said where there is nothing."""
+
+    title: str
+    says: str
+    chips: tuple[Chip, ...]
+    sections: tuple[FitSection, ...]
+    empty: str
+
+
+def meets(title: str, says: str, entries: Sequence[Entry], empty: str, stem: str = "") -> Meets:
+    return Meets(title, says, chips_from(entries, stem), sections_from(entries, stem), empty)
+
+
 def list_page(
     dataset: Dataset, kind: str, description: str, columns: Sequence[Column], rows: Iterable[Row]
 ) -> Page:
-    """The list of a kind; says so where the club has none."""
+    """The list of a kind; says so where the club has none.  The same as a table goes into a file."""
     word, plural, _ = KIND_WORDS[kind]
-    table = with_downloads(
-        Table(f"{FOLDERS[kind]}-list", f"{plural} of the club", tuple(columns), tuple(rows))
-    )
+    table = Table(f"{FOLDERS[kind]}-list", f"{plural} of the club", tuple(columns), tuple(rows))
     return Page(
         path=f"{FOLDERS[kind]}/",
         title=plural,
         description=description,
-        template=f"handbook/{FOLDERS[kind]}.html",
-        context={"table": table if table.rows else None},
+        template="handbook/part_list.html",
+        context={"title": plural, "rows": tuple(_go_row(dataset, kind, row) for row in table.rows)},
         search=(plural.lower(), f"{word}s", *synonyms(dataset, kind)),
         kind=FOLDERS[kind],
         in_nav=True,
         tables=(table,) if table.rows else (),
+    )
+
+
+def _go_row(dataset: Dataset, kind: str, row: Row) -> GoRow:
+    """Its cells but the first in one line, the verdict of one of them left to its page."""
+    part = parts_of(dataset, kind)[row.id]
+    told = (
+        plain(cell.said) if cell.said else cell.length.mm if cell.length else cell.text
+        for cell in row.cells[1:]
+    )
+    return GoRow(
+        part_route(kind, row.id), named(part), tag=row.id, detail=" · ".join(text for text in told if text)
     )
 
 
@@ -63,23 +89,31 @@ def part_page(
     description: str,
     facts: Iterable[Fact | None],
     cautions: Iterable[str],
-    context: Mapping[str, object],
+    groups: Sequence[Meets],
+    answer: tuple[ShownVerdict, str] | None = None,
+    own: tuple[str, tuple[Fact, ...]] = ("", ()),
 ) -> Page:
-    """Facts, what it goes with (in `context`), readings, cautions."""
+    """What it goes with first, facts, readings, cautions.  `answer` stands above, `own` names the links it came with."""
     kind = part.kind
-    shared = {
-        "name": part.record.name or "",
-        "facts": present((*facts, *measured_facts(part.record, instrument_names(dataset.club.instruments)))),
-        "readings": readings_table(dataset, part),
-        "not_measured": not_measured(dataset, part),
-        "cautions": tuple(_cautions(dataset, (*cautions, OVER_ALL))),
-    }
+    known = present((*facts, *measured_facts(part.record, instrument_names(dataset.club.instruments))))
     return Page(
         path=part_route(kind, part.id),
-        title=part.id,
+        title=named(part),
         description=description,
-        template=f"handbook/{kind}.html",
-        context=shared | dict(context),
+        template="handbook/part.html",
+        context={
+            "id": part.id,
+            "name": named(part),
+            "kept": getattr(part.record, "kept_in", None) or "",
+            "sub": ". ".join(f"{fact.name}: {plain(fact.said)}" for fact in known[:3]),
+            "answer": answer,
+            "groups": tuple(groups),
+            "own": own,
+            "facts": known,
+            "readings": readings_table(dataset, part),
+            "not_measured": not_measured(dataset, part),
+            "cautions": tuple(_cautions(dataset, (*cautions, OVER_ALL))),
+        },
         search=(*part_terms(part, KIND_WORDS[kind][0]), *synonyms(dataset, kind)),
         kind=kind,
     )

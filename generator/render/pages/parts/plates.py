@@ -1,7 +1,4 @@
-"""The list of loose side plates, and a page a plate: which links it can close.
-
-Goes in: a dataset and the fits of its plates.  Comes out: pages.
-"""
+"""The list of loose side plates, and a page a plate: which links it can close."""
 
 from collections.abc import Iterator, Sequence
 
@@ -13,26 +10,29 @@ from generator.render.base.lengths import shown_length
 from generator.render.base.page import Page
 from generator.render.base.routes import part_route
 from generator.render.base.table import Cell, Column, Row
+from generator.render.pages.book import Book
 from generator.render.pages.facts import WORDS, Fact, fact
 from generator.render.pages.parts.frame import (
     STOCK_COLUMNS,
     list_head,
     list_page,
+    meets,
     part_page,
     size_fact,
     stock_cells,
     stock_facts,
 )
-from generator.render.pages.parts.goes_with import goes_with, ruled_out
+from generator.render.pages.parts.met import ANY, Range, best_joint, entry_of
+from generator.render.say.parts import CLOSES_LINKS, NO_LINK_FOR_PLATE, PLATE_SAYS
 
 CAUTIONS = ("flying-parts", "over-pressing", "locking-wheel")
 
 
-def plate_pages(dataset: Dataset, fits: Sequence[PartFit]) -> Iterator[Page]:
-    of_plate = grouped(fits, lambda fit: fit.id_of("plate"))
-    yield _list(dataset)
-    for plate in dataset.plates.values():
-        yield _page(dataset, plate, of_plate.get(plate.id, []))
+def plate_pages(book: Book) -> Iterator[Page]:
+    of_plate = grouped(book.others.plates, lambda fit: fit.id_of("plate"))
+    yield _list(book.dataset)
+    for plate in book.dataset.plates.values():
+        yield _page(book, plate, of_plate.get(plate.id, []))
 
 
 def _list(dataset: Dataset) -> Page:
@@ -65,19 +65,21 @@ def _condition(dataset: Dataset, record: SidePlate) -> str:
     return f"{words}: no-go" if rungs.get(record.condition) == ("no-go",) else words
 
 
-def _page(dataset: Dataset, plate: Part[SidePlate], fits: Sequence[PartFit]) -> Page:
-    caption = f"Links of the club with {plate.id}, best first"
+def _page(book: Book, plate: Part[SidePlate], fits: Sequence[PartFit]) -> Page:
+    entries = [entry_of(book, fit, "link", best_of_link(book, fit.id_of("link"))) for fit in fits]
     return part_page(
-        dataset,
+        book.dataset,
         plate,
         f"Side plate {plate.id}, {plate.record.size_code}: which connecting links it can close.",
-        _facts(dataset, plate),
+        _facts(book.dataset, plate),
         CAUTIONS,
-        {
-            "links": goes_with(dataset, f"plate-{plate.id}-links", caption, "link", fits),
-            "ruled_out": ruled_out("link", fits),
-        },
+        [meets(CLOSES_LINKS, PLATE_SAYS, entries, NO_LINK_FOR_PLATE)],
     )
+
+
+def best_of_link(book: Book, link: str) -> Range:
+    """On whichever chain of the club it goes best."""
+    return best_joint((fit.best, fit.worst) for fit in book.of_link[link]) if book.dataset.chains else ANY
 
 
 def _facts(dataset: Dataset, plate: Part[SidePlate]) -> Iterator[Fact | None]:

@@ -1,7 +1,4 @@
-"""The list of tools with their keys, and a page a tool: what it takes, and whether its key is there.
-
-Goes in: a dataset and the fits of its tools and keys.  Comes out: pages.
-"""
+"""The list of tools with their keys, and a page a tool: what it takes, and whether its key is there."""
 
 from collections.abc import Iterator, Sequence
 
@@ -13,18 +10,21 @@ from generator.render.base.page import Page
 from generator.render.base.routes import part_route
 from generator.render.base.table import Cell, Column, Row
 from generator.render.base.verdicts import ShownVerdict, shown_verdict
+from generator.render.pages.book import Book
 from generator.render.pages.facts import Fact, fact
 from generator.render.pages.parts.frame import (
     STOCK_COLUMNS,
     list_head,
     list_page,
+    meets,
     part_page,
     stock_cells,
     stock_facts,
     words_of,
 )
-from generator.render.pages.parts.goes_with import goes_with, ruled_out, verdict_cell
+from generator.render.pages.parts.met import entry_of
 from generator.render.say.part_why import part_why
+from generator.render.say.parts import EVERY_SIZE_SAYS, NOTHING_NEEDS_IT, TOOL_SAYS, WORKS_ON
 from generator.render.say.said import plain
 
 DOES = {
@@ -54,12 +54,12 @@ TERMS = {
 EVERY_SIZE = tuple(job for job in DOES if job not in ("press", "breaker", "riveter"))
 
 
-def tool_pages(dataset: Dataset, fits: Sequence[PartFit], keys: Sequence[PartFit]) -> Iterator[Page]:
-    of_tool = grouped(fits, lambda fit: fit.id_of("tool"))
-    of_key = {fit.id_of("tool"): fit for fit in keys}
-    yield _list(dataset, of_key)
-    for tool in dataset.tools.values():
-        yield _page(dataset, tool, of_tool.get(tool.id, []), of_key)
+def tool_pages(book: Book) -> Iterator[Page]:
+    of_tool = grouped(book.others.tools, lambda fit: fit.id_of("tool"))
+    of_key = {fit.id_of("tool"): fit for fit in book.others.keys}
+    yield _list(book.dataset, of_key)
+    for tool in book.dataset.tools.values():
+        yield _page(book, tool, of_tool.get(tool.id, []), of_key)
 
 
 def _list(dataset: Dataset, keys: dict[str, PartFit]) -> Page:
@@ -77,7 +77,7 @@ def _list(dataset: Dataset, keys: dict[str, PartFit]) -> Page:
 
 
 def _row(tool: Part[Tool], key: PartFit | None) -> Row:
-    verdict = verdict_cell(key.word, key.best, key.worst) if key else Cell("needs none")
+    verdict = Cell(verdict=shown_verdict(key.word, key.best, key.worst)) if key else Cell("needs none")
     return Row(
         (
             list_head(tool),
@@ -97,24 +97,27 @@ def _takes(record: Tool) -> str:
     return "any" if record.does in EVERY_SIZE else "not written down"
 
 
-def _page(dataset: Dataset, tool: Part[Tool], fits: Sequence[PartFit], keys: dict[str, PartFit]) -> Page:
+def _page(book: Book, tool: Part[Tool], fits: Sequence[PartFit], keys: dict[str, PartFit]) -> Page:
+    dataset = book.dataset
     kind = "link" if any(fit.relation == "tool-link" for fit in fits) else "chain"
-    words = {"chain": "Chains", "link": "Connecting links"}
-    caption = f"{words[kind]} of the club with {tool.id}, best first"
     turned = [fit for fit in keys.values() if fit.has("key", tool.id)]
+    entries = [entry_of(book, fit, kind) for fit in fits]
+    every_size = not fits and not tool.record.takes
     page = part_page(
         dataset,
         tool,
         f"Tool {tool.id}, {DOES[tool.record.does]}: what it takes and the key it needs.",
         _facts(dataset, tool, keys.get(tool.id), turned),
         _cautions(tool.record),
-        {
-            "key": _key(dataset, keys.get(tool.id)),
-            "works_on": goes_with(dataset, f"tool-{tool.id}-{kind}s", caption, kind, fits),
-            "works_on_title": words[kind],
-            "ruled_out": ruled_out(kind, fits),
-            "every_size": not fits and not tool.record.takes,
-        },
+        [
+            meets(
+                WORKS_ON[kind],
+                TOOL_SAYS if fits else "",
+                entries,
+                EVERY_SIZE_SAYS if every_size else NOTHING_NEEDS_IT,
+            )
+        ],
+        answer=_key(dataset, keys.get(tool.id)),
     )
     return words_of(page, dataset, TERMS.get(tool.record.does, ()))
 
