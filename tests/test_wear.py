@@ -8,7 +8,7 @@ from itertools import pairwise
 import jsonschema
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import optimize, stats
 
@@ -150,6 +150,7 @@ def test_no_quantile_where_there_is_none(chance: float, freedom: int) -> None:
 HOURS = st.lists(st.integers(0, 400), min_size=3, max_size=12, unique=True)
 
 
+@settings(max_examples=40, deadline=None)
 @given(HOURS, st.floats(0.005, 0.05), st.lists(st.floats(-0.05, 0.05), min_size=12, max_size=12))
 def test_line_interval_and_meeting_are_the_librarys_to_a_billionth(
     hours: list[int], slope: float, off: list[float]
@@ -322,11 +323,11 @@ def test_a_large_sprocket_lowers_only_the_three_per_cent_rule() -> None:
         dataset, _ = build_dataset(read_club({n: t.encode() for n, t in files.items()}), shelf_files())
         assert dataset is not None
         found = wear_of(dataset).bikes["b"].limit
-        return float(found.percent), found.by
+        return round(float(found.percent), 3), found.by
 
     # makers' public advice: above 66 teeth 200 over the teeth; 200/67 is 2.985
     assert limit("maker-normal", "66") == (3, "rule")
-    assert limit("maker-normal", "67") == (pytest.approx(200 / 67), "large-sprocket")
+    assert limit("maker-normal", "67") == (2.985, "large-sprocket")
     assert limit("maker-normal", "80") == (2.5, "large-sprocket")
     assert limit("by-kind", "80") == (1, "rule")
 
