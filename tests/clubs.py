@@ -26,6 +26,7 @@ from generator.problems import Problem
 from generator.validate.dataset import build_dataset
 from generator.validate.draft import draft_club
 from generator.validate.shelf import build_shelf
+from generator.validate.told import with_told
 
 DATA = Path(__file__).parents[1] / "data"
 DAY = date(2027, 3, 1)
@@ -90,10 +91,11 @@ def unchecked(raw: Raw) -> Dataset:
     """The same for a club with parts that no shop sells, which the rules between records refuse."""
     draft, problems = draft_club(loaded(raw), shelf(), DAY)
     assert not problems, problems[:3]
+    draft = with_told(draft, ())
     assert draft.club is not None
     drafts = {kind: dict(sorted(found.items())) for kind, found in draft.kinds.items()}
     parts: dict[str, Any] = {
-        stem: {i: Part(kind, i, d.record, d.dims) for i, d in drafts[kind].items()}  # type: ignore[arg-type]
+        stem: {i: Part(kind, i, d.record, d.dims, d.compared, d.places) for i, d in drafts[kind].items()}  # type: ignore[arg-type]
         for stem, kind in KIND_OF.items()
     }
     trials = {i: TrialFacts(i, d.record, d.dims) for i, d in drafts["trial"].items()}

@@ -1,7 +1,4 @@
-"""What instrument and way of reading cost: how far a reading of one dimension can be off, instrument by instrument.
-
-Goes in: a dataset and a recipe.  Comes out: one cost an instrument, the shipped kinds first, then the club's own.
-"""
+"""What instrument and way of reading cost: how far a reading of one dimension can be off, instrument by instrument."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -12,7 +9,7 @@ from generator.model.dataset import Dataset
 from generator.model.reading import Reading
 from generator.model.shipped import InstrumentKind, Recipe
 from generator.model.written import Written
-from generator.validate.measure import instrument_error
+from generator.validate.measure import instrument_error, recipes_by_field
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,13 +36,32 @@ def reading_costs(dataset: Dataset, recipe: Recipe) -> tuple[ReadingCost, ...]:
 
 
 def closest_possible(reading: Reading, dataset: Dataset) -> int | None:
-    """The plus-minus in nm that the best instrument of the club or the shelf reaches, the way of reading included;
-    None for what is not read with an instrument."""
-    name = f"{reading.kind}.{reading.field}"
-    recipe = next((r for r in dataset.shelf.recipes.values() if name in r.fields), None)
-    if recipe is None:
+    """The plus-minus in nm that the best instrument at hand reaches, the way of reading included; None for what is
+    not read with an instrument, and where the club has none that can."""
+    best = best_at_hand(dataset, reading.kind, reading.field)
+    return None if best is None else max(best.minus, best.plus)
+
+
+def best_owned(dataset: Dataset, kind: str, field: str) -> str | None:
+    """The id of the closest instrument at hand for a field, or what stands for gauges; None where there is none."""
+    best = best_at_hand(dataset, kind, field)
+    return None if best is None else best.instrument or best.title
+
+
+def best_at_hand(dataset: Dataset, kind: str, field: str) -> ReadingCost | None:
+    """Of what the club lists; a club that lists nothing yet is taken to have any kind that ships."""
+    recipe = recipes_by_field(dataset.shelf).get(f"{kind}.{field}")
+    if recipe is None or not _gauges_there(dataset, recipe):
         return None
-    return min(max(cost.minus, cost.plus) for cost in reading_costs(dataset, recipe) if cost.fits)
+    own = bool(dataset.club.instruments) and recipe.contact != "gauge"
+    costs = [cost for cost in reading_costs(dataset, recipe) if cost.fits and cost.of_club >= own]
+    return min(costs, key=lambda cost: max(cost.minus, cost.plus), default=None)
+
+
+def _gauges_there(dataset: Dataset, recipe: Recipe) -> bool:
+    """Some things are read with feelers only; drill shanks, glass, rule and tape are in any shed."""
+    kinds = {instrument.kind for instrument in dataset.club.instruments.values()}
+    return recipe.needs is None or not kinds or recipe.needs in kinds
 
 
 class ClosestPossible:

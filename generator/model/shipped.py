@@ -100,6 +100,7 @@ class Recipe(Shipped):
     keep: Literal["mean", "smallest", "largest"] = Field(
         description="Which of several readings counts: places are not repeats"
     )
+    needs: IdText | None = Field(None, description="Kind of instrument that nothing else stands in for")
     decides: Words = Field((), description="Ids of the checks it bears on")
     source: SourceRef
 
