@@ -76,13 +76,16 @@ def _serve(sub: argparse.ArgumentParser) -> None:
 
 def _explain(sub: argparse.ArgumentParser) -> None:
     def command(asked: argparse.Namespace) -> int:
-        from generator.cli.explain import explain
+        from generator.cli.explain import Asked, explain
 
-        return explain(asked.club, asked.chain, asked.link, asked.clip, asked.json)
+        found = Asked(asked.chain, asked.link, asked.clip, asked.bike, asked.all, asked.json)
+        return explain(asked.club, found)
 
-    sub.add_argument("chain", metavar="CHAIN", help="id of the chain, as written on its bag")
+    sub.add_argument("chain", metavar="CHAIN|BIKE", help="id of the chain, or of a bike that runs it")
     sub.add_argument("link", metavar="LINK", help="id of the connecting link")
     sub.add_argument("--clip", metavar="ID", help="only options with this clip")
+    sub.add_argument("--bike", metavar="ID", help="judge by the room of this bike")
+    sub.add_argument("--all", action="store_true", help="every option, check, interval and limit")
     _club(sub)
     sub.add_argument("--json", action="store_true", help="JSON on stdout, as in data/v1/fits.json")
     sub.set_defaults(command=command)

@@ -18,12 +18,18 @@ _KINDS = ("chain", "link", "clip", "seal", "plate", "strip", "tool", "bike")
 _WORDS = {**PART_WORDS, "link": "connecting link", "seal": "seal set"}
 
 
-def wrong_ids(dataset: Dataset, chain: str, link: str, clip: str | None) -> tuple[str, ...]:
+def wrong_ids(
+    dataset: Dataset, chain: str, link: str, clip: str | None, bike: str | None = None
+) -> tuple[str, ...]:
     """One message an id; one for both where chain and link stand the wrong way round."""
     if chain in dataset.links and link in dataset.chains:
         return (f"'{link}' is a chain, '{chain}' a connecting link: write handbook explain {link} {chain}",)
-    asked = (("chain", chain), ("link", link), *((("clip", clip),) if clip is not None else ()))
-    return tuple(message for kind, id_ in asked for message in _wrong(dataset, kind, id_))
+    asked = (("chain", chain), ("link", link), ("clip", clip), ("bike", bike))
+    found = [message for kind, id_ in asked if id_ is not None for message in _wrong(dataset, kind, id_)]
+    known = dataset.bikes.get(bike or "")
+    if not found and known is not None and known.record.chain != chain:
+        found.append(f"bike '{known.id}' runs chain '{known.record.chain}', not '{chain}'")
+    return tuple(found)
 
 
 def _wrong(dataset: Dataset, kind: str, typed: str) -> Iterator[str]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, Literal
 
-from generator.compute.fit.result import CheckFit, OptionFit, PairFit
+from generator.compute.fit.result import CheckFit, PairFit
 from generator.compute.looks import looks_open
 from generator.compute.reading_cost import best_owned
 from generator.model.dataset import Dataset, Part, TrialFacts
@@ -170,7 +170,7 @@ def _compare(dataset: Dataset, fit: PairFit, checks: Mapping[str, CheckFit]) -> 
     link = dataset.links[fit.link]
     if link.record.compared_with is not None or fit.option is None:
         return None
-    other = next((each for each in dataset.links.values() if _stands_beside(each, link, dataset, fit)), None)
+    other = next((each for each in dataset.links.values() if _stands_beside(each, link)), None)
     if other is None:
         return None
     known = [field for field in COMPARABLE if field in other.dims and field not in link.dims]
@@ -181,7 +181,7 @@ def _compare(dataset: Dataset, fit: PairFit, checks: Mapping[str, CheckFit]) -> 
     return _act("compare", ("link", link.id), ask, other.id, reaches)
 
 
-def _stands_beside(other: Part[Any], link: Part[Any], dataset: Dataset, fit: PairFit) -> bool:
+def _stands_beside(other: Part[Any], link: Part[Any]) -> bool:
     same = ("size_code", "closure", "plate_fit")
     alike = all(getattr(other.record, field) == getattr(link.record, field) for field in same)
     return other.id != link.id and alike and other.record.compared_with is None and other.record.count > 0
@@ -189,8 +189,7 @@ def _stands_beside(other: Part[Any], link: Part[Any], dataset: Dataset, fit: Pai
 
 def _lacks(check: CheckFit, link: str, fields: Sequence[str]) -> bool:
     """Would the check be known if these fields of the link were?"""
-    lacking = [each for each in check.missing]
-    return bool(lacking) and all(each.id == link and each.field in fields for each in lacking)
+    return bool(check.missing) and all(each.id == link and each.field in fields for each in check.missing)
 
 
 def _measure(dataset: Dataset, fit: PairFit, checks: Mapping[str, CheckFit]) -> Act | None:

@@ -86,7 +86,7 @@ def truth_of(joint: Hidden, plans: Plans) -> int:
         for name, value in dry_fit(joint).items()
     }
     if joint.in_use:
-        felt |= _as_it_runs(joint, felt)
+        felt |= _as_it_runs(joint)
     raw["trials"]["truth"] = {"chain": "red", "link": "tin", "clip": "tin-clip", "on": "2027-02-20", **felt}
     raw["chains"]["red"] |= joint_looks(joint) if joint.in_use else {}
     dataset = exactly(replace(unchecked(raw), shelf=shelf()))
@@ -95,7 +95,7 @@ def truth_of(joint: Hidden, plans: Plans) -> int:
     return max(worst, _by_fault(joint))
 
 
-def _as_it_runs(joint: Hidden, felt: dict[str, Any]) -> dict[str, Any]:
+def _as_it_runs(joint: Hidden) -> dict[str, Any]:
     """The plate of a joint in use lies where it was pressed."""
     if joint.slides:
         return {}

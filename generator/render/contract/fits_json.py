@@ -6,8 +6,10 @@ Goes in: a dataset and its PairFits.  Comes out: plain documents of schema fits/
 from collections.abc import Iterable, Sequence
 
 from generator.compute.fit.by_bike import Apart, OnBike
+from generator.compute.fit.clip_lost import Makeshift, makeshifts
 from generator.compute.fit.result import CheckFit, EdgeFit, MeasureNext, OptionFit, PairFit, Span
 from generator.compute.fit.tried import Tried
+from generator.compute.next_act import Act
 from generator.model.dataset import Dataset
 from generator.model.reading import Reading
 from generator.model.shipped import RUNGS
@@ -30,15 +32,21 @@ def fits_document(dataset: Dataset, fits: Iterable[PairFit], apart: Apart) -> Pl
 
 
 def explain_document(
-    dataset: Dataset, fit: PairFit, options: Sequence[OptionFit], on_bikes: Sequence[OnBike]
+    dataset: Dataset,
+    fit: PairFit,
+    options: Sequence[OptionFit],
+    on_bikes: Sequence[OnBike],
+    act: Act | None,
 ) -> Plain:
-    """Schema explain/1: one pair as in fits/1, and all its options, best first."""
+    """Schema explain/1: one pair as in fits/1, all its options, best first, and what to do next (null: it stands)."""
     body = {
         "club": dataset.club.id,
         "rungs": list(RUNGS),
         "pair": pair_json(fit, on_bikes, many_pairs(dataset)),
         "options": [option_json(option) for option in options],
         "dry_fits": [dry_fit_json(trial) for trial in fit.tried],
+        "next": act_json(act) if act is not None else None,
+        "clip_lost": [makeshift_json(each) for each in makeshifts(dataset, fit)],
     }
     return document("explain/1", dataset, body)
 
@@ -53,6 +61,22 @@ def dry_fit_json(trial: Tried) -> Plain:
         "word": trial.word,
         "open": list(trial.open),
     }
+
+
+def act_json(act: Act) -> Plain:
+    """One handling, what it asks, and with what of the club."""
+    return {
+        "act": act.kind,
+        "part": act.part[0],
+        "id": act.part[1],
+        "ask": [reading_json(reading) for reading in act.ask],
+        "using": act.using,
+        "minutes": act.effort,
+    }
+
+
+def makeshift_json(found: Makeshift) -> Plain:
+    return {"id": found.rule_id, "best": found.best, "worst": found.worst}
 
 
 def pair_json(fit: PairFit, on_bikes: Sequence[OnBike] = (), brief: bool = False) -> Plain:

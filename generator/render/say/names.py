@@ -81,6 +81,11 @@ _READ_ALIKE = {
     ("bike", "clearance_other_side"): "Room beside the chain, other side",
     ("bike", "slack_low"): "Least slack of the manual",
     ("bike", "slack_high"): "Most slack of the manual",
+    ("link", "fixed_plate_thickness"): "Fixed plate thickness",
+    ("trial", "joint_gap_clip_side"): "Gap at the joint, clip side",
+    ("trial", "joint_gap_other_side"): "Gap at the joint, other side",
+    ("trial", "neighbour_gap_clip_side"): "Gap at the neighbour, clip side",
+    ("trial", "neighbour_gap_other_side"): "Gap at the neighbour, other side",
     ("trial", "width_at_joint"): "Over the plates at the joint",
     ("trial", "width_at_neighbour"): "Over the plates of the neighbour",
 }

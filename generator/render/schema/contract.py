@@ -66,8 +66,29 @@ def explain_schema() -> Plain:
         "pair": _pair(),
         "options": {"type": "array", "items": _option()},
         "dry_fits": {"type": "array", "items": _dry_fit()},
+        "next": or_null(_act()),
+        "clip_lost": {
+            "type": "array",
+            "items": closed({"id": TEXT, "best": RUNG, "worst": RUNG}),
+            "description": "What is left when the clip is lost, by rule",
+        },
     }
     return published("explain/1", "One pair as in fits/1, with all its options, best first", body)
+
+
+def _act() -> Plain:
+    """What to do next: one handling of one part or joint."""
+    ask = closed({"part": TEXT, "id": TEXT, "field": TEXT})
+    return closed(
+        {
+            "act": {"enum": ["look", "dry-fit", "compare", "measure"]},
+            "part": TEXT,
+            "id": TEXT,
+            "ask": {"type": "array", "items": ask, "description": "Fields that the answers fill in"},
+            "using": or_null(TEXT),
+            "minutes": {"type": "integer", "minimum": 1},
+        }
+    )
 
 
 def _pair() -> Plain:

@@ -19,7 +19,9 @@ def figures(dataset: Dataset) -> dict[str, Markup]:
     found = dict(pair for id_, each in dataset.shelf.care.practices.items() for pair in _named(id_, each))
     rule = club_rule(dataset)[1]
     limits = {f"limit_{kind}": per_cent(Fraction(getattr(rule, kind))) for kind in ("plain", "sealed")}
-    every = [Fraction(value) for each in dataset.shelf.wear_limits.values() for value in (each.plain, each.sealed)]
+    every = [
+        Fraction(value) for each in dataset.shelf.wear_limits.values() for value in (each.plain, each.sealed)
+    ]
     limits |= {"limit_least": per_cent(min(every)), "limit_most": per_cent(max(every))}
     return found | {name: Markup(f'<b class="fig">{text}</b>') for name, text in limits.items()}
 

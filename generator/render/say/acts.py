@@ -1,0 +1,96 @@
+"""What to do next, in words: what is handled, what is asked of it, with what and how long that takes."""
+
+from collections.abc import Iterator, Mapping
+
+from generator.compute.next_act import Act
+from generator.model.dataset import Dataset
+from generator.model.reading import Reading
+from generator.model.record import Record
+from generator.model.record_kinds import RECORD_KINDS
+from generator.render.say.names import PART_WORDS, listed, parts_of, reading_name, recipe_of
+
+MODELS: Mapping[str, type[Record]] = dict(
+    zip(
+        ("chain", "link", "clip", "seal", "plate", "strip", "tool", "bike", "trial"),
+        RECORD_KINDS,
+        strict=False,
+    )
+)
+TITLES: Mapping[str, str] = {
+    "look": "Look",
+    "dry-fit": "Dry-fit it",
+    "compare": "Hold it against another link",
+    "measure": "Measure",
+}
+# asked in words of their own, as the choices say more than the field does
+ASKED: Mapping[tuple[str, str], str] = {
+    ("link", "condition"): "Is it new, fitted before, cracked, drilled, or worn in a step on the pins?",
+    ("link", "clip"): "Is there a clip with it? Give the clip a record, and name it here.",
+    ("link", "seals"): "Are there seals with it? Give them a record, and name them here, or write none.",
+    ("chain", "state"): "Was anything on the chain filed, ground or welded?",
+    ("chain", "seal"): "Are its seals round (O), four-lipped (X) or other?",
+    ("chain", "own_joint"): "How is the chain itself joined: clip, rivet or endless?",
+    ("chain", "pull_off"): "Pull it off the rear sprocket: how much of a tooth shows?",
+    ("clip", "history"): "Has the clip ever been off its link, or is it bent?",
+    ("trial", "seals"): "What lay between the plates?",
+    (
+        "trial",
+        "clip_with",
+    ): "Did the clip go on with fingers, or snap on with pliers so that no thumb pushes it off?",
+    ("trial", "plate_on"): "Did the side plate slide on by hand, or was it pressed?",
+    ("trial", "play"): "Have the pins more play in the bushes than the neighbours'?",
+}
+
+
+def act_line(dataset: Dataset, act: Act) -> str:
+    """`Dry-fit it: ten questions, about 10 minutes.`"""
+    return f"{act_title(dataset, act)} (about {act.effort} minutes)."
+
+
+def act_title(dataset: Dataset, act: Act) -> str:
+    """What is handled, and with what."""
+    if act.kind == "measure":
+        names = listed([reading_name(dataset, reading) for reading in act.ask])
+        return f"Measure the {names} with {_instrument(dataset, act.using)}"
+    if act.kind == "compare":
+        return f"Hold link {act.part[1]} against link {act.using}, fixed plates together"
+    chain, _, link = act.part[1].partition("/")
+    if act.kind == "look":
+        return f"Look at link {link} and chain {chain}"
+    return f"Dry-fit link {link} on chain {chain} at home"
+
+
+def act_questions(dataset: Dataset, act: Act) -> tuple[str, ...]:
+    """Every question with the field that its answer fills in."""
+    return tuple(f"{_question(dataset, act, reading)} [{reading.field}]" for reading in act.ask)
+
+
+def _question(dataset: Dataset, act: Act, reading: Reading) -> str:
+    asked = ASKED.get((reading.kind, reading.field))
+    if asked is not None:
+        return asked
+    if act.kind == "compare":
+        return f"Is its {reading_name(dataset, reading)} the same, or longer or shorter by how much?"
+    recipe = recipe_of(dataset, reading.kind, reading.field)
+    if recipe is not None:
+        return recipe[1].title
+    return str(MODELS[reading.kind].model_fields[reading.field].description)
+
+
+def _instrument(dataset: Dataset, using: str | None) -> str:
+    own = dataset.club.instruments.get(using or "")
+    return (own.name or using or "") if own is not None else (using or "what reads it")
+
+
+def where_written(dataset: Dataset, act: Act) -> str:
+    """The files and records that the answers go into."""
+    return listed(list(dict.fromkeys(_written(dataset, act))))
+
+
+def _written(dataset: Dataset, act: Act) -> Iterator[str]:
+    for reading in act.ask:
+        model = MODELS[reading.kind]
+        if reading.kind == "trial":
+            yield f"a record of {model.file}"
+        elif reading.id in parts_of(dataset, reading.kind):
+            yield f"{PART_WORDS[reading.kind]} {reading.id} in {model.file}"
