@@ -171,10 +171,11 @@ def test_figures_are_all_printed_somewhere_and_have_a_source() -> None:
 
 
 def test_every_source_of_the_care_data_is_known() -> None:
-    records = (*CARE.practices.values(), *CARE.findings.values(), *CARE.tasks.values())
-    for record in records:
-        match = re.fullmatch(SOURCE_PATTERN, record.source)
-        assert match and match[1] in shelf().sources, record.source
+    cited = [each.source for each in CARE.practices.values()]
+    cited += [each.source for each in CARE.findings.values()] + [each.source for each in CARE.tasks.values()]
+    for source in cited:
+        match = re.fullmatch(SOURCE_PATTERN, source)
+        assert match and match[1] in shelf().sources, source
 
 
 @pytest.mark.parametrize("id_", GUIDES)
