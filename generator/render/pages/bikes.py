@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 
 from generator.compute.fit.result import PairFit
-from generator.compute.fit.wear_state import wear_limit_percent, wear_state
 from generator.model.dataset import Part
 from generator.model.shipped import GET_HOME
 from generator.model.tools_and_bikes import Bike
@@ -32,12 +31,12 @@ from generator.render.say.bike import (
     IT_RUNS_WITH,
     LINK_NOT_WRITTEN,
     LOST,
-    WORN_OUT,
     chain_in_words,
     turns_in_words,
 )
 from generator.render.say.fitting import turns_of_the_wheel
 from generator.render.say.names import named
+from generator.render.say.wear import shown_wear
 
 BIKES = "bikes/"
 
@@ -93,10 +92,8 @@ def bike_page(book: Book, id_: str) -> Page:
         "chain": chain.id,
         "chain_to": part_route("chain", chain.id),
         "name": named(part),
-        "sub": chain_in_words(
-            chain, kind_in_words(chain.record), part.record.pitches, _limit(book, chain.id)
-        ),
-        "worn": WORN_OUT if wear_state(book.dataset, chain) == "beyond" else "",
+        "sub": chain_in_words(chain, kind_in_words(chain.record), part.record.pitches),
+        "wear": shown_wear(book.dataset, book.wear.bikes[id_]),
         "runs_title": IT_RUNS_WITH,
         "own": link_row(book, own, id_, numbers=True) if own else None,
         "own_unknown": LINK_NOT_WRITTEN,
@@ -119,10 +116,6 @@ def bike_page(book: Book, id_: str) -> Page:
         search=(*part_terms(part, "bike"), chain.id),
         kind="bike",
     )
-
-
-def _limit(book: Book, chain: str) -> str:
-    return f"{wear_limit_percent(book.dataset, book.dataset.chains[chain]):f}".rstrip("0").rstrip(".")
 
 
 def bike_needs(book: Book, chain: str, own: PairFit | None) -> tuple[Need, ...]:

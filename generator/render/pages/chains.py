@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from generator.compute.fit.wear_state import wear_limit_percent, wear_state
 from generator.model.chain_parts import Chain
 from generator.model.dataset import Part
 from generator.render.base.components import GoRow
@@ -18,8 +17,9 @@ from generator.render.pages.needs import breaker_for, tools_of
 from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
 from generator.render.pages.worth import worth_of_part
-from generator.render.say.bike import IT_RUNS_WITH, LINK_NOT_WRITTEN, WORN_OUT, wear_in_words
+from generator.render.say.bike import IT_RUNS_WITH, LINK_NOT_WRITTEN
 from generator.render.say.names import named
+from generator.render.say.wear import shown_wear
 
 CHAINS = "chains/"
 
@@ -66,15 +66,14 @@ def kind_in_words(chain: Chain) -> str:
 
 def chain_page(book: Book, id_: str) -> Page:
     part, fits, own = book.dataset.chains[id_], book.of_chain[id_], own_fit(book, id_)
-    limit = f"{wear_limit_percent(book.dataset, part):f}"
     entries = link_entries(book, fits, own=own)
     context = {
         "chain": id_,
         "name": named(part),
         "runs_on": "runs on" if book.bikes_of[id_] else "runs on no bike",
         "bikes": tuple(fact(bike, bike, part_route("bike", bike)) for bike in book.bikes_of[id_]),
-        "sub": f"{part.record.size_code}, {kind_in_words(part.record)}. {wear_in_words(part, limit)}",
-        "worn": WORN_OUT if wear_state(book.dataset, part) == "beyond" else "",
+        "sub": f"{part.record.size_code}, {kind_in_words(part.record)}.",
+        "wear": shown_wear(book.dataset, book.wear.chains[id_]),
         "runs_title": IT_RUNS_WITH,
         "own": link_row(book, own, numbers=True) if own else None,
         "own_unknown": LINK_NOT_WRITTEN,
