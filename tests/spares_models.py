@@ -44,7 +44,12 @@ def _options(random: Random, items: int, tools: int) -> list[Option]:
         if random.random() < 0.7:
             able = random.sample(range(tools), random.randint(1, min(2, tools)))
             wants.append(Want(tuple(sorted(able)), 1))
-        found.append(Option(random.randint(0, 2), tuple(sorted(wants, key=lambda want: want.items))))
+        found.append(
+            Option(
+                random.randint(0, 2) * 4 + random.randint(0, 2),
+                tuple(sorted(wants, key=lambda want: want.items)),
+            )
+        )
     return found
 
 

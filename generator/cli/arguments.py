@@ -91,6 +91,20 @@ def _explain(sub: argparse.ArgumentParser) -> None:
     sub.set_defaults(command=command)
 
 
+def _plan(sub: argparse.ArgumentParser) -> None:
+    def command(asked: argparse.Namespace) -> int:
+        from generator.cli.plan import plan
+
+        return plan(asked.club, asked.ride, asked.bikes, asked.json)
+
+    _club(sub)
+    which = sub.add_mutually_exclusive_group()
+    which.add_argument("--ride", metavar="ID", help="a ride of rides.yaml; left out: the whole club")
+    which.add_argument("--bikes", metavar="ID,ID", help="these bikes, without a van")
+    sub.add_argument("--json", action="store_true", help="JSON on stdout, as in data/v1/plan.json")
+    sub.set_defaults(command=command)
+
+
 def _start(sub: argparse.ArgumentParser) -> None:
     def command(asked: argparse.Namespace) -> int:
         from generator.cli.start import start
@@ -143,6 +157,7 @@ COMMANDS: dict[str, tuple[Callable[[argparse.ArgumentParser], None], str]] = {
     "build": (_build, "build the whole handbook"),
     "serve": (_serve, "show the handbook and rebuild it when data, templates or pages change"),
     "explain": (_explain, "explain the verdict on one chain and one link"),
+    "plan": (_plan, "say who carries what, and what stays uncovered"),
     "start": (_start, "make a starter folder for a new club"),
     "schema": (_schema, "write the JSON Schema of every file kind"),
 }

@@ -27,7 +27,7 @@ Cap = Literal[
 
 @dataclass(frozen=True, slots=True)
 class Range:
-    """Best and worst rung, what it counts as in a plan, and what lowered it; `joint` is what the joint alone counts."""
+    """Best and worst rung, what it counts as in a plan, and what lowered it; `joint` is what its numbers alone make of the joint."""
 
     best: int
     worst: int

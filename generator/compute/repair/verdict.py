@@ -20,7 +20,7 @@ def lowered(best: int, worst: int, limits: Iterable[Limit], untried: int = PROPE
     caps: list[Cap] = [cap for rung, cap in found if rung > worst or rung == high > PROPER]
     if untried > high:
         caps.append("untried")
-    return Range(low, high, counts, tuple(dict.fromkeys(caps)), max(worst, untried))
+    return Range(low, high, counts, tuple(dict.fromkeys(caps)), worst)
 
 
 def loop_limits(clip_joints: int, links: int) -> list[Limit]:

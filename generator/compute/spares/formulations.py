@@ -6,10 +6,9 @@ The first finds the plan, the second, with presolve off, bounds it.
 from collections.abc import Iterator
 from itertools import pairwise, product
 
-from generator.compute.spares.problem import Demand, Option, Problem
+from generator.compute.spares.problem import NOT_SERVED, Demand, Option, Problem
 from generator.compute.spares.result import GoalId
-from generator.compute.spares.solve import Program, Terms, order_weight, rung_goals
-from generator.model.shipped import NO_GO
+from generator.compute.spares.solve import Program, Terms, level_goals, order_weight
 
 # pool and item -> the columns that add up to the amount
 Sums = list[list[Terms]]
@@ -23,23 +22,23 @@ def by_options(problem: Problem) -> Program:
     ]
     sums: Sums = [[[(at, 1)] for at in row] for row in program.amount]
     bought = _carrying(problem, program, sums)
-    of_rung: list[dict[int, Terms]] = []
+    of_level: list[dict[int, Terms]] = []
     for demand in problem.demands:
         uses = _uses(problem, program, demand)
         if problem.must:
             _serve(problem, program, demand, sums, uses)
-            of_rung.append({})
+            of_level.append({})
             continue
         chosen = [program.column(1) for _ in demand.options]
         left = program.column(1)
         program.equal([(at, 1) for at in (*chosen, left)], 1)
-        columns: dict[int, Terms] = {NO_GO: [(left, 1)]}
+        columns: dict[int, Terms] = {NOT_SERVED: [(left, 1)]}
         for at, option in zip(chosen, demand.options, strict=True):
-            columns.setdefault(option.rung, []).append((at, 1))
+            columns.setdefault(option.level, []).append((at, 1))
             _meet(problem, program, demand, sums, option, at, uses)
-        of_rung.append(columns)
+        of_level.append(columns)
     _apart(problem, program, sums)
-    program.goals = rung_goals(problem, of_rung) | _rest(problem, sums, bought)
+    program.goals = level_goals(problem, of_level) | _rest(problem, sums, bought)
     return program
 
 
@@ -116,31 +115,32 @@ def by_rungs(problem: Problem) -> Program:
                 program.at_least([(one, 1), (other, -1)], 0)
     sums: Sums = [[[(at, 1) for at in same] for same in row] for row in pieces]
     bought = _carrying(problem, program, sums)
-    of_rung = [_reached_rungs(problem, program, demand, sums) for demand in problem.demands]
+    of_level = [_reached_levels(problem, program, demand, sums) for demand in problem.demands]
     _apart(problem, program, sums)
-    program.goals = rung_goals(problem, of_rung) | _rest(problem, sums, bought)
+    program.goals = level_goals(problem, of_level) | _rest(problem, sums, bought)
     program.offset = {"worse-than-last-resort": sum(demand.weight for demand in problem.demands)}
     return program
 
 
-def _reached_rungs(problem: Problem, program: Program, demand: Demand, sums: Sums) -> dict[int, Terms]:
-    """`at[r]` is 1 where the demand reaches rung r or better; what lies at r exactly is at[r] - at[r - 1]."""
+def _reached_levels(problem: Problem, program: Program, demand: Demand, sums: Sums) -> dict[int, Terms]:
+    """`at[n]` is 1 where the demand reaches its n-th level or better; what lies at it exactly is at[n] - at[n - 1]."""
     uses = _uses(problem, program, demand)
     if problem.must:
         _serve(problem, program, demand, sums, uses)
         return {}
-    at = [program.column(1) for _ in range(NO_GO)]
+    levels = sorted({option.level for option in demand.options})
+    at = [program.column(1) for _ in levels]
     for better, worse in pairwise(at):
         program.at_least([(worse, 1), (better, -1)], 0)
-    for rung, reached in enumerate(at):
-        options = [option for option in demand.options if option.rung <= rung]
+    for level, reached in zip(levels, at, strict=True):
+        options = [option for option in demand.options if option.level <= level]
         taken = [program.column(1) for _ in options]
         program.at_least([*((one, 1) for one in taken), (reached, -1)], 0)
         for one, option in zip(taken, options, strict=True):
             _meet(problem, program, demand, sums, option, one, uses)
-    exactly: dict[int, Terms] = {0: [(at[0], 1)], NO_GO: [(at[-1], -1)]}
-    for rung in range(1, NO_GO):
-        exactly[rung] = [(at[rung], 1), (at[rung - 1], -1)]
+    exactly: dict[int, Terms] = {NOT_SERVED: [(at[-1], -1)] if at else []}
+    for number, level in enumerate(levels):
+        exactly[level] = [(at[number], 1), *([(at[number - 1], -1)] if number else [])]
     return exactly
 
 

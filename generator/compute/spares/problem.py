@@ -5,8 +5,10 @@ from dataclasses import dataclass, replace
 
 # (kind, id) of a part or tool of the club
 PartKey = tuple[str, str]
-# the rung of a demand that nothing serves
-NOT_SERVED = 3
+# a level is four times the rung of the repair, and the rung that its joint alone would have
+RUNGS_A_LEVEL = 4
+# the level of a demand that nothing serves
+NOT_SERVED = 3 * RUNGS_A_LEVEL
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,9 +34,9 @@ class Want:
 
 @dataclass(frozen=True, slots=True, order=True)
 class Option:
-    """One way to serve a demand: every want met gives the rung."""
+    """One way to serve a demand: every want met gives the level."""
 
-    rung: int
+    level: int
     wants: tuple[Want, ...]
 
 
@@ -108,22 +110,22 @@ def merged(demands: Iterable[Demand]) -> tuple[Demand, ...]:
 def pruned(options: Iterable[Option]) -> tuple[Option, ...]:
     """Without those that another one makes needless: no worse rung, and every want met whenever theirs are."""
     kept: list[Option] = []
-    for option in sorted(set(options), key=lambda each: (each.rung, len(each.wants), each.wants)):
+    for option in sorted(set(options), key=lambda each: (each.level, len(each.wants), each.wants)):
         if not any(_easier(other, option) for other in kept):
             kept.append(option)
     return tuple(kept)
 
 
 def _easier(one: Option, other: Option) -> bool:
-    return one.rung <= other.rung and _easier_wants(one, other)
+    return one.level <= other.level and _easier_wants(one, other)
 
 
 def _implied(want: Want, by: Want) -> bool:
     return want.count <= by.count and set(by.items) <= set(want.items)
 
 
-def rungs_of(problem: Problem, amounts: Sequence[Sequence[int]]) -> tuple[int, ...]:
-    """Best rung of each demand with `amounts` (pools x items), in plain whole numbers; 3 where nothing serves it.
+def levels_of(problem: Problem, amounts: Sequence[Sequence[int]]) -> tuple[int, ...]:
+    """Best level of each demand with `amounts` (pools x items), in plain whole numbers.
 
     For one failure at a time; what is used up is not missed by another.
     """
@@ -133,35 +135,35 @@ def rungs_of(problem: Problem, amounts: Sequence[Sequence[int]]) -> tuple[int, .
         for item, amount in enumerate(row):
             every[item] += amount
             group[item] += 0 if pool.van else amount
-    return tuple(_rung(demand, every if demand.van else group) for demand in problem.demands)
+    return tuple(_level(demand, every if demand.van else group) for demand in problem.demands)
 
 
-def _rung(demand: Demand, amounts: Sequence[int]) -> int:
-    """Options are kept in the order of their rungs."""
-    return next((option.rung for option in demand.options if met(option, amounts)), NOT_SERVED)
+def _level(demand: Demand, amounts: Sequence[int]) -> int:
+    """Options are kept in the order of their levels."""
+    return next((option.level for option in demand.options if met(option, amounts)), NOT_SERVED)
 
 
 def met(option: Option, amounts: Sequence[int]) -> bool:
     return all(sum(amounts[item] for item in want.items) >= want.count for want in option.wants)
 
 
-def ideal_rungs(problem: Problem) -> tuple[int, ...]:
-    """The rung that each demand reaches with all there is, were there no limits: no plan does better."""
+def ideal_levels(problem: Problem) -> tuple[int, ...]:
+    """The level that each demand reaches with all there is, were there no limits: no plan does better."""
     group, van = ([0] * len(problem.items) for _ in range(2))
     pools = {pool.van for pool in problem.pools}
     for item in range(len(problem.items)):
         group[item] = problem.most(item) if False in pools else 0
         van[item] = problem.most(item)
-    return tuple(_rung(demand, van if demand.van else group) for demand in problem.demands)
+    return tuple(_level(demand, van if demand.van else group) for demand in problem.demands)
 
 
 def at_their_best(problem: Problem) -> Problem:
-    """The same question where every demand must reach its ideal rung; those that ask no more than another are left
+    """The same question where every demand must reach its ideal level; those that ask no more than another are left
     out."""
     asked = [
-        Demand(0, demand.van, tuple(option for option in demand.options if option.rung == rung))
-        for demand, rung in zip(problem.demands, ideal_rungs(problem), strict=True)
-        if rung < NOT_SERVED
+        Demand(0, demand.van, tuple(option for option in demand.options if option.level == level))
+        for demand, level in zip(problem.demands, ideal_levels(problem), strict=True)
+        if level < NOT_SERVED
     ]
     kept = tuple(dict.fromkeys(asked)) if problem.depth == 1 else tuple(asked)
     if problem.depth == 1:

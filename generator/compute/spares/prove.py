@@ -6,7 +6,14 @@ from itertools import product
 from math import ceil, gcd
 
 from generator.compute.spares.formulations import by_options, by_rungs
-from generator.compute.spares.problem import Problem, at_their_best, ideal_rungs, rungs_of
+from generator.compute.spares.problem import (
+    NOT_SERVED,
+    RUNGS_A_LEVEL,
+    Problem,
+    at_their_best,
+    ideal_levels,
+    levels_of,
+)
 from generator.compute.spares.result import GOALS, GoalId, Proof
 from generator.compute.spares.solve import (
     Infeasible,
@@ -25,7 +32,7 @@ from generator.model.shipped import GET_HOME, LAST_RESORT, NO_GO
 # share of a sum that the solver may be off by
 SLIP = 1e-6
 # the goals that are left where every demand is at its best
-LOADS = GOALS[3:]
+LOADS = GOALS[4:]
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +64,7 @@ def _ideal(problem: Problem) -> Found | None:
         found = solve(by_options(ideal), LOADS)
     except Infeasible:
         return None
-    reached = _weights(problem, ideal_rungs(problem))
+    reached = _weights(problem, ideal_levels(problem))
     return found, (*reached, *found.values), (*reached, *bounded(ideal, found.values, LOADS))
 
 
@@ -66,36 +73,40 @@ def _in_full(problem: Problem) -> Found:
     return found, found.values, bounded(problem, found.values)
 
 
-def _weights(problem: Problem, rungs: Sequence[int]) -> tuple[int, int, int]:
-    """Weight that is not served, at last-resort and at get-home."""
-    three = [
-        sum(demand.weight for demand, rung in zip(problem.demands, rungs, strict=True) if rung == at)
-        for at in (NO_GO, LAST_RESORT, GET_HOME)
+def _weights(problem: Problem, levels: Sequence[int]) -> tuple[int, ...]:
+    """Weight that is not served, at last-resort and at get-home, and of joints below proper."""
+    found = [
+        (demand.weight, *divmod(level, RUNGS_A_LEVEL))
+        for demand, level in zip(problem.demands, levels, strict=True)
     ]
-    return three[0], three[1], three[2]
+    at_rungs = (
+        sum(weight for weight, rung, _ in found if rung == at) for at in (NO_GO, LAST_RESORT, GET_HOME)
+    )
+    return (*at_rungs, sum(weight * joint for weight, _, joint in found))
 
 
 def recount(problem: Problem, found: Solution) -> tuple[int, ...] | None:
     """The goals of the amounts in plain whole numbers; None where they break a limit."""
     if not feasible(problem, found.amounts):
         return None
-    rungs = rungs_of(problem, found.amounts)
+    levels = levels_of(problem, found.amounts)
     if problem.depth > 1:
-        rungs = tuple(
-            max(rung, _rung_by_use(problem, number, found.uses[number])) for number, rung in enumerate(rungs)
+        levels = tuple(
+            max(level, _level_by_use(problem, number, found.uses[number]))
+            for number, level in enumerate(levels)
         )
         if not _apart(problem, found):
             return None
-    return (*_weights(problem, rungs), *_loads(problem, found.amounts))
+    return (*_weights(problem, levels), *_loads(problem, found.amounts))
 
 
-def _rung_by_use(problem: Problem, number: int, uses: dict[int, int]) -> int:
-    """The rung that the pieces set aside for the demand are enough for."""
+def _level_by_use(problem: Problem, number: int, uses: dict[int, int]) -> int:
+    """The level that the pieces set aside for the demand are enough for."""
     for option in problem.demands[number].options:
         wants = [want for want in option.wants if problem.items[want.items[0]].used_up]
         if all(sum(uses.get(item, 0) for item in want.items) >= want.count for want in wants):
-            return option.rung
-    return NO_GO
+            return option.level
+    return NOT_SERVED
 
 
 def _apart(problem: Problem, found: Solution) -> bool:

@@ -8,12 +8,20 @@ from generator.compute.repair.result import Lack, Repair
 from generator.model.shipped import NO_GO
 
 GoalId = Literal[
-    "worse-than-last-resort", "last-resort", "get-home", "mass_mg", "cost_cent", "van_mass_mg", "order"
+    "worse-than-last-resort",
+    "last-resort",
+    "get-home",
+    "lesser-joints",
+    "mass_mg",
+    "cost_cent",
+    "van_mass_mg",
+    "order",
 ]
 GOALS: tuple[GoalId, ...] = (
     "worse-than-last-resort",
     "last-resort",
     "get-home",
+    "lesser-joints",
     "mass_mg",
     "cost_cent",
     "van_mass_mg",

@@ -31,9 +31,12 @@ class Done:
 
 
 def best_with(case: Case, carried: Carried) -> Done | None:
-    """The one with the least rung; of several the first of the planner's order."""
-    found = [(done.rung, number, done) for number, done in enumerate(_all_with(case, carried))]
-    return min(found, key=lambda each: each[:2])[2] if found else None
+    """The one with the least rung and the best joint; of several the first of the planner's order."""
+    found = [
+        (done.rung, done.repair.range.joint, number, done)
+        for number, done in enumerate(_all_with(case, carried))
+    ]
+    return min(found, key=lambda each: each[:3])[3] if found else None
 
 
 def _all_with(case: Case, carried: Carried) -> Iterator[Done]:
@@ -63,6 +66,7 @@ def _done(method: Method, fitted: Sequence[Fitted], carried: Carried) -> Iterato
     jobs = tuple(dict.fromkeys(job for each in fitted for job in (*method.jobs, *each.jobs)))
     chosen = [_tool(job, carried) for job in jobs]
     worst = max((each.range for each in fitted), key=lambda each: (each.counts, each.joint, each.best))
+    worst = replace(worst, joint=max(each.range.joint for each in fitted))
     rung = max([worst.counts, *(brings for tool in chosen if tool is not None for _, brings in (tool,))])
     if None in chosen or rung >= NO_GO:
         return

@@ -7,7 +7,7 @@ import highspy
 import numpy as np
 from highspy._core import _Highs  # the class above it prints a line on standard output when made
 
-from generator.compute.spares.problem import Problem
+from generator.compute.spares.problem import RUNGS_A_LEVEL, Problem
 from generator.compute.spares.result import GOALS, GoalId
 from generator.model.shipped import GET_HOME, LAST_RESORT, NO_GO
 
@@ -150,13 +150,21 @@ def version() -> str:
     return f"HiGHS {_Highs().version()}"
 
 
-def rung_goals(problem: Problem, of_rung: Sequence[dict[int, Terms]]) -> dict[GoalId, Terms]:
-    """Weight of the demands at each rung, from their columns."""
-    goals: dict[GoalId, Terms] = {}
-    for goal, rung in RUNG_GOALS.items():
-        goals[goal] = [
-            (at, demand.weight * sign)
-            for demand, columns in zip(problem.demands, of_rung, strict=True)
-            for at, sign in columns.get(rung, [])
-        ]
-    return goals
+def level_goals(problem: Problem, of_level: Sequence[dict[int, Terms]]) -> dict[GoalId, Terms]:
+    """Weight of the demands at each rung, and of the joints below proper, from the columns of their levels."""
+    goals: dict[GoalId, Terms] = {goal: [] for goal in (*RUNG_GOALS, "lesser-joints")}
+    for demand, columns in zip(problem.demands, of_level, strict=True):
+        for level, terms in columns.items():
+            rung, joint = divmod(level, RUNGS_A_LEVEL)
+            weights = {goal: demand.weight for goal, of in RUNG_GOALS.items() if of == rung}
+            for goal, weight in (weights | {"lesser-joints": joint * demand.weight}).items():
+                goals[goal].extend((at, weight * sign) for at, sign in terms if weight)
+    return {goal: _collected(terms) for goal, terms in goals.items()}
+
+
+def _collected(terms: Terms) -> Terms:
+    """Each column once: the solver takes no row with one twice."""
+    sums: dict[int, int] = {}
+    for at, weight in terms:
+        sums[at] = sums.get(at, 0) + weight
+    return [(at, weight) for at, weight in sums.items() if weight]

@@ -9,6 +9,7 @@ from generator.render.base.page import Asset, Page, table_file
 from generator.render.contract.envelope import Plain, document, json_text
 from generator.render.contract.fits_json import fits_document
 from generator.render.contract.others_json import other_documents
+from generator.render.contract.plan_json import plan_document
 from generator.render.contract.wear_json import wear_document
 from generator.render.downloads.csv_text import csv_text
 from generator.render.downloads.data_table import data_table
@@ -27,6 +28,7 @@ def data_files(dataset: Dataset, fits: AllFits, catalogue: Catalogue) -> tuple[A
         "fits.json": fits_document(dataset, fits.pairs, fits.apart),
         "problems.json": problems_document(dataset, catalogue),
         "wear.json": wear_document(dataset, fits.wear),
+        "plan.json": plan_document(dataset, fits.plans.club),
     }
     documents |= {f"{name}.json": found for name, found in other_documents(dataset, fits.others).items()}
     contract = contract_schemas() | other_schemas()

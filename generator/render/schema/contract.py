@@ -12,6 +12,7 @@ from generator.render.many import MANY_PAIRS
 from generator.render.schema.cards import cards_schema
 from generator.render.schema.draft7 import Plain
 from generator.render.schema.envelope import closed, published, whole
+from generator.render.schema.plan import plan_schema
 from generator.render.schema.verdict import (
     ADDS_UP,
     EVIDENCE,
@@ -52,6 +53,7 @@ def contract_schemas() -> dict[str, Plain]:
         "check": check_schema(),
         "problems": problems_schema(),
         "wear": wear_schema(),
+        "plan": plan_schema(),
         "cards": cards_schema(),
     }
 
