@@ -3,15 +3,11 @@
 import gc
 import os
 import shutil
-import signal
-import socket
 import subprocess
 import sys
 import time
 from collections.abc import Iterator
 from pathlib import Path
-from urllib.error import URLError
-from urllib.request import urlopen
 
 import pytest
 
@@ -172,39 +168,6 @@ def test_ten_kills_of_a_real_build_leave_a_whole_site(small_build: Path, tmp_pat
         assert tree(to) == tree(small_build)
     subprocess.run(command, cwd=shipped_root(), check=True, capture_output=True)
     assert sorted(entry.name for entry in tmp_path.iterdir()) == ["site"], "leftovers are cleared"
-
-
-def _fetched(address: str, until: float) -> str:
-    while True:
-        try:
-            with urlopen(address) as answer:
-                return str(answer.read().decode())
-        except URLError:
-            if time.monotonic() > until:
-                raise
-            time.sleep(0.1)
-
-
-def test_serve_shows_the_handbook_and_follows_the_data(club: Path) -> None:
-    with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
-        address = f"127.0.0.1:{free.getsockname()[1]}"
-    command = [sys.executable, "-c", "import generator.cli as cli; cli.run()", "serve", "--club", str(club)]
-    environment = os.environ | {"HANDBOOK_ADDRESS": address}
-    with running(command, shipped_root(), env=environment, stderr=subprocess.DEVNULL) as serving:
-        limit = time.monotonic() + 60
-        html = _fetched(f"http://{address}/", limit)
-        assert "Content-Security-Policy" not in html, "the policy would block the reloading script"
-        file = club / "club.yaml"
-        text = file.read_text()
-        named = next(line for line in text.splitlines() if line.startswith("name:"))
-        file.write_text(text.replace(named, "name: Renamed While Served"))
-        while "Renamed While Served" not in html:
-            assert time.monotonic() < limit, "the change was not seen"
-            time.sleep(0.2)
-            html = _fetched(f"http://{address}/", limit)
-        serving.send_signal(signal.SIGINT)
-        assert serving.wait(20) == FINE
 
 
 @pytest.mark.parametrize("text", ["20270301", "2027-W09-1", "2027-3-1", "1.3.2027"])

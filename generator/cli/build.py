@@ -7,6 +7,7 @@ from pathlib import Path
 
 from generator.cli.club import club_folder, open_club
 from generator.cli.exit_codes import BAD_DATA, CANNOT_READ_OR_WRITE, FINE, INTERNAL_FAULT
+from generator.cli.settings import check_site_url
 from generator.model.dataset import Dataset
 from generator.shipped import shipped_root
 from generator.site.collector import collector_resting
@@ -17,6 +18,7 @@ from generator.site.target import git_of
 
 def build(club: Path | None, to: Path, as_of: date | None) -> int:
     """Problems in the data, or a target that is not ours, and nothing is written."""
+    check_site_url()
     folder = club_folder(club)
     try:
         check_target(to, _sources(folder))

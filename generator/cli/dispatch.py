@@ -12,7 +12,8 @@ from pathlib import Path
 from typing import NoReturn
 
 from generator.cli.arguments import parser
-from generator.cli.exit_codes import CANNOT_READ_OR_WRITE, FINE, INTERNAL_FAULT
+from generator.cli.exit_codes import CANNOT_READ_OR_WRITE, FINE, INTERNAL_FAULT, WRONG_USAGE
+from generator.cli.settings import WrongSetting
 
 MOST_SHOWN = 120
 
@@ -71,6 +72,9 @@ def main(arguments: Sequence[str]) -> int:
     command: Callable[[argparse.Namespace], int] = asked.command
     try:
         return command(asked)
+    except WrongSetting as wrong:
+        print(wrong, file=sys.stderr)
+        return WRONG_USAGE
     except BrokenPipeError:
         # the reader of our output went away, as `| head` does: not a fault
         return FINE

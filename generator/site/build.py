@@ -1,13 +1,11 @@
-"""Builds a handbook with the site builder and puts it in its place as a whole.
-
-Goes in: a site and a target folder.  Comes out: the target folder, or the old one untouched and a fault.
-"""
+"""Builds a handbook with the site builder and puts it in its place as a whole."""
 
 import logging
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
+from types import MappingProxyType
 
 from mkdocs.commands.build import build as run_builder
 from mkdocs.config import load_config
@@ -20,19 +18,22 @@ from generator.site.plugin import HandbookPlugin
 from generator.site.swap import replacing
 
 Progress = Callable[[int, int], None]
+NO_SETTINGS: Mapping[str, str] = MappingProxyType({})
 
 
 class BuildFailed(Exception):
     """The site builder refused: a fault of the handbook itself, not of the data."""
 
 
-def build_site(site: Site, to: Path, progress: Progress | None = None) -> None:
-    """Strict: any warning of the builder stops it.  `progress` is told pages done and pages in all."""
+def build_site(
+    site: Site, to: Path, progress: Progress | None = None, settings: Mapping[str, str] = NO_SETTINGS
+) -> None:
+    """Strict: any warning of the builder stops it.  `progress` is told pages done and pages in all; `settings` come
+    before those of mkdocs.yml."""
     with replacing(to) as fresh, _builder_messages():
         try:
-            config = load_config(str(builder_settings()), site_dir=str(fresh), strict=True)
+            config = load_config(str(builder_settings()), site_dir=str(fresh), strict=True, **settings)
             with _handed_over(config, site, progress):
-                config.plugins.on_startup(command="build", dirty=False)
                 run_builder(config)
         except MkDocsException as fault:
             raise BuildFailed(fault.format_message()) from fault

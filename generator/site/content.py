@@ -1,7 +1,4 @@
-"""From a club's folder to the whole handbook as values, for the site builder run on its own.
-
-Goes in: a club folder or its dataset.  Comes out: a Site, or the club's problems as one text.
-"""
+"""From a club's folder to the whole handbook as values, for `serve` and for the site builder run on its own."""
 
 import sys
 from pathlib import Path
@@ -27,10 +24,11 @@ class ClubRefused(Exception):
 @collector_resting()
 def club_site(club: Path) -> Site:
     """As `handbook build --club` reads it."""
+    data = shipped_root() / "data"
     folder = load_club(club)
-    dataset, problems = build_dataset(folder, load_shelf(shipped_root() / "data"))
+    dataset, problems = build_dataset(folder, load_shelf(data))
     if dataset is None:
-        raise ClubRefused(text_report(problems, folder.texts))
+        raise ClubRefused(text_report(problems, folder.texts, load_catalogue(data), len(folder.files)))
     return site_of(dataset)
 
 

@@ -7,14 +7,13 @@ import os
 from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any, Literal, cast
+from typing import Any, cast
 
 from jinja2 import Environment, FileSystemLoader
 from mkdocs.config import config_options
 from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
-from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import Files
 from mkdocs.structure.pages import Page as BuilderPage
@@ -43,14 +42,9 @@ class HandbookPlugin(BasePlugin[HandbookOptions]):  # type: ignore[no-untyped-ca
 
     content: Callable[[], Site] | None = None
     progress: Callable[[int, int], None] | None = None
-    serving = False
-
-    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:  # noqa: ARG002
-        self.serving = command == "serve"
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
-        self.beside = Path(config.config_file_path).parent
-        self.club = self.beside / self.config.club
+        self.club = Path(config.config_file_path).parent / self.config.club
         self.site = self._content()
         self.pages: dict[str, Page] = {page.path: page for page in self.site.pages}
         self.env = environment(FileSystemLoader(config.theme.dirs[0]))
@@ -62,7 +56,7 @@ class HandbookPlugin(BasePlugin[HandbookOptions]):  # type: ignore[no-untyped-ca
     def on_pre_build(self, *, config: MkDocsConfig) -> None:
         """The builder clears its target; `handbook build` hands it an empty one and carries over what is there."""
         folder = Path(config.site_dir)
-        theirs = theirs_in(folder) if folder.is_dir() and not self.serving else []
+        theirs = theirs_in(folder) if folder.is_dir() else []
         if theirs:
             raise PluginError(
                 f"{folder} holds {theirs[0]}, which no build made: run handbook build, or clear it"
@@ -111,13 +105,7 @@ class HandbookPlugin(BasePlugin[HandbookOptions]):  # type: ignore[no-untyped-ca
         return output
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
-        if not self.serving:
-            finish_folder(Path(config.site_dir))
-
-    def on_serve(self, server: LiveReloadServer, **_rest: Any) -> LiveReloadServer:
-        for watched in (self.club, self.beside / "data", self.beside / "site_overrides"):
-            server.watch(str(watched))
-        return server
+        finish_folder(Path(config.site_dir))
 
     def _content(self) -> Site:
         if self.content:
