@@ -18,7 +18,7 @@ from generator.render.say.reasons import reason_title
 from generator.render.say.rungs import NOT_SETTLED
 
 SHOWN = 4  # of a long section before its rest is folded
-ON_PAPER = 2  # of a section that is not proper: a sheet has room for the labels of all, not for their rows
+ON_PAPER = 2  # rows of a section: a sheet has room for the labels of all, not for their rows
 ABOVE = "runs"  # the anchor of the row that stands above all sections
 NO_GO = RUNGS[3]
 # the words of a chip, in the order of its section on the page
@@ -138,10 +138,6 @@ def _section(word: str, group: Sequence[Entry], stem: str) -> FitSection:
         ruled_out=tuple(
             (title, tuple((entry.label, entry.to) for entry in some)) for title, some in by_check.items()
         ),
-        paper=tuple(
-            entry.label
-            for entry in entries
-            if not opened or entry not in near[: shown if word == RUNGS[0] else ON_PAPER]
-        ),
+        paper=tuple(entry.label for entry in entries if not opened or entry not in near[:ON_PAPER]),
         open=opened,
     )

@@ -173,7 +173,7 @@ def _how_known(fit: PairFit, option: OptionFit) -> str:
     went = [t.on for t in fit.tried if t.id in option.trials and t.word == "went-together"]
     if went:
         return f"Tried by hand {days_in_words(went)}."
-    return "By numbers only, nobody has tried it: dry-fit it at home before you count on it."
+    return "By numbers only: dry-fit it at home before you count on it."
 
 
 def reason_title(dataset: Dataset, fit: PairFit) -> str:
