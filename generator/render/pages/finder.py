@@ -12,6 +12,7 @@ from generator.compute.grouped import grouped
 from generator.render.base.verdicts import ShownVerdict, shown_verdict
 from generator.render.pages.all_pairs import by_size
 from generator.render.pages.book import Book
+from generator.render.pages.fit_rows import panel_of
 from generator.render.say.names import small_named
 
 DIGITS = "0123456789abcdefghijklmnopqrstuvwxyz"
@@ -37,7 +38,8 @@ class Choices:
 
 @dataclass(frozen=True, slots=True)
 class Finder:
-    """`data` is JSON: links in their order, and for each bike or chain its chain and a character a link."""
+    """`data` is JSON: links in their order, and for each bike or chain its chain, a character a link, and the
+    panels of the pages that speak of that bike alone."""
 
     on: tuple[Choices, ...]
     bag: tuple[Choices, ...]
