@@ -3,6 +3,7 @@
 import csv
 import io
 import re
+from collections import Counter
 from dataclasses import replace
 from fractions import Fraction
 from functools import cache
@@ -11,12 +12,14 @@ from html import unescape
 import pytest
 
 from generator.compute.citations import citations
+from generator.compute.size_by_size import motorcycle_codes, size_by_size
 from generator.load.problem_texts import load_catalogue
 from generator.model.shipped import RUNGS, Caution, HowSure
 from generator.render.base.lengths import MINUS
 from generator.render.base.page import Page, Site
 from generator.render.downloads.data_table import slug
 from generator.render.pages.reference.how_sure import how_sure_page
+from generator.render.pages.sizes.crossing_words import both_kinds
 from generator.render.say.cautions import signal_word
 from generator.render.schema.field_facts import field_facts
 from generator.site.content import site_of
@@ -75,22 +78,35 @@ def test_a_size_page_names_its_industrial_neighbours_and_the_club_s_parts() -> N
             assert says(f"sizes/{chain.record.size_code.lower()}/", chain.id)
 
 
-def test_size_against_size_gives_ceiling_and_floor_in_every_cell() -> None:
-    tables = PageTables(bodies()["size-by-size/"]).found
-    cells = [
-        c
-        for id_, table in tables.items()
-        if id_.startswith("crossings-")
-        for row in table.rows
-        for c in row[1:]
-    ]
-    assert len(cells) == 2 * 2 + 6 * 6 + 7 * 7 + 2 * 2
-    assert {(cell.text, cell.note) for cell in cells} == {
-        ("at best proper", "down to no-go"),
-        ("at best get-home", "down to no-go"),
-        ("no-go", ""),
-    }
-    assert says("size-by-size/", "common practice, no source")
+def test_size_against_size_shows_the_best_of_every_crossing_of_one_pitch() -> None:
+    html = bodies()["sizes/"]
+    words = Counter(re.findall(r'class="cell v-([a-z-]+)"', html))
+    assert sum(words.values()) == 2 * 2 + 6 * 6 + 7 * 7 + 2 * 2
+    assert set(words) == {"proper", "get-home", "no-go"}
+    best = Counter(
+        RUNGS[both.same[0]] for both in both_kinds(size_by_size(demo())) if both.relation != "other-pitch"
+    )
+    alone = sum(len(codes) == 1 for codes in grouped_by_pitch().values())
+    assert sum(best.values()) == sum(words.values()) + alone
+    assert words["no-go"] == best["no-go"] and words["get-home"] == best["get-home"]
+    assert says("sizes/", "common practice, no source")
+
+
+def grouped_by_pitch() -> dict[int, list[str]]:
+    found: dict[int, list[str]] = {}
+    for code in motorcycle_codes(demo()):
+        found.setdefault(SHELF.sizes[code].dims["pitch"].nominal, []).append(code)
+    return found
+
+
+def test_the_finder_leads_from_every_roller_and_width_to_its_codes() -> None:
+    """Each code of trail size stands where its published roller and the fraction of its width meet."""
+    html = bodies()["sizes/"].split("finder-grid", 1)[1].split("</table>", 1)[0]
+    for code in motorcycle_codes(demo()):
+        dims = SHELF.sizes[code].dims
+        if {"roller_diameter", "inner_width"} <= dims.keys() and dims["roller_diameter"].nominal > 7_000_000:
+            assert re.search(rf"[> ,]{code}[<,]", html), code
+            assert f'scope="row">{dims["roller_diameter"].nominal / 10**6:.2f}<' in html, code
 
 
 # --- measuring ---
@@ -164,7 +180,8 @@ def test_the_signal_word_follows_from_harm_and_likelihood(harm: str, likelihood:
 
 
 def test_every_caution_stands_in_full_the_gravest_first() -> None:
-    words = re.findall(r'class="caution__signal">(\w+)<', bodies()["safety/"])
+    full = bodies()["safety/"].split('id="all"', 1)[1].split('id="signals"', 1)[0]
+    words = re.findall(r'class="hazard__word">(\w+)<', full)
     assert words == sorted(words, key=["danger", "warning", "caution", "notice"].index)
     assert len(words) == len(SHELF.cautions)
     for id_, caution in SHELF.cautions.items():
@@ -282,9 +299,10 @@ def test_facts_that_flip_are_shown_as_they_were_found() -> None:
 # --- lists ---
 
 
-def test_the_list_of_pages_names_every_page_once() -> None:
-    wanted = sorted(page.path for page in demo_site().pages if page.path != "pages/")
-    assert sorted(to for to in links("pages/")) == wanted
+def test_the_list_of_labels_leads_to_every_page_but_those_of_pairs() -> None:
+    """A pair is one tap from the page of its chain."""
+    wanted = {page.path for page in demo_site().pages if page.kind != "pair"} - {"pages/"}
+    assert wanted <= {to.partition("#")[0] for to in links("pages/")}
 
 
 def test_the_list_of_files_leads_to_every_file_with_data() -> None:
@@ -401,7 +419,5 @@ def compare_cell(cell: ReadCell, values: dict[str, str], name: str) -> None:
 
 
 def test_rungs_are_the_words_of_the_model() -> None:
-    texts = {
-        cell.text for row in PageTables(bodies()["size-by-size/"]).found["relations"].rows for cell in row[2:]
-    }
+    texts = {cell.text for row in PageTables(bodies()["sizes/"]).found["relations"].rows for cell in row[2:]}
     assert texts <= set(RUNGS)

@@ -3,6 +3,7 @@
 The gold list was written by hand before the search; there is no outside source for it.
 """
 
+import re
 from collections import Counter
 from dataclasses import replace
 from functools import cache
@@ -10,13 +11,15 @@ from typing import Any
 
 import pytest
 
+from generator.model.shipped import RUNGS
 from generator.render.base.page import Page
 from generator.render.base.routes import pair_route
 from generator.render.search.entry import shortened
 from generator.render.search.index import FILE, STOP_WORDS, search_entries, search_index
 from generator.render.search.pairs import DIGITS, verdict_said
 from generator.render.search.words import LIST_WORDS
-from tests.handbook import demo, demo_fits, demo_site, led_to, seen
+from generator.shipped import shipped_root
+from tests.handbook import demo, demo_all, demo_book, demo_fits, demo_site, led_to, seen
 from tests.search.gold import gold, marks
 from tests.search.reckoned import Search, index_of
 from tests.search.typed import one_off, typed
@@ -84,7 +87,7 @@ def test_both_labels_lead_to_the_pair_and_its_verdict() -> None:
     """Each pair of the demo, by the published index alone."""
     pages = {page.path for page in demo_site().pages}
     for fit in demo_fits():
-        at = DIGITS.index(index()["pairs"][fit.chain][index()["links"].index(fit.link)])
+        at = DIGITS.index(index()["pairs"][fit.chain][1][index()["links"].index(fit.link)])
         assert index()["says"][at // 2] == verdict_said(fit)
         assert (f"pairs/{fit.chain}/{fit.link}/" in pages) == bool(at % 2)
     for fit in demo_fits()[::17]:
@@ -92,6 +95,52 @@ def test_both_labels_lead_to_the_pair_and_its_verdict() -> None:
         assert f"pairs/{fit.chain}/{wanted}" in search().find(f"{fit.link} on {fit.chain}")[:3]
         if not fit.own_page:
             assert fit.link in seen(f"pairs/{fit.chain}/").ids
+
+
+def test_a_bike_and_a_link_lead_to_the_verdict_on_that_bike() -> None:
+    """Each link on each bike, the panel of the bike addressed where its verdict is not that of the pair."""
+    for bike, fits in demo_all().by_bike.items():
+        chain, characters, panels = index()["pairs"][bike]
+        assert chain == demo().bikes[bike].record.chain
+        for fit in fits:
+            at = DIGITS.index(characters[index()["links"].index(fit.link)])
+            assert index()["verdicts"][at // 2] == fit.word, (bike, fit.link)
+            if fit.own_page and fit.link in panels:
+                assert panels[fit.link] in seen(f"pairs/{chain}/{fit.link}/").ids
+    for text in ("b01 tin-3-red", "tin-3-red on b01", "B01 TIN 3 RED"):
+        assert search().find(text)[0].startswith("pairs/blue-520/tin-3-red/"), text
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("lost clip", "clip-lost/"),
+        ("clip lost", "clip-lost/"),
+        ("which way round", "safety/#clip-direction"),
+        ("0.625", "sizes/520/"),
+        (".625", "sizes/520/"),
+        (".5 in", "sizes/428/"),
+    ],
+)
+def test_as_people_say_it(text: str, found: str) -> None:
+    """What was typed into it by somebody who had not read the handbook."""
+    assert found in search().find(text)[:3], search().find(text)[:5]
+
+
+def test_codes_of_problems_come_last_unless_one_is_typed() -> None:
+    kinds = {row[0]: index()["kinds"][row[2]] for row in index()["docs"]}
+    for text in ("which way round", "clip", "length", "pin", "chain 520", "key"):
+        found = [kinds.get(path, "pair") == "problem code" for path in search().find(text, most=40)]
+        assert found == sorted(found), text
+    assert search().find("L104")[0] == "problems/#L104"
+
+
+def test_the_plates_of_the_list_have_the_outlines_of_the_pages() -> None:
+    script = shipped_root().joinpath("site_overrides/assets/search.js").read_text(encoding="utf-8")
+    shapes = shipped_root().joinpath("site_overrides/handbook/shapes.html").read_text(encoding="utf-8")
+    for word in RUNGS:
+        (drawn,) = re.findall(rf'id="v-{word}".*? d="([^"]+)"', shapes)
+        assert f'"{word}": ["{drawn}"]' in script
 
 
 def test_a_link_and_some_of_a_chain_lead_to_the_pair() -> None:
@@ -200,14 +249,14 @@ def test_the_words_of_the_lists_are_in_the_glossary() -> None:
 
 
 def test_the_index_is_the_same_for_the_same_data() -> None:
-    again = search_index(demo(), demo_fits(), demo_site().pages)
+    again = search_index(demo_book(), demo_site().pages)
     assert again.content == script()
 
 
 def test_text_as_typed_cannot_end_the_script_or_its_line() -> None:
     """A line separator ended a string in scripts before 2019 (ECMA-262, 10th edition)."""
     hostile = Page("hostile/", "a\u2028b\u2029</script>", 'c"\\', "x", {}, ("d\u2028",))
-    text = search_index(demo(), demo_fits(), (hostile,)).content
+    text = search_index(demo_book(), (hostile,)).content
     assert isinstance(text, str)
     assert "\u2028" not in text and "\u2029" not in text
     assert index_of(text)["docs"][0][1] == hostile.title
@@ -225,7 +274,7 @@ def test_names_before_words_that_only_help() -> None:
     page = next(page for page in demo_site().pages if page.kind == "safety")
     loud = replace(page, description="tin-3-red, tin-3-red and once more tin-3-red")
     pages = [loud if other is page else other for other in demo_site().pages]
-    found = Search(index_of(str(search_index(demo(), demo_fits(), pages).content))).find("tin 3 red")
+    found = Search(index_of(str(search_index(demo_book(), pages).content))).find("tin 3 red")
     assert found[0] == "links/tin-3-red/"
 
 

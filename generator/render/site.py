@@ -84,7 +84,7 @@ def handbook_site(
         pages=pages,
         assets=(
             *assets,
-            search_index(dataset, fits.pairs, pages),
+            search_index(book, pages),
             *(card_files(dataset, printed) if printed else ()),
         ),
         values=site_values(dataset),

@@ -20,6 +20,7 @@
   var LENGTH_RARITY = 4;
   var MOST_PAIRS = 3;
   var SIZE = "size code";
+  var CODE = "problem code";
 
   /* ---- the index in the form that ranking wants: word -> [doc, weight, doc, weight, ...] ---- */
   var places = new Map();
@@ -154,7 +155,8 @@
     return best;
   }
 
-  /* ---- a chain and a link typed together: their pair ---- */
+  /* ---- a chain or a bike and a link typed together: their pair ---- */
+  var onWhat = Object.keys(index.pairs).sort();
   var wordsOfLabels = new Map();
 
   function wordsOf(label) {
@@ -188,11 +190,10 @@
     var found = [];
     var links = index.links.map(function (link) { return taken(link, known, new Set()); });
     if (!links.some(Boolean)) { return found; }
-    Object.keys(index.pairs).sort().forEach(function (chain) {
+    onWhat.forEach(function (on) {
+      if (index.pairs[on][0] !== on) { return; } // a bike has too short a label to be begun
       index.links.forEach(function (link, i) {
-        if (links[i] && partly(chain, known, links[i])) {
-          found.push({ chain: chain, link: link, at: parseInt(index.pairs[chain][i], 36), words: known.length });
-        }
+        if (links[i] && partly(on, known, links[i])) { found.push({ on: on, link: i, words: known.length }); }
       });
     });
     return found.length <= MOST_PAIRS ? found : [];
@@ -200,23 +201,30 @@
 
   function pairsOf(known) {
     var found = [];
-    Object.keys(index.pairs).sort().forEach(function (chain) {
-      var used = taken(chain, known, new Set());
+    onWhat.forEach(function (on) {
+      var used = taken(on, known, new Set());
       if (!used) { return; }
       index.links.forEach(function (link, i) {
         var both = taken(link, known, used);
-        if (both) { found.push({ chain: chain, link: link, at: parseInt(index.pairs[chain][i], 36), words: both.size }); }
+        if (both) { found.push({ on: on, link: i, words: both.size }); }
       });
     });
     found.sort(function (a, b) { return b.words - a.words; });
-    return (found.length ? found.slice(0, MOST_PAIRS) : begunPairs(known)).map(function (pair) {
-      return {
-        path: "pairs/" + pair.chain + (pair.at % 2 ? "/" + pair.link + "/" : "/#" + pair.link),
-        title: pair.link + " on " + pair.chain,
-        kind: "pair",
-        says: index.says[pair.at >> 1]
-      };
-    });
+    return (found.length ? found.slice(0, MOST_PAIRS) : begunPairs(known)).map(shownPair);
+  }
+
+  function shownPair(pair) {
+    var row = index.pairs[pair.on];
+    var link = index.links[pair.link];
+    var at = parseInt(row[1][pair.link], 36);
+    var panel = row[2][link];
+    return {
+      path: "pairs/" + row[0] + (at % 2 ? "/" + link + "/" + (panel ? "#" + panel : "") : "/#" + link),
+      title: link + " on " + pair.on,
+      kind: "pair",
+      says: index.says[at >> 1],
+      verdict: index.verdicts[at >> 1]
+    };
   }
 
   /* ---- all of it together ---- */
@@ -290,10 +298,11 @@
     scored.found.forEach(function (entry, doc) {
       var cover = scored.total ? Math.min(1, entry.cover / scored.total) : 0;
       var whole = wholeOf(doc, entry.hit, stemmed, typed.length + asked.lengths.length);
-      ranked.push({ doc: doc, score: entry.score * cover * cover * cover * (1 + whole) * docs[doc][4] / 100 });
+      var last = index.kinds[docs[doc][2]] === CODE && whole < 1; // a code comes first only to those who type it
+      ranked.push({ doc: doc, last: last, score: entry.score * cover * cover * cover * (1 + whole) * docs[doc][4] / 100 });
     });
-    ranked.sort(function (a, b) { return b.score - a.score || a.doc - b.doc; });
-    var least = ranked.length ? ranked[0].score / 30 : 0;
+    var least = ranked.reduce(function (most, entry) { return Math.max(most, entry.score); }, 0) / 30;
+    ranked.sort(function (a, b) { return a.last - b.last || b.score - a.score || a.doc - b.doc; });
     var good = ranked.filter(function (entry) { return entry.score > least; });
     var pairs = pairsOf(scored.known);
     var list = pairs.concat(good.slice(0, (most || 12) - pairs.length).map(function (entry) {

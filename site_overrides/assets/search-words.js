@@ -6,7 +6,7 @@
   "use strict";
   var MM_PER_INCH = 25.4;
   var VULGAR = /[¼½¾⅛⅜⅝⅞]/g;
-  var LENGTH = /(?:\b(\d{1,2})[ -])?\b(\d{1,2})\/(2|4|8|16|32|64)(?!\d)(?:[ -]?(?:inch(?:es)?\b|in\b|"))?|\b(\d+(?:[.,]\d+)?)[ -]?(mm\b|inch(?:es)?\b|in\b|")|\b(\d+[.,]\d+)\b/g;
+  var LENGTH = /(?:\b(\d{1,2})[ -])?\b(\d{1,2})\/(2|4|8|16|32|64)(?!\d)(?:[ -]?(?:inch(?:es)?\b|in\b|"))?|(?:\b(\d+(?:[.,]\d+)?)|\B([.,]\d+))[ -]?(mm\b|inch(?:es)?\b|in\b|")|\b(\d+[.,]\d+)\b|\B([.,]\d{2,})\b/g;
   var HYPHENED = /\p{L}+(?:-\p{L}+)+/gu;
 
   function plain(text) {
@@ -18,17 +18,20 @@
   function readLength(whole, over, under, number, unit) {
     if (over) { return { mm: (Number(whole || 0) + over / under) * MM_PER_INCH, near: 0.05, fraction: true }; }
     var digits = number.replace(",", ".");
-    var scale = unit && unit !== "mm" ? MM_PER_INCH : 1;
+    var scale = (unit ? unit !== "mm" : isThou(digits)) ? MM_PER_INCH : 1;
     var places = (digits.split(".")[1] || "").length;
     return { mm: digits * scale, near: Math.max(0.5 * Math.pow(10, -places) * scale, 0.006) };
   }
+
+  /* `.625` and `0.625` without a unit are inches: nobody reads thousandths of a millimetre below one */
+  function isThou(digits) { return /^0?\.\d{3,}$/.test(digits) || digits[0] === "."; }
 
   function read(text) {
     var lengths = [];
     var rest = plain(text);
     if (/\d/.test(rest)) {
-      rest = rest.replace(LENGTH, function (all, whole, over, under, number, unit, bare) {
-        lengths.push(readLength(whole, over, under, number || bare, unit));
+      rest = rest.replace(LENGTH, function (all, whole, over, under, number, pointed, unit, bare, short) {
+        lengths.push(readLength(whole, over, under, number || pointed || bare || short, unit));
         return " | ";
       });
     }

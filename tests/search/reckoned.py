@@ -124,9 +124,12 @@ class Search:
             total += rarity
             known.append(meant)
         count = len(words) + len(asked.lengths)
-        scores = {doc: self._score(doc, entry, total, words, count) for doc, entry in found.items()}
+        wholes = {doc: self._whole_of(doc, entry, words, count) for doc, entry in found.items()}
+        scores = {doc: self._score(doc, entry, total, wholes[doc]) for doc, entry in found.items()}
         least = max(scores.values(), default=0) / 30
-        ranked = sorted((doc for doc in scores if scores[doc] > least), key=lambda doc: (-scores[doc], doc))
+        last = {doc: self.docs[doc].kind == "problem code" and wholes[doc] < 1 for doc in scores}
+        good = (doc for doc in scores if scores[doc] > least)
+        ranked = sorted(good, key=lambda doc: (last[doc], -scores[doc], doc))
         pairs = self._pairs(known)
         return [*pairs, *(self.docs[doc].path for doc in ranked[: most - len(pairs)])]
 
@@ -237,36 +240,43 @@ class Search:
                 best = Near(worth, near, frozenset(named))
         return best
 
-    def _score(self, doc: int, entry: Found, total: float, words: Sequence[str], count: int) -> float:
+    def _whole_of(self, doc: int, entry: Found, words: Sequence[str], count: int) -> float:
+        return max((0, *(_whole(name, entry.hit, words, count) for name in self.names[doc])))
+
+    def _score(self, doc: int, entry: Found, total: float, whole: float) -> float:
         cover = min(1, entry.cover / total) if total else 0
-        whole = max((_whole(name, entry.hit, words, count) for name in self.names[doc]), default=0)
-        return entry.score * cover * cover * cover * (1 + max(whole, 0)) * self.docs[doc].favour / 100
+        return entry.score * cover * cover * cover * (1 + whole) * self.docs[doc].favour / 100
 
     def _pairs(self, known: Sequence[frozenset[str]]) -> list[str]:
         found = []
-        for chain in sorted(self.rows):
-            used = _taken(chain, known, frozenset())
+        for on in sorted(self.rows):
+            used = _taken(on, known, frozenset())
             for number, link in enumerate(self.links if used else ()):
                 both = _taken(link, known, used or frozenset())
                 if both:
-                    own_page = int(self.rows[chain][number], 36) % 2
-                    found.append(
-                        (-len(both), f"pairs/{chain}/{link}/" if own_page else f"pairs/{chain}/#{link}")
-                    )
+                    found.append((-len(both), self._path(on, number)))
         if not found:
             return self._begun_pairs(known)
         return [path for _, path in sorted(found, key=lambda pair: pair[0])[:MOST_PAIRS]]
 
     def _begun_pairs(self, known: Sequence[frozenset[str]]) -> list[str]:
         """The label of a link, and some of a chain's."""
-        links = {link: _taken(link, known, frozenset()) for link in self.links}
-        found = []
-        for chain in sorted(self.rows):
-            for number, (link, used) in enumerate(links.items()):
-                if used and _partly(chain, known, used):
-                    own_page = int(self.rows[chain][number], 36) % 2
-                    found.append(f"pairs/{chain}/{link}/" if own_page else f"pairs/{chain}/#{link}")
+        links = [_taken(link, known, frozenset()) for link in self.links]
+        found = [
+            self._path(chain, number)
+            for chain in sorted(self.rows)
+            if self.rows[chain][0] == chain
+            for number, used in enumerate(links)
+            if used and _partly(chain, known, used)
+        ]
         return found if len(found) <= MOST_PAIRS else []
+
+    def _path(self, on: str, number: int) -> str:
+        chain, characters, panels = self.rows[on]
+        link = self.links[number]
+        if int(characters[number], 36) % 2 == 0:
+            return f"pairs/{chain}/#{link}"
+        return f"pairs/{chain}/{link}/" + (f"#{panels[link]}" if link in panels else "")
 
 
 def nearness(length: TypedLength, micrometres: int) -> float:

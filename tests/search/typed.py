@@ -12,7 +12,8 @@ _VULGAR = re.compile("[¼½¾⅛⅜⅝⅞]")
 _PLAIN = str.maketrans({"×": "x", "⁄": "/", "“": '"', "”": '"', "″": '"', "’": None, "'": None})
 _LENGTH = re.compile(
     r"""(?:\b([0-9]{1,2})[ -])?\b([0-9]{1,2})/(2|4|8|16|32|64)(?![0-9])(?:[ -]?(?:inch(?:es)?\b|in\b|"))?"""
-    r"""|\b([0-9]+(?:[.,][0-9]+)?)[ -]?(mm\b|inch(?:es)?\b|in\b|")|\b([0-9]+[.,][0-9]+)\b""",
+    r"""|(?:\b([0-9]+(?:[.,][0-9]+)?)|\B([.,][0-9]+))[ -]?(mm\b|inch(?:es)?\b|in\b|")"""
+    r"""|\b([0-9]+[.,][0-9]+)\b|\B([.,][0-9]{2,})\b""",
     re.ASCII,  # as the word boundaries of scripts are
 )
 _LETTERS = r"[^\W\d_]+"
@@ -75,11 +76,12 @@ def _plain(text: str) -> str:
 
 
 def _length(match: re.Match[str]) -> TypedLength:
-    whole, over, under, number, unit, bare = match.groups()
+    whole, over, under, number, pointed, unit, bare, short = match.groups()
     if over:
         return TypedLength((int(whole or 0) + int(over) / int(under)) * _MM_PER_INCH, 0.05, True)
-    digits = (number or bare).replace(",", ".")
-    scale = _MM_PER_INCH if unit and unit != "mm" else 1.0
+    digits = (number or pointed or bare or short).replace(",", ".")
+    inches = unit != "mm" if unit else bool(re.match(r"0?\.[0-9]{3}", digits)) or digits.startswith(".")
+    scale = _MM_PER_INCH if inches else 1.0
     places = len(digits.partition(".")[2])
     return TypedLength(float(digits) * scale, max(0.5 * 10.0**-places * scale, 0.006))
 

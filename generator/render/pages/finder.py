@@ -12,7 +12,6 @@ from generator.compute.grouped import grouped
 from generator.render.base.verdicts import ShownVerdict, shown_verdict
 from generator.render.pages.all_pairs import by_size
 from generator.render.pages.book import Book
-from generator.render.pages.fit_rows import panel_of
 from generator.render.say.names import small_named
 
 DIGITS = "0123456789abcdefghijklmnopqrstuvwxyz"

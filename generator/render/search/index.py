@@ -7,9 +7,9 @@ import json
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
-from generator.compute.fit.result import PairFit
 from generator.model.dataset import Dataset
 from generator.render.base.page import Asset, Page
+from generator.render.pages.book import Book
 from generator.render.search.entry import Entry
 from generator.render.search.pairs import pair_grid
 from generator.render.search.parts import part_entries, size_entries
@@ -27,14 +27,14 @@ STOP_WORDS = (
 LONGEST_NAME = 40
 _PAGE_FAVOUR = 95
 # how to read a thing comes before the word for it; the parts themselves before the list of what goes on a chain
-_FAVOURS = {"recipe": 104, "chain-pairs": 75}
+_FAVOURS = {"recipe": 104, "chain-pairs": 75, "clip-lost": 170, "ride": 110}
 _KIND_WORDS = {"chain-pairs": "all pairs", "recipe": "how to measure"}
 
 
-def search_index(dataset: Dataset, fits: Iterable[PairFit], pages: Iterable[Page]) -> Asset:
+def search_index(book: Book, pages: Iterable[Page]) -> Asset:
     """The same data give the same bytes."""
-    entries = tuple(search_entries(dataset, pages))
-    grid = pair_grid(fits)
+    entries = tuple(search_entries(book.dataset, pages))
+    grid = pair_grid(book)
     kinds = sorted({entry.kind for entry in entries})
     fields = sorted({known.words for entry in entries for known in entry.lengths})
     content = {
@@ -43,6 +43,7 @@ def search_index(dataset: Dataset, fits: Iterable[PairFit], pages: Iterable[Page
         "docs": [_row(entry, kinds, fields) for entry in entries],
         "links": grid.links,
         "says": grid.says,
+        "verdicts": grid.words,
         "pairs": grid.rows,
         "stop": STOP_WORDS,
     }

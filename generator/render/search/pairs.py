@@ -1,43 +1,57 @@
-"""Every pair of chain and link in a few bytes, so that both labels together lead to their pair and its verdict.
-
-Goes in: all fits.  Comes out: for each chain a text with one character a link.
-"""
+"""Every link on every chain and every bike in a few bytes, so that both labels together lead to their verdict."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from generator.compute.fit.result import PairFit
 from generator.render.base.verdicts import shown_verdict
+from generator.render.pages.book import Book
+from generator.render.pages.fit_rows import panel_of
 
 DIGITS = "0123456789abcdefghijklmnopqrstuvwxyz"
+# a chain; a character a link, which stands for twice the place in `says` plus one for a page of its own; and the links
+# whose page has a panel for the bike, with its name
+GridRow = tuple[str, str, Mapping[str, str]]
 
 
 @dataclass(frozen=True, slots=True)
 class PairGrid:
-    """`rows` by chain; the character stands for twice the place in `says`, plus one for a page of its own."""
+    """`rows` by the label of a chain or bike; `words` are the verdicts that `says` begin with."""
 
     links: tuple[str, ...]
     says: tuple[str, ...]
-    rows: Mapping[str, str]
+    words: tuple[str, ...]
+    rows: Mapping[str, GridRow]
 
 
-def pair_grid(fits: Iterable[PairFit]) -> PairGrid:
-    by_pair = {(fit.chain, fit.link): fit for fit in fits}
-    links = tuple(sorted({link for _, link in by_pair}))
-    says = tuple(sorted({verdict_said(fit) for fit in by_pair.values()}))
-    rows = {
-        chain: "".join(_character(by_pair[chain, link], says) for link in links)
-        for chain in sorted({chain for chain, _ in by_pair})
+def pair_grid(book: Book) -> PairGrid:
+    every = [*book.fits, *(fit for fits in book.by_bike.values() for fit in fits)]
+    links = tuple(sorted({fit.link for fit in book.fits}))
+    said = sorted({(verdict_said(fit), fit.word) for fit in every})
+    says = tuple(text for text, _ in said)
+    on: dict[str, GridRow] = {
+        chain: (chain, _characters(fits, links, says), {}) for chain, fits in book.of_chain.items() if fits
     }
-    return PairGrid(links, says, rows)
+    on |= {
+        bike: (book.dataset.bikes[bike].record.chain, _characters(fits, links, says), _panels(book, bike))
+        for bike, fits in book.by_bike.items()
+        if fits
+    }
+    return PairGrid(links, says, tuple(word for _, word in said), dict(sorted(on.items())))
 
 
-def _character(fit: PairFit, says: tuple[str, ...]) -> str:
-    return DIGITS[2 * says.index(verdict_said(fit)) + fit.own_page]
+def _characters(fits: Iterable[PairFit], links: tuple[str, ...], says: tuple[str, ...]) -> str:
+    found = {fit.link: fit for fit in fits}
+    return "".join(DIGITS[2 * says.index(verdict_said(found[link])) + found[link].own_page] for link in links)
+
+
+def _panels(book: Book, bike: str) -> dict[str, str]:
+    named = {fit.link: panel_of(book, fit, bike) for fit in book.by_bike[bike] if fit.own_page}
+    return {link: panel for link, panel in named.items() if panel}
 
 
 def verdict_said(fit: PairFit) -> str:
-    """As the tables of fits say it."""
+    """The verdict, how far it was tried, what is open."""
     shown = shown_verdict(fit.word, fit.best, fit.worst)
     if fit.word == "proper":
         return (

@@ -40,11 +40,19 @@ def _part_entry(dataset: Dataset, part: Part[Record], page: Page) -> Entry:
         path=page.path,
         title=page.title,
         kind=PART_WORDS[part.kind],
-        says=name or page.description,
+        says=_label_and_place(part, page),
         labels=(part.id,),
         lengths=tuple(known_lengths(dataset, part.kind, part.dims)),
         words=_words(page.search, {part.id, name or "", PART_WORDS[part.kind]}),
     )
+
+
+def _label_and_place(part: Part[Record], page: Page) -> str:
+    """The label on the bag and where it is kept; where the page goes by its label, what people call it."""
+    name, kept = part.record.name, getattr(part.record, "kept_in", None)
+    if page.title == part.id:
+        return name or page.description
+    return ", ".join(text for text in (part.id, kept) if text)
 
 
 def _words(texts: Iterable[str], named: set[str]) -> str:

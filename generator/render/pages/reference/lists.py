@@ -22,7 +22,7 @@ LABELS = {
     "tool": "Tools and keys",
 }
 # pages of which every label has one; the labels above lead to them
-_OF_LABELS = {*LABELS, "pair", "chain-pairs"}
+_OF_LABELS = {*LABELS, "pair"}
 _FEW = ("recipe", "size")
 
 
