@@ -308,7 +308,7 @@ def test_the_list_of_labels_leads_to_every_page_but_those_of_pairs() -> None:
 def test_the_list_of_files_leads_to_every_file_with_data() -> None:
     listed = links("downloads/")
     files = {asset.path for asset in demo_site().assets if asset.path.startswith("data/v1/")}
-    only_schemas = {path for path in files if re.search(r"/schema/(club/|explain|check|plan)", path)}
+    only_schemas = {path for path in files if re.search(r"/schema/(club/|explain|check|plan|cards)", path)}
     assert files - listed - only_schemas == set()
     assert {to for to in listed if to.startswith("data/v1/")} <= files
 

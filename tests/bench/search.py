@@ -55,7 +55,7 @@ def percentile(times: list[float], share: float) -> float:
 
 
 def script_of(club: Indexed) -> str:
-    return str(search_index(club.dataset, club.fits, club.pages).content)
+    return str(search_index(club.book, club.pages).content)
 
 
 def own_figures(page: BrowserPage, index: str) -> dict[str, Any]:

@@ -14,7 +14,7 @@ from typing import Any, NamedTuple
 
 from tests.search.typed import TypedLength, apart, is_word, one_off, stem, typed, typed_label
 
-LABEL, TITLE, PHRASE, KIND, WORDS, SAYS, FIELD, LENGTH = 10, 8, 6, 6, 3.5, 3, 5, 6
+LABEL, TITLE, PHRASE, KIND, WORDS, SAYS, FIELD, LENGTH = 10, 6, 6, 6, 3.5, 3, 5, 6
 WHOLE_LABEL, WHOLE_TITLE, WHOLE_PHRASE = 2, 1.6, 1.5
 LENGTH_RARITY = 4
 MOST_PAIRS = 3
