@@ -9,12 +9,13 @@ from itertools import cycle, islice
 from typing import TypeVar
 
 from generator.compute.fit.fits import fit_table
-from generator.compute.fit.result import PairFit
+from generator.compute.grouped import grouped
 from generator.model.dataset import Dataset, Part
 from generator.model.record import Record
 from generator.render.base.page import Page
 from generator.render.base.routes import part_route
-from tests.handbook import demo, demo_fits, demo_site
+from generator.render.pages.book import Book
+from tests.handbook import demo, demo_book, demo_site
 
 R = TypeVar("R", bound=Record)
 
@@ -23,19 +24,21 @@ R = TypeVar("R", bound=Record)
 class Indexed:
     """One club."""
 
-    dataset: Dataset
-    fits: tuple[PairFit, ...]
+    book: Book
     pages: tuple[Page, ...]
 
 
 def small() -> Indexed:
-    return Indexed(demo(), demo_fits(), demo_site().pages)
+    return Indexed(demo_book(), demo_site().pages)
 
 
 def large(chains: int = 60, links: int = 200) -> Indexed:
     """Copies carry a number at the end of id and name, so that no two read alike."""
     many = replace(demo(), chains=_copies(demo().chains, chains), links=_copies(demo().links, links))
-    return Indexed(many, fit_table(many), tuple(_pages(many)))
+    fits = fit_table(many)
+    of_chain = {chain: tuple(found) for chain, found in grouped(fits, lambda fit: fit.chain).items()}
+    book = replace(demo_book(), dataset=many, fits=fits, of_chain=of_chain, by_bike={})
+    return Indexed(book, tuple(_pages(many)))
 
 
 def _copies(parts: Mapping[str, Part[R]], count: int) -> Mapping[str, Part[R]]:

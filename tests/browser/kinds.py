@@ -7,7 +7,7 @@ by size.
 import re
 from pathlib import Path
 
-VERDICT = re.compile(r'class="verdict-box ([a-z-]+)')
+VERDICT = re.compile(r'class="plate panel v-([a-z-]+)')
 
 
 def kind_of(address: str, html: str) -> str:
