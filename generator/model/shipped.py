@@ -12,7 +12,9 @@ RungWord = Literal["proper", "get-home", "last-resort", "no-go"]
 RUNGS: tuple[RungWord, ...] = ("proper", "get-home", "last-resort", "no-go")
 PROPER, GET_HOME, LAST_RESORT, NO_GO = range(4)
 
-Group = Literal["body", "pin", "place", "seal", "clip"]
+# what only a hand or an eye saw counts in no group of small faults
+Group = Literal["body", "pin", "place", "seal", "clip", "evidence"]
+Grounds = Literal["make", "make-unworn", "packet", "play"]
 Drawn = Literal["pin", "plate", "clip", "seals", "room"]
 
 
@@ -128,6 +130,9 @@ class Rule(Shipped):
     get_home: Band | None = Field(None, alias="get-home")
     last_resort: Band | None = Field(None, alias="last-resort")
     category: str | None = None
+    by: Annotated[tuple[Grounds, ...], ONE_OR_MANY] = Field(
+        (), description="Evidence that makes it proper where readings leave it open"
+    )
     rungs: dict[str, Words] = Field(
         default_factory=dict, description="category value: rung, or best and worst"
     )

@@ -11,7 +11,7 @@ from generator.model.reading import Reading
 ONE = Fraction(1)
 # the parts of an option, in the order in which they are combined
 Parts = tuple[str, ...]
-PARTS: Parts = ("chain", "link", "clip", "seal_set")
+PARTS: Parts = ("chain", "link", "clip", "seals", "seal_set", "seat", "spacer")
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,13 +25,17 @@ class Behind:
 
 @dataclass(frozen=True, slots=True)
 class Joined:
-    """The parts of one option."""
+    """The parts of one option.  `seals` says what lies between the plates, `seat` where the side plate goes: as made,
+    to the neighbours or to the clip; `spacer` is a washer under the clip on each pin."""
 
     dataset: Dataset
     chain: Part[Chain]
     link: Part[Link]
-    clip: Part[Clip] | None
-    seal_set: Part[SealSet] | None
+    clip: Part[Clip] | None = None
+    seal_set: Part[SealSet] | None = None
+    seals: str = "fitted"
+    seat: str = "made"
+    spacer: Part[SealSet] | None = None
 
 
 def of_part(

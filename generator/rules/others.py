@@ -6,7 +6,7 @@ from functools import cache
 from generator.rules.forms import Vocabulary, dimension
 from generator.rules.symbols import SYMBOLS
 
-_OF_JOINT = ("k", "k0", "cs", "cm", "csp", "bow", "gw", "gd", "pl")
+_OF_JOINT = ("k", "k0", "cs", "cm", "csp", "ks", "bw", "gw", "gd", "pl")
 _STRIP: Mapping[str, str] = {
     "sd1": "roller of the strip",
     "d1": "roller of the chain",

@@ -3,18 +3,23 @@
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache, partial
+from functools import partial
 
 from generator.model.chain_parts import Chain, Clip, Link
-from generator.model.dataset import Dataset, Part
-from generator.model.quantity import Quantity
+from generator.model.dataset import Part
+from generator.model.quantity import NM_PER_MM, Quantity
 from generator.model.reading import Reading
-from generator.rules.forms import Vocabulary, dimension, minus
-from generator.rules.hold import behind_hold, hold_of
+from generator.rules.hold import behind_edge, behind_hold, edge_of, hold_of
 from generator.rules.joined import ONE, Behind, Joined, Parts, of_part
-from generator.rules.rooms import ROOM, bikes_with, least_room_read
+from generator.rules.own_joint import behind_own_out, own_stick_out
+from generator.rules.place import fixed_plate, placed
+from generator.rules.rooms import ROOMS, Side, bikes_with, least_room_read
+from generator.rules.stack import counted_bow, stacked
+from generator.rules.worn import allowed_wear, bore, read_as_worn
 
 PLATE_FITS = ("slip", "press", "press-to-shoulder")
+# a reading so near to what a size code says is of that size; other sizes are further off
+NEAR = {"pitch": NM_PER_MM, "roller_diameter": NM_PER_MM * 3 // 10}
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,8 +77,31 @@ def strength(name: str, words: str, kind: str) -> Symbol:
 
 
 def _pitch(kind: str, joined: Joined) -> Quantity | None:
-    size = joined.dataset.shelf.sizes.get(_size_code(kind, joined))
-    return size.dims["pitch"] if size is not None else None
+    """Of a link what was read between its pins, of both the one that the size code stands for; where that is not
+    known, a chain has the pitch it was read to have, or that of the sizes with rollers like its own."""
+    sizes = joined.dataset.shelf.sizes
+    size = sizes.get(_size_code(kind, joined))
+    if kind == "link" and "pin_spacing" in joined.link.dims:
+        return joined.link.dims["pin_spacing"]
+    if size is not None:
+        return size.dims["pitch"]
+    return None if kind == "link" else _pitch_of_unknown_size(joined)
+
+
+def _pitch_of_unknown_size(joined: Joined) -> Quantity | None:
+    """A worn chain reads long, so that a reading only chooses among the nominal pitches."""
+    sizes, dims = joined.dataset.shelf.sizes.values(), joined.chain.dims
+    for field in ("pitch", "roller_diameter"):
+        if field in dims:
+            near = [
+                size.dims["pitch"]
+                for size in sizes
+                if field in size.dims and abs(size.dims[field].nominal - dims[field].nominal) <= NEAR[field]
+            ]
+            if near:
+                ends = [pitch.nominal for pitch in near]
+                return Quantity(min(ends), ends[0], max(ends), "measured")
+    return None
 
 
 def _size_code(kind: str, joined: Joined) -> str:
@@ -81,7 +109,10 @@ def _size_code(kind: str, joined: Joined) -> str:
 
 
 def _behind_pitch(kind: str, joined: Joined) -> list[Behind]:
-    return [Behind(Reading("size", _size_code(kind, joined), "pitch"), ONE, _pitch(kind, joined))]
+    found = [Behind(Reading("size", _size_code(kind, joined), "pitch"), ONE, _pitch(kind, joined))]
+    if _size_code(kind, joined) not in joined.dataset.shelf.sizes or "pin_spacing" in joined.link.dims:
+        found = [of_part(joined.link, "pin_spacing") if kind == "link" else of_part(joined.chain, "pitch")]
+    return found
 
 
 def _between_outer_plates(joined: Joined) -> Iterator[Behind]:
@@ -105,60 +136,89 @@ def _behind_seals(joined: Joined) -> list[Behind]:
     return [of_part(joined.seal_set, "thickness")]
 
 
-def _room(joined: Joined) -> Quantity | None:
-    return least_room_read(joined.dataset, joined.chain.id)
+def _spacer(joined: Joined) -> Quantity | None:
+    return Quantity(0, 0, 0) if joined.spacer is None else joined.spacer.dims.get("thickness")
 
 
-def _rooms(joined: Joined) -> Iterator[Behind]:
+def _behind_spacer(joined: Joined) -> list[Behind]:
+    return [] if joined.spacer is None else [of_part(joined.spacer, "thickness")]
+
+
+def _stacked(joined: Joined) -> Quantity | None:
+    return stacked(joined.clip) if joined.clip is not None else None
+
+
+def _bow(joined: Joined) -> Quantity | None:
+    return counted_bow(joined.clip) if joined.clip is not None else None
+
+
+def _behind_bow(joined: Joined) -> list[Behind]:
+    if joined.clip is None:
+        return [Behind(Reading("link", joined.link.id, "clip"), ONE, None)]
+    return [Behind(Reading("clip", joined.clip.id, "bow"), ONE, counted_bow(joined.clip))]
+
+
+def _place(joined: Joined) -> Quantity | None:
+    found = placed(joined)
+    return found.place if found is not None else None
+
+
+def _behind_place(joined: Joined) -> Sequence[Behind]:
+    found = placed(joined)
+    return found.behind if found is not None else ()
+
+
+def _fixed(joined: Joined) -> Quantity | None:
+    return fixed_plate(joined.link)
+
+
+def _behind_fixed(joined: Joined) -> list[Behind]:
+    return [Behind(Reading("link", joined.link.id, "fixed_plate_thickness"), ONE, fixed_plate(joined.link))]
+
+
+def _edge(joined: Joined) -> Quantity | None:
+    return edge_of(joined.dataset, joined.link)
+
+
+def _behind_bore(joined: Joined) -> list[Behind]:
+    return [Behind(Reading(joined.chain.kind, joined.chain.id, "bush_bore"), ONE, bore(joined))]
+
+
+def _behind_wear(joined: Joined) -> list[Behind]:
+    chain = joined.chain
+    return (
+        [of_part(chain, "elongation")]
+        if read_as_worn(chain, joined.dataset) and "elongation" in chain.dims
+        else []
+    )
+
+
+def _rooms(side: Side, joined: Joined) -> Iterator[Behind]:
     bikes = bikes_with(joined.dataset, joined.chain.id)
     if not bikes:
         yield Behind(Reading("chain", joined.chain.id, "bike"), ONE, None)
     for bike in bikes:
-        yield Behind(Reading("bike", bike.id, ROOM), ONE, bike.dims.get(ROOM))
+        yield Behind(Reading("bike", bike.id, ROOMS[side]), ONE, bike.dims.get(ROOMS[side]))
 
 
-def _rooms_read(joined: Joined) -> list[Behind]:
-    return [each for each in _rooms(joined) if each.quantity is not None]
+def _least_room(side: Side, joined: Joined) -> Quantity | None:
+    return least_room_read(joined.dataset, joined.chain.id, side)
 
 
-def _rooms_unread(joined: Joined) -> list[Behind]:
-    return [each for each in _rooms(joined) if each.quantity is None]
+def _rooms_read(side: Side, joined: Joined) -> list[Behind]:
+    return [each for each in _rooms(side, joined) if each.quantity is not None]
 
 
-def _own_out(joined: Joined) -> Quantity | None:
-    return own_stick_out(joined.dataset, joined.chain)
+def _rooms_unread(side: Side, joined: Joined) -> list[Behind]:
+    return [each for each in _rooms(side, joined) if each.quantity is None]
 
 
-def own_stick_out(dataset: Dataset, chain: Part[Chain]) -> Quantity | None:
-    """How far the chain's own joint stands beyond its riveted pins: 0 for a riveted or endless loop."""
-    if chain.record.own_joint in ("rivet", "endless"):
-        return Quantity(0, 0, 0)
-    own = dataset.links.get(chain.record.own_link or "")
-    if own is None:
-        return None
-    length, heads = own.dims.get("pin_length"), chain.dims.get("over_riveted_pins")
-    # without seals a joint can shift to one side; on a plain chain the neighbours do so alike
-    shifts = chain.record.kind == "sealed" and not own.record.seals
-    inner = chain.dims.get("over_bush_ends" if shifts else "between_outer_plates")
-    if length is None or heads is None or inner is None:
-        return None
-    return length - halved(inner + heads)
+def _own_out(side: Side, joined: Joined) -> Quantity | None:
+    return own_stick_out(joined.dataset, joined.chain, side)
 
 
-def halved(quantity: Quantity) -> Quantity:
-    """Half of an interval, its ends rounded outward."""
-    return Quantity(quantity.low // 2, quantity.nominal // 2, -(-quantity.high // 2), quantity.evidence)
-
-
-def _behind_own_out(joined: Joined) -> Iterator[Behind]:
-    if joined.chain.record.own_joint in ("rivet", "endless"):
-        return
-    own = joined.dataset.links.get(joined.chain.record.own_link or "")
-    if own is None:
-        yield Behind(Reading("chain", joined.chain.id, "own_link"), ONE, None)
-        return
-    yield of_part(own, "pin_length")
-    yield of_part(joined.chain, "over_riveted_pins", Fraction(1, 2))
+def _behind_own_out(side: Side, joined: Joined) -> list[Behind]:
+    return list(behind_own_out(joined.dataset, joined.chain, side))
 
 
 def _hold(joined: Joined) -> Quantity | None:
@@ -175,7 +235,9 @@ def _never(_: Joined) -> None:
 
 b3 = read("b3", "between the outer plates of the chain", "chain", "between_outer_plates")
 ROWS: tuple[Symbol, ...] = (
-    read("d3", "bore of the chain's bush", "chain", "bush_bore"),
+    Symbol("d3", "bore of the chain's bush, and what it has grown by since it was read", ("chain",), bore, _behind_bore,
+           "bush_bore"),
+    Symbol("wb", "so much more play a worn chain is allowed", ("chain",), allowed_wear, _behind_wear),
     read("b2p", "over the inner plates of the chain", "chain", "over_inner_plates"),
     read("b2b", "over the bush ends of the chain", "chain", "over_bush_ends"),
     Symbol("b3", b3.words, b3.parts, b3.value, _listed(_between_outer_plates), b3.field),
@@ -191,6 +253,9 @@ ROWS: tuple[Symbol, ...] = (
     read("M", "fixed plate to the shoulder that stops the side plate", "link", "shoulder_depth"),
     read("t", "thickness of the side plate", "link", "side_plate_thickness"),
     read("h", "height of the side plate", "link", "side_plate_height"),
+    Symbol("f", "thickness of the fixed plate; not read, about that of the side plate", ("link",), _fixed, _behind_fixed,
+           "fixed_plate_thickness"),
+    read("hs", "how far the heads of the link stand out of its fixed plate", "link", "head_stand_out"),
     read("hd", "depth of the bore in a hollow pin", "link", "hollow_depth"),
     strength("Fl", "tensile strength of the link", "link"),
     read("k", "thickness of the clip at its thinnest place", "clip", "thickness"),
@@ -198,7 +263,13 @@ ROWS: tuple[Symbol, ...] = (
     read("cs", "width of the clip's seat", "clip", "seat_width"),
     read("cm", "mouth of the clip", "clip", "mouth"),
     read("csp", "between the two pin seats of the clip", "clip", "pin_spacing"),
-    read("bow", "bow of the clip", "clip", "bow"),
+    Symbol("bw", "bow of the clip, as far as it counts", ("clip",), _bow, _behind_bow, "bow"),
+    Symbol("ks", "thickness of the clip where it bears, thinnest to as new", ("clip",), _stacked,
+           partial(_behind_dim, "clip", "thickness")),
+    Symbol("ge", "fixed plate to the far edge of the groove", ("link",), _edge, behind_edge),
+    Symbol("ws", "thickness of a washer under the clip", ("spacer",), _spacer, _behind_spacer),
+    Symbol("place", "how far outside its neighbours the plate was pressed", ("chain", "link", "seals", "seat"), _place,
+           _behind_place),
     Symbol("hold", "fixed plate to the near face of the clip pulled outward", ("link", "clip"), _hold, behind_hold),
     Symbol("s", "free thickness of a seal", ("seal_set",), _free_thickness, _behind_seals),
     Symbol("w", "thickness of a packing washer", ("seal_set",), _free_thickness, _behind_seals),
@@ -206,30 +277,21 @@ ROWS: tuple[Symbol, ...] = (
            partial(_behind_pitch, "chain")),
     Symbol("pl", "nominal pitch of the link, by its size code", ("link",), partial(_pitch, "link"),
            partial(_behind_pitch, "link")),
-    Symbol("C", "least room read on the clip side of the bikes that run the chain", ("chain",), _room, _rooms_read),
+    Symbol("C", "least room read on the clip side of the bikes that run the chain", ("chain",),
+           partial(_least_room, "clip"), partial(_rooms_read, "clip")),
+    Symbol("Co", "least room read on the other side of the bikes that run the chain", ("chain",),
+           partial(_least_room, "other"), partial(_rooms_read, "other")),
     # of the bikes where nobody has read it, so never known
-    Symbol("Cu", "room on the clip side of a bike that runs the chain and where nobody has read it", ("chain",),
-           _never, _rooms_unread),
-    Symbol("own_out", "how far the chain's own joint stands beyond its riveted heads", ("chain",), _own_out,
-           _listed(_behind_own_out)),
+    Symbol("Cu", "room on the clip side of a bike that runs the chain and where nobody has read it", ("chain",), _never,
+           partial(_rooms_unread, "clip")),
+    Symbol("Cuo", "room on the other side of a bike that runs the chain and where nobody has read it", ("chain",),
+           _never, partial(_rooms_unread, "other")),
+    Symbol("own_out", "how far the chain's own joint stands beyond its riveted heads, clip side", ("chain",),
+           partial(_own_out, "clip"), partial(_behind_own_out, "clip")),
+    Symbol("own_out2", "how far the chain's own joint stands beyond its riveted heads, other side", ("chain",),
+           partial(_own_out, "other"), partial(_behind_own_out, "other")),
 )  # fmt: skip
 SYMBOLS: Mapping[str, Symbol] = {symbol.name: symbol for symbol in ROWS}
-# what a limit calls by a short name, and what that is made of
-MACROS: Mapping[str, str] = {
-    "stop": "widest inside width at which this clip still enters and holds: reach + groove − clip − side plate",
-    "seat": "where the side plate rests: the stop if it slides on, the neighbour's width if it is pressed, its shoulder",
-    "back": "what the clip stands behind: the neighbour's width if the plate slides on, else the seat",
-}
-
-
-@cache
-def words_for(plate_fit: str) -> Vocabulary:
-    """What each name in a rule stands for, where the side plate sits as `plate_fit` says."""
-    words = {name: dimension(name) for name in SYMBOLS}
-    stop = minus(words["hold"], words["t"])
-    seat = {"slip": stop, "press": words["b3"], "press-to-shoulder": words["M"]}[plate_fit]
-    back = words["b3"] if plate_fit == "slip" else seat
-    return Vocabulary(words | {"stop": stop, "seat": seat, "back": back})
 
 
 def parts_behind(name: str) -> Parts:

@@ -11,9 +11,13 @@ from typing import Literal
 from generator.model.club import RuleOverride
 from generator.model.dataset import Dataset
 from generator.model.shipped import Band, Rule
-from generator.rules.forms import parse_form
+from generator.rules.forms import dimension, parse_form
 from generator.rules.rows import RuleFault
-from generator.rules.symbols import PLATE_FITS, parts_behind, words_for
+from generator.rules.symbols import SYMBOLS
+from generator.rules.vocabulary import MACROS
+
+# denominator of the macros
+HALVES = 2
 
 
 def effective_rules(dataset: Dataset) -> dict[str, Rule]:
@@ -43,24 +47,6 @@ def _band(shipped: Band | None, own: Mapping[Literal["low", "high"], str]) -> Ba
     return Band(low=own.get("low", before.low), high=own.get("high", before.high))
 
 
-def concerns_clip(rule: Rule) -> bool:
-    """Is it asked of a joint because of its clip, or of anything that the clip sets?"""
-    if "clip" not in rule.when.get("closure", ("clip",)):
-        return False
-    return (
-        rule.group == "clip"
-        or "closure" in rule.when
-        or any("clip" in parts_behind(name) for name in _names(rule))
-    )
-
-
-def _names(rule: Rule) -> set[str]:
-    """The dimensions in the clearance and limits, wherever the side plate of the rule sits."""
-    words = [words_for(fit) for fit in rule.when.get("plate_fit", PLATE_FITS)]
-    forms = [form for text in _texts(rule) for each in words for form in parse_form(text, each).leaves()]
-    return {name for form in forms for name, _ in form.terms}
-
-
 def joint_scale(rules: Mapping[str, Rule]) -> int:
     """A whole factor that makes every coefficient of the table whole, so that slacks of different cases
     can be compared; sums and differences of forms need no other."""
@@ -74,9 +60,11 @@ def _texts(rule: Rule) -> Iterator[str]:
 
 @lru_cache(maxsize=64)
 def _scale(texts: tuple[str, ...]) -> int:
-    words = [words_for(fit) for fit in PLATE_FITS]
-    forms = [form for text in texts for each in words for form in parse_form(text, each).leaves()]
-    return lcm(*(c.denominator for form in forms for c in (form.constant, *(c for _, c in form.terms))))
+    """What a macro stands for has halves in it; all else has the denominators that are written."""
+    atoms = {name: dimension(name) for name in (*SYMBOLS, *MACROS)}
+    forms = [form for text in texts for form in parse_form(text, atoms).leaves()]
+    written = lcm(*(c.denominator for form in forms for c in (form.constant, *(c for _, c in form.terms))))
+    return written * HALVES
 
 
 def rules_of(dataset: Dataset, *files: str) -> dict[str, Rule]:
@@ -104,6 +92,7 @@ def filled_in(id_: str, rule: Rule, joint: Mapping[str, Rule]) -> Rule:
         "get_home",
         "last_resort",
         "category",
+        "by",
         "rungs",
         "source",
         "evidence",

@@ -10,8 +10,9 @@ from generator.problems import Place, Problem
 from generator.rules.forms import FormFault, Vocabulary
 from generator.rules.others import OTHER_SYMBOLS, vocabulary_of
 from generator.rules.rows import RuleFault, rows_of, table_scale
-from generator.rules.symbols import PLATE_FITS, words_for
+from generator.rules.symbols import PLATE_FITS
 from generator.rules.table import filled_in, overridden, rules_of
+from generator.rules.vocabulary import words_for
 
 Rules = Mapping[str, Rule]
 

@@ -4,20 +4,21 @@ Goes in: a dataset and its options.  Comes out: by name of the category, one val
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from itertools import product
 
-import numpy as np
-
-from generator.compute.fit.columns import Ints, coded
+from generator.compute.fit.cases import heights_word
 from generator.compute.fit.evaluate import Categories, Category
-from generator.compute.fit.options import Bench, Options, pair_numbers
-from generator.compute.fit.sizes import SIZE_RELATIONS, size_relation
-from generator.compute.fit.trials import TRIED, pair_positions, trial_positions, tried_word, word_for_all
+from generator.compute.fit.history import bow_word, clip_history, manual_word, plate_history
+from generator.compute.fit.measured import by_parts
+from generator.compute.fit.options import Bench, Options
+from generator.compute.fit.shared_trials import tried_words
+from generator.compute.fit.sizes import size_relation
 from generator.compute.fit.wear_state import wear_state
-from generator.model.chain_parts import Chain, Clip, Link, SealSet
+from generator.model.chain_parts import Chain, Link, SealSet
 from generator.model.dataset import Dataset, Part
 from generator.model.pin_wear import link_condition
-from generator.rules.joined import PARTS, Parts
+from generator.rules.joined import PARTS, Joined, Parts
+from generator.rules.own_joint import RIVETED
+from generator.rules.place import pressings
 from generator.rules.plan import CheckPlan, Plan
 from generator.rules.symbols import parts_behind
 
@@ -25,22 +26,12 @@ from generator.rules.symbols import parts_behind
 CHAIN_READINGS = ("bush_bore", "over_inner_plates", "over_bush_ends", "between_outer_plates")
 LINK_READINGS = ("pin_diameter", "pin_reach", "clip_stop", "pin_length", "side_plate_thickness")
 THUMBS = ("measured", "possible", "makeshift", "hopeless")
-# the parts of an option that decide its value
-PARTS_OF_CATEGORY: Mapping[str, Parts] = {
-    # tried: a pair that was tried is looked at closely afterwards, so that here no option of it counts
-    **dict.fromkeys(("size", "thumb", "kind", "joint", "tried"), ("chain", "link")),
-    **dict.fromkeys(("half", "condition"), ("link",)),
-    **dict.fromkeys(("always", "screw"), ()),
-    "clip-history": ("link", "clip"),
-    "wear": ("chain",),
-    "seal": ("chain", "seal_set"),
-}
 
 
 def parts_of(plan: Plan, check: CheckPlan) -> Parts:
     """Which parts of an option a check looks at; what is not listed may look at all of them."""
     if check.category is not None:
-        found = set(PARTS_OF_CATEGORY.get(check.category, PARTS))
+        found = set(CATEGORIES[check.category][0] if check.category in CATEGORIES else PARTS)
     else:
         rows = {row for asked in check.asked for clause in asked for row in clause}
         found = {part for row in rows for name, _ in plan.rows[row].terms for part in parts_behind(name)}
@@ -49,51 +40,73 @@ def parts_of(plan: Plan, check: CheckPlan) -> Parts:
 
 def categories(dataset: Dataset, on: Bench, options: Options) -> Categories:
     """Name of each category -> value per option."""
-    return {
-        "size": _by_pair(on, options, lambda c, li: _size(dataset, c, li), SIZE_RELATIONS),
-        "thumb": _by_pair(on, options, lambda c, li: _thumb(dataset, c, li), THUMBS),
-        "kind": _by_pair(on, options, _kind, ("same", "differs")),
-        "seal": _seal_kind(on, options),
-        "joint": _by_pair(on, options, _joint, ("as-strong", "weaker", "unknown")),
-        "half": _by_link(on, options, lambda li: "half" if li.record.half_link else "whole"),
-        "condition": _by_link(on, options, link_condition),
-        "clip-history": _clip_history(on, options),
-        "wear": _category([wear_state(dataset, chain) for chain in on.chains], options.chain),
-        "always": _category(["always"], np.zeros_like(options.link)),
-        "screw": _category(["own"], np.zeros_like(options.link)),
-        "tried": _tried(dataset, on, options),
+    asked = {
+        name: Category(*by_parts(dataset, on, options, parts, word))
+        for name, (parts, word) in CATEGORIES.items()
     }
+    return asked | {"tried": tried_words(dataset, on, options)}
 
 
-def clip_history(clip: Part[Clip], link: Part[Link] | None) -> str:
-    """A clip that never was off its link has to come off it for any other; None is any other."""
-    history, its_own = clip.record.history, link is not None and link.record.clip == clip.id
-    return "taken-off" if history == "never-off" and not its_own else history
+def _clip_history(joined: Joined) -> str:
+    if joined.clip is None:
+        return "unknown"
+    return clip_history(joined.dataset, joined.clip, joined.link)
 
 
-def _clip_history(on: Bench, options: Options) -> Category:
-    """What is written of each clip, for its own link and for any other."""
-    own = np.array([on.clip_at(link.record.clip) for link in on.links], dtype=np.int64)
-    words = [word for clip in on.clips for word in (clip.record.history, clip_history(clip, None))]
-    elsewhere = own[options.link] != options.clip
-    return _category([*words, "unknown", "unknown"], 2 * options.clip + elsewhere)
+def _bow(joined: Joined) -> str:
+    return bow_word(joined.clip) if joined.clip is not None else "flat"
 
 
-def _category(values: Sequence[str], index: Ints) -> Category:
-    codes, words = coded(values, index)
-    return Category(codes, tuple(words))
+def _by_size(joined: Joined) -> str:
+    return _size(joined.dataset, joined.chain, joined.link)
 
 
-def _by_link(on: Bench, options: Options, word: Callable[[Part[Link]], str]) -> Category:
-    return _category([word(link) for link in on.links], options.link)
+def _by_thumb(joined: Joined) -> str:
+    return _thumb(joined.dataset, joined.chain, joined.link)
 
 
-def _by_pair(
-    on: Bench, options: Options, word: Callable[[Part[Chain], Part[Link]], str], words: Sequence[str]
-) -> Category:
-    pairs = [words.index(word(chain, link)) for chain, link in product(on.chains, on.links)]
-    codes = np.array(pairs, dtype=np.int8)[pair_numbers(on, options)]
-    return Category(codes, tuple(words))
+def _half(joined: Joined) -> str:
+    return {True: "half", False: "whole", None: "unknown"}[joined.link.record.half_link]
+
+
+def _plate(joined: Joined) -> str:
+    return plate_history(joined.dataset, joined.link)
+
+
+def _flared(joined: Joined) -> str:
+    if joined.link.record.flared is None:
+        return "never"  # a new one; of a used one no verdict is given
+    return "flared" if joined.link.record.flared else "never"
+
+
+def _level(joined: Joined) -> str:
+    """By the newest dry fit of this packing that pressed the plate, where it was laid on."""
+    for trial in pressings(joined.dataset, joined.chain.id, joined.link.id):
+        if trial.record.seals in (joined.seals, "unknown"):
+            level = trial.record.plates_level
+            return "not-looked" if level is None else "level" if level else "not-level"
+    return "not-looked"
+
+
+def _rubs(joined: Joined) -> str:
+    """Of a riveted chain nothing stands out that could rub."""
+    chain = joined.chain.record
+    if chain.own_joint in RIVETED:
+        return "clear"
+    return "not-looked" if chain.rub_marks is None else "rubbed" if chain.rub_marks else "clear"
+
+
+def _bush_ring(joined: Joined) -> str:
+    seals = joined.seal_set
+    words = {"yes": "covered", "no": "bare"}
+    return words.get(seals.record.covers_bush, "unknown") if seals is not None else "unknown"
+
+
+def _of_seals(joined: Joined) -> str:
+    chain, seals = joined.chain.record, joined.seal_set
+    if seals is None:
+        return "unknown" if joined.seals == "fitted" else "same"
+    return seal_word(chain.seal, seals.record.shape, seals.record.covers_bush, _is_measured(seals))
 
 
 def _size(dataset: Dataset, chain: Part[Chain], link: Part[Link]) -> str:
@@ -128,19 +141,6 @@ def _joint(chain: Part[Chain], link: Part[Link]) -> str:
     return "unknown" if chain.record.own_joint == "unknown" else "weaker"
 
 
-def _seal_kind(on: Bench, options: Options) -> Category:
-    words = ("same", "as-squeezed", "differs", "unknown")
-    table = [
-        words.index(
-            seal_word(chain.record.seal, seal.record.shape, seal.record.covers_bush, _is_measured(seal))
-        )
-        for chain, seal in product(on.chains, on.seals)
-    ]
-    width = max(len(on.seals), 1)
-    codes = np.array([*table, *([0] if not table else [])], dtype=np.int8)
-    return Category(codes[(options.chain * width + np.maximum(options.seal_set, 0)) % len(codes)], words)
-
-
 def _is_measured(seal: Part[SealSet]) -> bool:
     """A remembered thickness is no reason to trust another section."""
     thickness = seal.dims.get("thickness")
@@ -159,13 +159,26 @@ def seal_word(chain_seal: str, shape: str, covers: str = "unknown", measured: bo
     return "unknown" if chain_seal == shape else "differs"
 
 
-def _tried(dataset: Dataset, on: Bench, options: Options) -> Category:
-    """What was seen with this clip and these seals; what nothing else mends speaks for every option."""
-    codes = np.zeros(len(options), dtype=np.int8)
-    for trial in dataset.trials.values():
-        own, for_all = tried_word(trial, dataset), word_for_all(trial, dataset)
-        for word, positions in ((own, trial_positions), (for_all, pair_positions)):
-            if word is not None:
-                at = positions(trial.record, on, options)
-                codes[at] = np.maximum(codes[at], TRIED.index(word))
-    return Category(codes, TRIED)
+# the parts of an option that decide each, and how; what was tried is worked out for all options together
+CATEGORIES: Mapping[str, tuple[Parts, Callable[[Joined], str]]] = {
+    "size": (("chain", "link"), _by_size),
+    "thumb": (("chain", "link"), _by_thumb),
+    "kind": (("chain", "link"), lambda joined: _kind(joined.chain, joined.link)),
+    "joint": (("chain", "link"), lambda joined: _joint(joined.chain, joined.link)),
+    "plate-history": (("chain", "link"), _plate),
+    "height-seen": (("chain", "link"), heights_word),
+    "level": (("chain", "link", "seals"), _level),
+    "half": (("link",), _half),
+    "condition": (("link",), lambda joined: link_condition(joined.link)),
+    "flared": (("link",), _flared),
+    "clip-history": (("link", "clip"), _clip_history),
+    "bow": (("clip",), _bow),
+    "wear": (("chain",), lambda joined: wear_state(joined.dataset, joined.chain)),
+    "chain-state": (("chain",), lambda joined: joined.chain.record.state),
+    "rubs": (("chain",), _rubs),
+    "manual": (("chain", "link"), lambda joined: manual_word(joined.dataset, joined.chain, joined.link)),
+    "seal": (("chain", "seals", "seal_set"), _of_seals),
+    "bush-ring": (("seal_set",), _bush_ring),
+    "always": ((), lambda _: "always"),
+    "screw": ((), lambda _: "own"),
+}

@@ -16,8 +16,9 @@ from generator.model.dataset import Dataset, Part
 from generator.model.shipped import NO_GO, PROPER, Rule
 from generator.rules.joined import Joined
 from generator.rules.plan import CheckPlan, Plan, make_plan
-from generator.rules.symbols import SYMBOLS, words_for
+from generator.rules.symbols import SYMBOLS
 from generator.rules.table import joint_scale, with_own_limits
+from generator.rules.vocabulary import words_for
 
 TABLE = "clip_lost"
 # the one word of the rules that are not about numbers

@@ -73,9 +73,11 @@ def taken(
 
 
 def column(quantities: Iterable[Quantity | None]) -> Column:
-    """A column of quantities; None is missing."""
+    """A column of quantities; None is missing, and what is only bounded is missing within its bounds."""
     ends = [
-        (-UNBOUNDED_NM, 0, UNBOUNDED_NM, True) if q is None else (q.low, q.nominal, q.high, False)
+        (-UNBOUNDED_NM, 0, UNBOUNDED_NM, True)
+        if q is None
+        else (q.low, q.nominal, q.high, q.evidence == "unknown")
         for q in quantities
     ]
     table = np.array(ends, dtype=np.int64).reshape(len(ends), 4)
@@ -83,7 +85,7 @@ def column(quantities: Iterable[Quantity | None]) -> Column:
 
 
 # code per entry, words by code
-Coded = tuple[NDArray[np.int8], Sequence[str]]
+Coded = tuple[NDArray[np.int8], tuple[str, ...]]
 
 
 def coded(values: Sequence[str], index: Ints) -> Coded:

@@ -38,6 +38,9 @@ class Category:
 
 
 Categories = Mapping[str, Category]
+# of which options some evidence speaks, by the word that rules name it with
+GroundsOf = Mapping[str, Mask]
+NO_GROUNDS: GroundsOf = {}
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,9 +115,11 @@ def clause_value(clauses: Clauses, rows: Sequence[Ints]) -> Ints:
     return result
 
 
-def judge_checks(plan: Plan, values: RowValues, categories: Categories, size: int) -> Judged:
+def judge_checks(
+    plan: Plan, values: RowValues, categories: Categories, size: int, grounds: GroundsOf = NO_GROUNDS
+) -> Judged:
     """Verdict of each option from its rows and categories."""
-    best, worst, slack = check_rungs(plan, values, categories, size)
+    best, worst, slack = check_rungs(plan, values, categories, size, grounds)
     deciding = decide(best, worst, slack)
     at = np.arange(size)
     return Judged(
@@ -123,7 +128,7 @@ def judge_checks(plan: Plan, values: RowValues, categories: Categories, size: in
 
 
 def check_rungs(
-    plan: Plan, values: RowValues, categories: Categories, size: int
+    plan: Plan, values: RowValues, categories: Categories, size: int, grounds: GroundsOf = NO_GROUNDS
 ) -> tuple[NDArray[np.int8], NDArray[np.int8], NDArray[np.int64]]:
     """Best and worst rung and nominal slack of every check, arrays [check][option]."""
     best = np.zeros((len(plan.checks), size), dtype=np.int8)
@@ -134,6 +139,10 @@ def check_rungs(
             best[i], worst[i], slack[i] = _measured_check(check, values)
         else:
             best[i], worst[i] = _category_check(check, categories[check.category])
+        for ground in check.rule.by:
+            # evidence that narrows what readings leave open; it never speaks against a reading
+            if ground in grounds:
+                worst[i][grounds[ground] & (best[i] == 0)] = 0
     return best, worst, slack
 
 
@@ -166,7 +175,7 @@ def _category_check(check: CheckPlan, category: Category) -> tuple[Rungs, Rungs]
 def _accumulate(plan: Plan, rungs: NDArray[np.int8]) -> Rungs:
     """The worst check, and small faults added up: four groups at get-home make last-resort."""
     overall: Rungs = rungs.max(axis=0)
-    groups = sorted({check.group for check in plan.checks})
+    groups = sorted({check.group for check in plan.checks} - {"evidence"})
     strained = np.zeros(rungs.shape[1], dtype=np.int8)
     for group in groups:
         of_group = [i for i, check in enumerate(plan.checks) if check.group == group]

@@ -16,8 +16,9 @@ from generator.compute.fit.detail import look_at, option_fit
 from generator.compute.fit.evaluate import GROUPS_THAT_ADD_UP
 from generator.compute.fit.judge import Closely, Judge, Verdicts, in_order
 from generator.compute.fit.next_reading import measure_next
-from generator.compute.fit.options import bench, pair_numbers, restricted, same_family, why_refused
+from generator.compute.fit.options import bench, pair_numbers, restricted, same_family
 from generator.compute.fit.plans import Plans
+from generator.compute.fit.refused import why_refused
 from generator.compute.fit.result import MeasureNext, OptionFit, PairFit
 from generator.compute.fit.without_clip import without_clip
 from generator.model.dataset import Dataset
@@ -123,8 +124,9 @@ def _pair(judge: Judge, looks: _Looks, choice: _Choice, c: int, li: int) -> Pair
     number = c * len(judge.on.links) + li
     own_page = same_family(judge.dataset, chain, link)
     tried = judge.tried.get((chain.id, link.id), ())
-    refused = why_refused(chain, link) or (DISAGREE if choice.contradicted[number] else None)
-    if refused is not None:
+    refused = why_refused(judge.dataset, chain, link) or (DISAGREE if choice.contradicted[number] else None)
+    # nothing hides a no-go that other facts already prove
+    if refused is not None and not _proven_no_go(looks, choice, number):
         return PairFit(chain.id, link.id, None, None, refused, own_page, tried=tried)
     chosen, own = int(choice.chosen[number]), int(choice.own_clip[number])
     option = looks.fits[chosen]
@@ -147,6 +149,14 @@ def _pair(judge: Judge, looks: _Looks, choice: _Choice, c: int, li: int) -> Pair
         without_clip=(int(choice.clip_less[0][number]), int(choice.clip_less[1][number])),
     )
     return replace(pair, measure_next=_next(judge, looks, choice, number)) if best < option.worst else pair
+
+
+def _proven_no_go(looks: _Looks, choice: _Choice, number: int) -> bool:
+    """By what no reading that is doubted has a part in."""
+    chosen = int(choice.chosen[number])
+    if chosen < 0 or choice.best[number] < NO_GO:
+        return False
+    return not choice.contradicted[number] or looks.fits[chosen].deciding_check.category is not None
 
 
 def _decides_alone(option: OptionFit, other_best: int) -> bool:

@@ -4,7 +4,7 @@ Goes in: a dataset (or a part of its chains and links).  Comes out: per option i
 check and slack, and the means to look at any of them closely.
 """
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -17,22 +17,24 @@ from generator.compute.fit.columns import Columns, Ints, taken
 from generator.compute.fit.evaluate import (
     NO_SLACK,
     Categories,
+    GroundsOf,
     Judged,
     RowValues,
     Rungs,
     judge_checks,
     row_values,
 )
+from generator.compute.fit.grounds import grounds_of
 from generator.compute.fit.measured import joint_columns
-from generator.compute.fit.options import Bench, Options, all_options, pair_numbers
+from generator.compute.fit.options import NOTHING, SEATS, Bench, Options, all_options, pair_numbers
 from generator.compute.fit.plans import Plans
 from generator.compute.fit.result import Span
+from generator.compute.fit.shared_trials import inheriting, shift_of
 from generator.compute.fit.tighten import Proofs, tighten
-from generator.compute.fit.trials import pair_positions, trial_positions
+from generator.compute.fit.trials import TRIED, Shifted, pair_positions, trial_positions
 from generator.compute.fit.tried import Tried, tried_by_pair
 from generator.compute.reading_cost import ClosestPossible
 from generator.model.dataset import Dataset, TrialFacts
-from generator.model.trials_and_rides import Trial
 from generator.rules.plan import Case, Clauses, Plan
 from generator.rules.table import effective_rules
 
@@ -52,6 +54,7 @@ class Closely:
     contradicted: frozenset[int]
     # what dry fits prove, by position of the options that they speak of
     proofs: Mapping[int, Proofs]
+    grounds: GroundsOf
     # computed lengths by clauses, made for all options at once when the first is asked for
     spans: dict[Clauses, Sequence[Span | None]] = field(default_factory=dict)
 
@@ -82,6 +85,7 @@ class Judge:
         self.options = all_options(dataset, on) if options is None else options
         self.columns = joint_columns(dataset, on, self.options)
         self.categories: Categories = categories(dataset, on, self.options)
+        self.grounds = grounds_of(dataset, on, self.options)
         self.plans = Plans(effective_rules(dataset)) if plans is None else plans
 
     @cached_property
@@ -89,14 +93,25 @@ class Judge:
         return list(cases(self.dataset, self.on, self.options, self.columns))
 
     @cached_property
-    def trials(self) -> dict[int, list[TrialFacts]]:
-        """Option -> the trials of this very clip and these very seals."""
-        return self._trials(trial_positions)
+    def trials(self) -> dict[int, list[Shifted]]:
+        """Option -> the trials of this very clip and these very seals, and those of a clip kept for trials."""
+        found: dict[int, list[Shifted]] = {}
+        for trial in self.dataset.trials.values():
+            for at in trial_positions(trial.record, self.on, self.options).tolist():
+                found.setdefault(at, []).append(Shifted(trial))
+            for at in inheriting(trial, self.dataset, self.on, self.options).tolist():
+                by = shift_of(trial, self.on, int(self.options.clip[at]))
+                found.setdefault(at, []).append(Shifted(trial, False, by))
+        return found
 
     @cached_property
     def pair_trials(self) -> dict[int, list[TrialFacts]]:
         """Option -> the trials of its chain and link, whatever clip and seals they were made with."""
-        return self._trials(pair_positions)
+        found: dict[int, list[TrialFacts]] = {}
+        for trial in self.dataset.trials.values():
+            for at in pair_positions(trial.record, self.on, self.options).tolist():
+                found.setdefault(at, []).append(trial)
+        return found
 
     @cached_property
     def tried(self) -> Mapping[tuple[str, str], tuple[Tried, ...]]:
@@ -105,13 +120,6 @@ class Judge:
     @cached_property
     def closest(self) -> ClosestPossible:
         return ClosestPossible(self.dataset)
-
-    def _trials(self, positions: Callable[[Trial, Bench, Options], Ints]) -> dict[int, list[TrialFacts]]:
-        found: dict[int, list[TrialFacts]] = {}
-        for trial in self.dataset.trials.values():
-            for at in positions(trial.record, self.on, self.options):
-                found.setdefault(int(at), []).append(trial)
-        return found
 
     def verdicts(self) -> Verdicts:
         """All options, a case and a chunk at a time."""
@@ -149,18 +157,27 @@ class Judge:
             int(at) for known, tried in proven for at in tighten(values, known, columns, tried)
         )
         words = {name: category.take(index) for name, category in self.categories.items()}
-        judged = judge_checks(plan, values, words, len(index))
+        grounds = {name: mask[index] for name, mask in self.grounds.items()}
+        judged = judge_checks(plan, values, words, len(index), grounds)
         proofs = {int(at): known for known, tried in proven for at in tried}
-        return Closely(plan, index, values, judged, columns, contradicted, proofs)
+        return Closely(plan, index, values, judged, columns, contradicted, proofs, grounds)
 
     def _proven(self, case: Case, index: Ints) -> list[tuple[Proofs, Ints]]:
         """What dry fits prove, and the positions of the options of which they prove the same."""
         found: dict[int, tuple[Proofs, list[int]]] = {}
         for at, option in enumerate(index.tolist()) if self.pair_trials else ():
             if option in self.pair_trials:
-                proofs = self.plans.proofs(case, self.trials.get(option, ()), self.pair_trials[option])
+                own, of_pair = self.trials.get(option, ()), self.pair_trials[option]
+                proofs = self.plans.proofs(case, own, of_pair, self._clip_is_new(option))
                 found.setdefault(id(proofs), (proofs, []))[1].append(at)
         return [(proofs, np.array(tried)) for proofs, tried in found.values()]
+
+    def _clip_is_new(self, option: int) -> bool:
+        """As it was when it was tried, or as its packet is."""
+        clip = int(self.options.clip[option])
+        if clip == NOTHING:
+            return False
+        return self.on.clips[clip].record.history in ("new", "never-off")
 
 
 def _preference(closely: Closely) -> Ints:
@@ -172,8 +189,24 @@ def _preference(closely: Closely) -> Ints:
 
 
 def in_order(judge: Judge, verdicts: Verdicts) -> Ints:
-    """Options by pair, then worst rung, best rung, seals as made before makeshifts, slack, own clip
-    first: among equals nobody should be told to leave the seals out for a hundredth of slack."""
-    options = judge.options
+    """Options by pair, then worst rung, best rung, tried before untried, as made before makeshifts, a clip that is new
+    before a used one, slack, own clip first: among equals nobody should be told to leave the seals out for a
+    hundredth of slack."""
+    options, words = judge.options, judge.categories
     number, pair = np.arange(len(options)), pair_numbers(judge.on, options)
-    return np.lexsort((number, -verdicts.prefer, options.seals, verdicts.best, verdicts.worst, pair))
+    tried = words["tried"].codes == TRIED.index("went-together")
+    history = words["clip-history"]
+    fresh = np.array([word in ("new", "never-off") for word in history.words], dtype=bool)[history.codes]
+    makeshift = (options.seat == SEATS.index("clip")).astype(np.int8) + (options.spacer != NOTHING)
+    keys = (
+        number,
+        -verdicts.prefer,
+        ~fresh,
+        makeshift,
+        options.seals,
+        ~tried,
+        verdicts.best,
+        verdicts.worst,
+        pair,
+    )
+    return np.lexsort(keys)

@@ -1,13 +1,13 @@
 """Every name of the rules as a column over the options: worked out once for each combination of the parts it rests on."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 import numpy as np
 
-from generator.compute.fit.columns import Ints, Spread, column
+from generator.compute.fit.columns import Coded, Ints, Spread, coded, column
 from generator.compute.fit.options import NOTHING, Bench, Options, joined
 from generator.model.dataset import Dataset
-from generator.rules.joined import Parts
+from generator.rules.joined import Joined, Parts
 from generator.rules.symbols import SYMBOLS
 
 
@@ -17,14 +17,22 @@ def joint_columns(dataset: Dataset, on: Bench, options: Options) -> Mapping[str,
     columns = {}
     for name, symbol in SYMBOLS.items():
         if symbol.parts not in together:
-            together[symbol.parts] = _combinations(options, symbol.parts)
+            together[symbol.parts] = combinations(options, symbol.parts)
         first, place = together[symbol.parts]
         values = (symbol.value(joined(dataset, on, options, number)) for number in first.tolist())
         columns[name] = Spread(column(values), place)
     return columns
 
 
-def _combinations(options: Options, parts: Parts) -> tuple[Ints, Ints]:
+def by_parts(
+    dataset: Dataset, on: Bench, options: Options, parts: Parts, word: Callable[[Joined], str]
+) -> Coded:
+    """A word of each option, asked once for each combination of the parts it rests on."""
+    first, place = combinations(options, parts)
+    return coded([word(joined(dataset, on, options, number)) for number in first.tolist()], place)
+
+
+def combinations(options: Options, parts: Parts) -> tuple[Ints, Ints]:
     """The first option of each combination of these parts, and by option which combination it has."""
     key = np.zeros(len(options), dtype=np.int64)
     for part in parts:

@@ -11,6 +11,7 @@ from itertools import product
 import numpy as np
 
 from generator.compute.fit.columns import Ints
+from generator.compute.fit.refused import why_refused
 from generator.compute.fit.sizes import size_relation
 from generator.model.chain_parts import Chain, Clip, Link, SealSet
 from generator.model.dataset import Dataset, Part
@@ -19,7 +20,11 @@ from generator.rules.joined import Joined
 # as made first, makeshifts after; a link made without seals has none
 SEALS: tuple[str, ...] = ("fitted", "none", "left-out", "packed")
 AS_MADE = (SEALS.index("fitted"), SEALS.index("none"))
+# where the side plate goes: where it stops by itself, or pressed level with its neighbours, or pressed to its clip
+SEATS: tuple[str, ...] = ("made", "neighbours", "clip")
 NOTHING = -1
+# is everything asked of an option, only what its pitch leaves, or only what could still be no-go for certain?
+GOES_ON, STOPPED, REFUSED = range(3)
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,13 +50,16 @@ class Bench:
 
 @dataclass(frozen=True, slots=True)
 class Options:
-    """Index arrays of one length: chain, link, clip (-1: none), seals word, seal set (-1: none)."""
+    """Index arrays of one length: chain, link, clip (-1: none, or the link's own that nobody recorded), seals word, seal
+    set (-1: none, or not recorded), seat word, washers under the clip (-1: none), how much is asked."""
 
     chain: Ints
     link: Ints
     clip: Ints
     seals: Ints
     seal_set: Ints
+    seat: Ints
+    spacer: Ints
     stopped: Ints
 
     def __len__(self) -> int:
@@ -79,36 +87,29 @@ def pair_numbers(on: Bench, options: Options) -> Ints:
     return options.chain * len(on.links) + options.link
 
 
-def why_refused(chain: Part[Chain], link: Part[Link]) -> str | None:
-    """Why no verdict can be given for these two parts, or None."""
-    reasons = (
-        (chain.record.size_code == "unknown", "the size code of the chain is not known"),
-        (chain.record.kind == "unknown", "it is not known whether the chain is plain or sealed"),
-        (chain.record.state == "modified", "the chain was modified"),
-        (link.record.size_code == "unknown", "the size code of the link is not known"),
-        (link.record.made_for == "unknown", "it is not known what kind of chain the link was made for"),
-        (
-            link.record.plate_fit == "unknown",
-            "it is not known whether the side plate slides on or needs a press",
-        ),
-        (link.record.condition == "unknown", "the condition of the link is not known"),
-        (link.record.condition == "modified", "the link was modified"),
-    )
-    return next((reason for wrong, reason in reasons if wrong), None)
+def options_of(rows: Sequence[Sequence[int]]) -> Options:
+    """One row an option, in the order of the fields."""
+    width = len(Options.__slots__)
+    table = np.array(rows, dtype=np.int64).reshape(len(rows), width)
+    return Options(*(table[:, i].copy() for i in range(width)))
 
 
 def all_options(dataset: Dataset, on: Bench) -> Options:
-    """Options of every pair that is not refused; one only where the pitch already stops the pair."""
+    """Options of every pair; one only where the pitch already stops the pair, or no verdict can be given."""
     ways = [tuple(ways_to_close(link, on)) for link in on.links]
     rows = [
-        (c, li, *way, int(stops))
+        (c, li, *way, asked)
         for (c, chain), (li, link) in product(enumerate(on.chains), enumerate(on.links))
-        if why_refused(chain, link) is None
-        for stops in (stopped_by_pitch(dataset, chain, link),)
-        for way in (ways[li][:1] if stops else ways[li])
+        for asked in (_asked(dataset, chain, link),)
+        for way in (ways[li] if asked == GOES_ON else ways[li][:1])
     ]
-    table = np.array(rows, dtype=np.int64).reshape(len(rows), 6)
-    return Options(*(table[:, i].copy() for i in range(6)))
+    return options_of(rows)
+
+
+def _asked(dataset: Dataset, chain: Part[Chain], link: Part[Link]) -> int:
+    if why_refused(dataset, chain, link) is not None:
+        return REFUSED
+    return STOPPED if stopped_by_pitch(dataset, chain, link) else GOES_ON
 
 
 def stopped_by_pitch(dataset: Dataset, chain: Part[Chain], link: Part[Link]) -> bool:
@@ -125,24 +126,40 @@ def same_family(dataset: Dataset, chain: Part[Chain], link: Part[Link]) -> bool:
     return size_relation(sizes[codes[0]], sizes[codes[1]]) not in ("other-pitch", "other-roller")
 
 
-def ways_to_close(link: Part[Link], on: Bench) -> Iterator[tuple[int, int, int]]:
-    """(clip, seals, seal set) in order of preference; a clip link without any clip has clip -1."""
+# clip, seals, seal set, seat, spacer
+Way = tuple[int, int, int, int, int]
+
+
+def ways_to_close(link: Part[Link], on: Bench) -> Iterator[Way]:
+    """In order of preference.  A plate pressed to the clip, and washers under it, are tried with the first clip only:
+    they make up for the link's pins, whatever the clip."""
     clips = clips_for(link, on) if link.record.closure == "clip" else [NOTHING]
-    yield from ((clip, *between) for clip, between in product(clips, between_plates(link, on)))
+    seat = SEATS.index("neighbours" if link.record.plate_fit == "press" else "made")
+    between = list(between_plates(link, on))
+    yield from ((clip, *each, seat, NOTHING) for clip, each in product(clips, between))
+    if link.record.closure == "clip":
+        if link.record.plate_fit == "press":
+            yield from ((clips[0], *each, SEATS.index("clip"), NOTHING) for each in between)
+        unpacked = [each for each in between if each[0] != SEALS.index("packed")]
+        yield from ((clips[0], *each, seat, spacer) for each in unpacked for spacer in on.washers)
 
 
 def clips_for(link: Part[Link], on: Bench) -> list[int]:
+    """Its own first, recorded or not; what is kept for trials is never ridden."""
     own = on.clip_at(link.record.clip)
-    carried = [i for i, clip in enumerate(on.clips) if clip.record.count > 0]
+    carried = [i for i, c in enumerate(on.clips) if c.record.count > 0 and not c.record.for_trials]
     ordered = [i for i in carried if i == own] + [i for i in carried if i != own]
+    if link.record.clip in (None, "unknown"):
+        return [NOTHING, *ordered]
     return ordered or [NOTHING]
 
 
 def between_plates(link: Part[Link], on: Bench) -> Iterator[tuple[int, int]]:
     """What can lie between the plates: its own seals if there are any left, nothing, or packing washers."""
     own = on.seal_at(link.record.seals)
-    if own != NOTHING and on.seals[own].record.shape != "washer":
-        if on.seals[own].record.count > 0:
+    not_recorded = link.record.seals in (None, "unknown") and link.record.made_for == "sealed"
+    if not_recorded or (own != NOTHING and on.seals[own].record.shape != "washer"):
+        if not_recorded or on.seals[own].record.count > 0:
             yield SEALS.index("fitted"), own
         yield SEALS.index("left-out"), NOTHING
     else:
@@ -153,10 +170,14 @@ def between_plates(link: Part[Link], on: Bench) -> Iterator[tuple[int, int]]:
 def joined(dataset: Dataset, on: Bench, options: Options, number: int) -> Joined:
     """The parts of option `number`."""
     clip, seal_set = int(options.clip[number]), int(options.seal_set[number])
+    spacer = int(options.spacer[number])
     return Joined(
         dataset,
         on.chains[int(options.chain[number])],
         on.links[int(options.link[number])],
         None if clip == NOTHING else on.clips[clip],
         None if seal_set == NOTHING else on.seals[seal_set],
+        SEALS[int(options.seals[number])],
+        SEATS[int(options.seat[number])],
+        None if spacer == NOTHING else on.seals[spacer],
     )

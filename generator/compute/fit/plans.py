@@ -7,17 +7,21 @@ from collections.abc import Mapping, Sequence
 from functools import cached_property
 
 from generator.compute.fit.tighten import Proofs, proofs
-from generator.compute.fit.trials import bounds, pair_bounds, symbols_bound
+from generator.compute.fit.trials import Shifted, bounds, pair_bounds, symbols_bound
 from generator.model.dataset import TrialFacts
 from generator.model.shipped import Rule
+from generator.rules.forms import Vocabulary
 from generator.rules.plan import Case, Plan, make_plan
-from generator.rules.symbols import PLATE_FITS, words_for
-from generator.rules.table import concerns_clip, joint_scale
+from generator.rules.symbols import PLATE_FITS
+from generator.rules.table import joint_scale
+from generator.rules.vocabulary import words_for
 
 # where the pins cannot line up nothing else is worth asking
 ASKED_OF_STOPPED = ("pitch", "size-code")
+# what can still be no-go for certain where no verdict can be given
+ASKED_OF_REFUSED = ("pitch", "flared-before", "half-link", "link-condition", "dry-fit")
 # the plan, the trials of an option and those of its pair
-ProofsKey = tuple[Case, tuple[str, ...], tuple[str, ...]]
+ProofsKey = tuple[Case, tuple[Shifted, ...], tuple[str, ...], bool]
 
 
 class Plans:
@@ -25,33 +29,40 @@ class Plans:
 
     def __init__(self, rules: Mapping[str, Rule]) -> None:
         self.rules = rules
-        self.vocabularies = {fit: words_for(fit) for fit in PLATE_FITS}
-        self.bound_by_trials = symbols_bound(self.vocabularies.values())
+        self.bound_by_trials = symbols_bound()
         self.scale = joint_scale(rules)
         self._plans: dict[Case, Plan] = {}
         self._proofs: dict[ProofsKey, Proofs] = {}
 
     @cached_property
     def without_clip(self) -> "Plans":
-        """Those of the same rules but for the ones that concern the clip."""
-        return Plans({id_: rule for id_, rule in self.rules.items() if not concerns_clip(rule)})
+        """Those of the same rules but for the ones that are about the clip itself."""
+        return Plans({id_: rule for id_, rule in self.rules.items() if rule.group != "clip"})
 
     def plan(self, case: Case) -> Plan:
         if case not in self._plans:
             known = dict(case)
-            only = ASKED_OF_STOPPED if known["stopped"] == "yes" else None
-            words = self.vocabularies[known["plate_fit"]]
+            only = {"yes": ASKED_OF_STOPPED, "refused": ASKED_OF_REFUSED}.get(known["stopped"])
+            words = words_of(known)
             self._plans[case] = make_plan(self.rules, known, words, self.scale, only)
         return self._plans[case]
 
-    def proofs(self, case: Case, own: Sequence[TrialFacts], of_pair: Sequence[TrialFacts]) -> Proofs:
+    def proofs(
+        self, case: Case, own: Sequence[Shifted], of_pair: Sequence[TrialFacts], clip_is_new: bool
+    ) -> Proofs:
         """Of the `own` trials of an option, and of those of its pair with other clips or seals."""
-        key = (case, tuple(trial.id for trial in own), tuple(trial.id for trial in of_pair))
+        key = (case, tuple(own), tuple(trial.id for trial in of_pair), clip_is_new)
         if key not in self._proofs:
             known = dict(case)
-            plate_fit, closure = known["plate_fit"], known["closure"]
-            words = self.vocabularies[plate_fit]
-            proven = [bound for trial in own for bound in bounds(trial, plate_fit, closure, words)]
-            proven += [bound for trial in of_pair for bound in pair_bounds(trial, words)]
+            proven = [bound for each in own for bound in bounds(each, known, clip_is_new)]
+            proven += [bound for trial in of_pair for bound in pair_bounds(trial)]
             self._proofs[key] = proofs(self.plan(case), proven)
         return self._proofs[key]
+
+
+def words_of(case: Mapping[str, str]) -> Vocabulary:
+    """A link whose plate nobody has tried is asked nothing that depends on it."""
+    clipped = case["closure"] == "clip"
+    if case["plate_fit"] not in PLATE_FITS:
+        return words_for("press", "neighbours", case["lies"], clipped)
+    return words_for(case["plate_fit"], case["seat"], case["lies"], clipped)

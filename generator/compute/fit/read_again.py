@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import cache
 from typing import Any, TypeVar
 
 from generator.model.chain_parts import Chain
@@ -23,7 +24,20 @@ def symbols_if(parts: Joined, again: Mapping[Reading, Quantity]) -> Mapping[str,
     changed = parts
     for reading, value in again.items():
         changed = _joined_if(changed, reading, value)
-    return {name: symbol.value(changed) for name, symbol in SYMBOLS.items()}
+    kinds = {reading.kind for reading in again}
+    return {name: symbol.value(changed) for name, symbol in SYMBOLS.items() if kinds & _rests_on(name)}
+
+
+@cache
+def _rests_on(name: str) -> frozenset[str]:
+    """The kinds of parts that have a say in a symbol: through a chain also its bikes and the link it runs with."""
+    parts = set(SYMBOLS[name].parts)
+    found = {kind for kind in ("chain", "link", "clip") if kind in parts}
+    if parts & {"seal_set", "spacer"}:
+        found.add("seal")
+    if name.startswith(("C", "own_out")):
+        found |= {"bike", "link"}
+    return frozenset(found)
 
 
 def _joined_if(parts: Joined, reading: Reading, value: Quantity) -> Joined:

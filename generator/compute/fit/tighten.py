@@ -34,12 +34,11 @@ class Range:
 @dataclass(frozen=True, slots=True)
 class Proof:
     """row = factor x (what a bound speaks of) + rest, so the bound, `proven` times the factor, and the interval of
-    the rest bound the row; where `unread` names dimensions, only if one of them was not read."""
+    the rest bound the row."""
 
     row: int
     proven: Range
     rest: Row
-    unread: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +57,7 @@ class Proofs:
 def proofs(plan: Plan, proven: Sequence[Bound]) -> Proofs:
     """The same for every option that the trials speak of, so worked out once."""
     return Proofs(
-        tuple((_whole(b.form), Range(b.low, b.high)) for b in proven if not b.unread),
+        tuple((_whole(b.form), Range(b.low, b.high)) for b in proven),
         tuple(p for n, row in enumerate(plan.rows) for p in _of_row(n, row, plan, proven)),
     )
 
@@ -73,8 +72,7 @@ def _of_row(number: int, row: Row, plan: Plan, proven: Sequence[Bound]) -> Itera
             rest = form.plus(bound.form, Fraction(-factor))
             # where nothing cancels the bound says nothing about this row
             if len(rest.terms) < len(form.terms) + len(bound.form.terms):
-                unread = tuple(name for name, _ in bound.form.terms) if bound.unread else ()
-                yield Proof(number, Range(bound.low, bound.high).times(factor), _whole(rest), unread)
+                yield Proof(number, Range(bound.low, bound.high).times(factor), _whole(rest))
 
 
 def _whole(form: Form) -> Row:
@@ -92,11 +90,10 @@ def tighten(values: RowValues, proven: Proofs, columns: Columns, at: Ints) -> In
     for row, of_row in groupby(zip(proven.of_rows, known.ends, strict=False), key=lambda each: each[0].row):
         now = values.ends[row][:, at[sound]]
         for proof, rest in of_row:
-            told = _told(proof, columns, at[sound])
             if proof.proven.low is not None:
-                np.maximum(now[LOW], rest[LOW, sound] + proof.proven.low, out=now[LOW], where=told)
+                np.maximum(now[LOW], rest[LOW, sound] + proof.proven.low, out=now[LOW])
             if proof.proven.high is not None:
-                np.minimum(now[HIGH], rest[HIGH, sound] + proof.proven.high, out=now[HIGH], where=told)
+                np.minimum(now[HIGH], rest[HIGH, sound] + proof.proven.high, out=now[HIGH])
         kept = now[LOW] <= now[HIGH]
         # the nominal stays what was read, moved only as far as the narrowed interval asks
         now[NOMINAL, kept] = np.clip(now[NOMINAL, kept], now[LOW, kept], now[HIGH, kept])
@@ -105,14 +102,6 @@ def tighten(values: RowValues, proven: Proofs, columns: Columns, at: Ints) -> In
     is_sound = np.zeros(len(at), dtype=bool)
     is_sound[sound] = True
     return at[~is_sound | _contradicted(proven, known, len(at))]
-
-
-def _told(proof: Proof, columns: Columns, at: Ints) -> Mask:
-    """Of which of the options the proof speaks."""
-    if not proof.unread:
-        return np.ones(len(at), dtype=bool)
-    missing: Mask = np.logical_or.reduce([columns[name].take(at).missing for name in proof.unread])
-    return missing
 
 
 def _contradicted(proven: Proofs, known: RowValues, size: int) -> Mask:

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from generator.compute.fit.trials import TriedWord, tried_word
+from generator.compute.fit.trials import FAILED, TriedWord, tried_word
 from generator.model.dataset import Dataset
 from generator.model.dry_fit import open_answers
 
@@ -25,7 +25,7 @@ class Tried:
 
     @property
     def failed(self) -> bool:
-        return self.word in ("stiff", "plate-moves", "did-not-go")
+        return self.word in FAILED
 
 
 def tried_by_pair(dataset: Dataset) -> Mapping[tuple[str, str], tuple[Tried, ...]]:
@@ -34,7 +34,7 @@ def tried_by_pair(dataset: Dataset) -> Mapping[tuple[str, str], tuple[Tried, ...
     for trial in sorted(dataset.trials.values(), key=lambda trial: (trial.record.on, trial.id)):
         seen, link = trial.record, dataset.links[trial.record.link].record
         word = tried_word(trial, dataset)
-        left = open_answers(seen, link.closure) if word == "tried-in-part" else ()
+        left = open_answers(seen, link.closure, link.plate_fit) if word == "tried-in-part" else ()
         tried = Tried(trial.id, seen.on, seen.clip or link.clip, seen.seals, word, left)
         found.setdefault((seen.chain, seen.link), []).append(tried)
     return {pair: tuple(trials) for pair, trials in found.items()}

@@ -1,7 +1,4 @@
-"""Is a chain within its wear limit?  One word from its elongation and the club's chosen rule.
-
-Goes in: a dataset and a chain.  Comes out: within, beyond or unknown.
-"""
+"""Is a chain within its wear limit?  One word from its elongation and the club's chosen rule."""
 
 from decimal import Decimal
 
@@ -9,16 +6,36 @@ from generator.compute.wear.limits import club_rule
 from generator.model.chain_parts import Chain
 from generator.model.dataset import Dataset, Part
 from generator.model.shipped import WearLimit
+from generator.rules.worn import elongation
+
+PPM_OF_PERCENT = 10_000
+# beyond this no chain is ridden home (common practice, no source)
+FAR_BEYOND_PPM = 3 * PPM_OF_PERCENT
 
 
 def wear_state(dataset: Dataset, chain: Part[Chain]) -> str:
-    """A chain without any word on its wear is taken as within; `unknown` stays unknown."""
-    elongation = chain.record.elongation
-    if elongation is None or chain.record.kind == "unknown":
-        return "within"
-    if elongation == "unknown":
+    """By the whole interval of its elongation; one whose kind is not known is refused before anybody asks."""
+    if chain.record.kind == "unknown":
         return "unknown"
-    return "beyond" if Decimal(elongation) > wear_limit_percent(dataset, chain) else "within"
+    found = elongation(chain)
+    limit = int(wear_limit_percent(dataset, chain) * PPM_OF_PERCENT)
+    low, high = (_rung(end, min(limit, FAR_BEYOND_PPM)) for end in (found.low, found.high))
+    return WORDS[low, high]
+
+
+# by the rung at either end
+WORDS = {
+    (0, 0): "within",
+    (0, 1): "perhaps-beyond",
+    (1, 1): "beyond",
+    (1, 2): "perhaps-far-beyond",
+    (2, 2): "far-beyond",
+    (0, 2): "unknown",
+}
+
+
+def _rung(ppm: int, limit: int) -> int:
+    return (ppm > limit) + (ppm > FAR_BEYOND_PPM)
 
 
 def wear_limit_percent(dataset: Dataset, chain: Part[Chain]) -> Decimal:

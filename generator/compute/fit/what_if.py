@@ -12,7 +12,15 @@ from numpy.typing import NDArray
 
 from generator.compute.fit.columns import Column, column
 from generator.compute.fit.detail import Look
-from generator.compute.fit.evaluate import Category, Judged, RowValues, check_rungs, judge_checks, row_values
+from generator.compute.fit.evaluate import (
+    Category,
+    GroundsOf,
+    Judged,
+    RowValues,
+    check_rungs,
+    judge_checks,
+    row_values,
+)
 from generator.compute.fit.tighten import tighten
 from generator.model.quantity import Quantity
 from generator.rules.plan import CheckPlan, Clauses, Plan
@@ -66,7 +74,9 @@ def settling(look: Look, check: int, guesses: Sequence[Guess]) -> list[bool]:
         seen = foresee(look, guesses)
         return [not seen.is_open(check, guess) for guess in range(len(guesses))]
     alone = part_plan(look.closely.plan, [look.closely.plan.checks[check]])
-    best, worst, _ = check_rungs(alone, _values(look, alone, guesses), {}, len(guesses))
+    best, worst, _ = check_rungs(
+        alone, _values(look, alone, guesses), {}, len(guesses), _grounds(look, len(guesses))
+    )
     return [bool(settled) for settled in best[0] == worst[0]]
 
 
@@ -77,7 +87,12 @@ def foresee(look: Look, guesses: Sequence[Guess]) -> Foreseen:
     doubtful = tighten(values, look.proven, columns, np.arange(size)) if look.proven else ()
     number = np.repeat(look.closely.index[look.at], size)
     categories: dict[str, Category] = {name: each.take(number) for name, each in look.categories.items()}
-    return Foreseen(judge_checks(plan, values, categories, size), frozenset(doubtful))
+    judged = judge_checks(plan, values, categories, size, _grounds(look, size))
+    return Foreseen(judged, frozenset(doubtful))
+
+
+def _grounds(look: Look, size: int) -> GroundsOf:
+    return {name: np.repeat(mask[look.at], size) for name, mask in look.closely.grounds.items()}
 
 
 def _values(look: Look, plan: Plan, guesses: Sequence[Guess]) -> RowValues:

@@ -7,8 +7,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from itertools import product
 
-from generator.compute.fit.categories import clip_history
-from generator.compute.fit.trials import Bound, bounds
+from generator.compute.fit.history import bow_word, clip_history
+from generator.compute.fit.refused import size_refused
+from generator.compute.fit.trials import Bound, Shifted, bounds
 from generator.compute.others.judge import judge_meetings
 from generator.compute.others.meeting import Meeting, Value, first_reason, met, of_quantity, read
 from generator.compute.others.result import PartFit
@@ -18,9 +19,11 @@ from generator.model.dataset import Dataset, Part
 from generator.model.pin_wear import link_condition
 from generator.model.reading import Reading
 from generator.model.shipped import NO_GO
-from generator.rules.symbols import ROWS, clip_dims, words_for
+from generator.rules.stack import counted_bow, stacked
+from generator.rules.symbols import ROWS, clip_dims
 from generator.rules.table import rules_of
 
+# those that are read off the clip itself; ks and bw are what follows from them
 CLIP_FIELDS = {row.name: row.field for row in ROWS if row.parts == ("clip",) and row.field}
 SPACING = "clip-link-spacing"
 
@@ -45,10 +48,14 @@ def _meeting(dataset: Dataset, clip: Part[Clip], link: Part[Link], proven: tuple
     return Meeting(
         "clip-link",
         met(clip, link),
-        refused=link_refused(link),
+        refused=link_refused(dataset, link),
         values=_values(dataset, clip, link),
-        case={"closure": "clip", "bow": "bowed" if "bow" in clip.dims else "flat"},
-        words={"clip-history": clip_history(clip, link), "condition": link_condition(link)},
+        case={"closure": "clip"},
+        words={
+            "bow": bow_word(clip),
+            "clip-history": clip_history(dataset, clip, link),
+            "condition": link_condition(link),
+        },
         asks={
             "clip-history": Reading("clip", clip.id, "history"),
             "condition": Reading("link", link.id, "pin_step"),
@@ -57,11 +64,10 @@ def _meeting(dataset: Dataset, clip: Part[Clip], link: Part[Link], proven: tuple
     )
 
 
-def link_refused(link: Part[Link]) -> str | None:
+def link_refused(dataset: Dataset, link: Part[Link]) -> str | None:
     """Why no verdict can be given on anything that goes with this link."""
-    return first_reason(
+    return size_refused(dataset, link.record.size_code, "link") or first_reason(
         (
-            (link.record.size_code == "unknown", "the size code of the link is not known"),
             (link.record.condition == "unknown", "the condition of the link is not known"),
             (link.record.condition == "modified", "the link was modified"),
         )
@@ -70,9 +76,11 @@ def link_refused(link: Part[Link]) -> str | None:
 
 def _values(dataset: Dataset, clip: Part[Clip], link: Part[Link]) -> Mapping[str, Value]:
     dims = clip_dims(clip)
+    dims = {**dims, "bow": counted_bow(clip)}
     of_clip = {
         symbol: of_quantity("clip", clip.id, field, dims.get(field)) for symbol, field in CLIP_FIELDS.items()
     }
+    of_clip["ks"] = of_quantity("clip", clip.id, "thickness", stacked(clip))
     of_link = {"gw": read(link, "groove_width"), "gd": read(link, "groove_diameter")}
     return of_clip | of_link | {"pl": pitch_of(dataset, link.record.size_code)}
 
@@ -85,6 +93,8 @@ def _proven(dataset: Dataset) -> Iterator[tuple[tuple[str, str], tuple[Bound, ..
         clip = trial.record.clip or link.record.clip
         fit = link.record.plate_fit
         if clip is not None and fit != "unknown":
-            said = tuple(bounds(trial, fit, "clip", words_for(fit)))
+            case = {"plate_fit": fit, "seat": "made", "closure": "clip"}
+            new = clip in dataset.clips and dataset.clips[clip].record.history in ("new", "never-off")
+            said = tuple(bounds(Shifted(trial), case, new))
             found[(clip, link.id)] = (*found.get((clip, link.id), ()), *said)
     yield from found.items()

@@ -64,7 +64,7 @@ def _judged(
     )
     categories = _categories(meetings)
     judged = judge_checks(plan, values, categories, size)
-    closely = Closely(plan, np.arange(size), values, judged, columns, doubtful, proven)
+    closely = Closely(plan, np.arange(size), values, judged, columns, doubtful, proven, {})
     for at, meeting in enumerate(meetings):
         if at in doubtful:
             yield refused_fit(meeting.relation, meeting.parts, DISAGREE)

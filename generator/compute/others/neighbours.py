@@ -14,8 +14,9 @@ from generator.compute.fit.detail import Look, check_fit, look_at
 from generator.compute.fit.fits import DISAGREE
 from generator.compute.fit.judge import Judge
 from generator.compute.fit.next_reading import measure_next
-from generator.compute.fit.options import NOTHING, SEALS, same_family, why_refused
+from generator.compute.fit.options import NOTHING, SEALS, same_family
 from generator.compute.fit.plans import Plans
+from generator.compute.fit.refused import why_refused
 from generator.compute.fit.result import CheckFit, MeasureNext
 from generator.compute.others.result import JointSide, NeighbourFit, PartFit, Side
 from generator.compute.others.spliced import Spliced, spliced
@@ -88,7 +89,7 @@ def _key(fit: NeighbourFit) -> tuple[str, str, str]:
 def _refused(dataset: Dataset, splices: Sequence[Splice]) -> Iterator[NeighbourFit]:
     for splice in splices:
         for link in dataset.links.values():
-            reason = why_refused(splice.chain, link)
+            reason = why_refused(dataset, splice.chain, link)
             if reason is not None and same_family(dataset, splice.chain, link):
                 yield NeighbourFit(splice.strip.id, splice.chain.id, link.id, None, None, reason)
 

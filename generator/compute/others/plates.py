@@ -6,6 +6,7 @@ Goes in: a dataset.  Comes out: a PartFit for each plate and link; of another pi
 from collections.abc import Mapping
 from itertools import product
 
+from generator.compute.fit.refused import size_refused
 from generator.compute.others.clip_links import link_refused
 from generator.compute.others.judge import judge_meetings
 from generator.compute.others.meeting import Meeting, Value, first_reason, known, met, read
@@ -28,7 +29,7 @@ def plate_fits(dataset: Dataset) -> tuple[PartFit, ...]:
 
 
 def _meeting(dataset: Dataset, plate: Part[SidePlate], link: Part[Link]) -> Meeting:
-    refused = _plate_refused(plate) or _fit_refused(link) or link_refused(link)
+    refused = _plate_refused(dataset, plate) or _fit_refused(link) or link_refused(dataset, link)
     if refused:
         return Meeting("plate", met(plate, link), refused=refused)
     values = _values(dataset, plate, link)
@@ -57,11 +58,10 @@ def _meeting(dataset: Dataset, plate: Part[SidePlate], link: Part[Link]) -> Meet
     )
 
 
-def _plate_refused(plate: Part[SidePlate]) -> str | None:
+def _plate_refused(dataset: Dataset, plate: Part[SidePlate]) -> str | None:
     record = plate.record
-    return first_reason(
+    return size_refused(dataset, record.size_code, "plate") or first_reason(
         (
-            (record.size_code == "unknown", "the size code of the plate is not known"),
             (record.plate_fit == "unknown", "it is not known whether the plate slides on or needs a press"),
             (record.condition == "unknown", "the condition of the plate is not known"),
             (record.condition == "modified", "the plate was modified"),

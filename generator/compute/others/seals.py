@@ -16,8 +16,19 @@ from generator.compute.fit.categories import parts_of
 from generator.compute.fit.detail import look_at
 from generator.compute.fit.fits import DISAGREE
 from generator.compute.fit.judge import Judge
-from generator.compute.fit.options import SEALS, Bench, Options, bench, same_family, why_refused
+from generator.compute.fit.options import (
+    GOES_ON,
+    NOTHING,
+    SEALS,
+    SEATS,
+    Bench,
+    Options,
+    bench,
+    options_of,
+    same_family,
+)
 from generator.compute.fit.plans import Plans
+from generator.compute.fit.refused import why_refused
 from generator.compute.others.close import fit_of, refused_fit
 from generator.compute.others.meeting import met
 from generator.compute.others.result import Met, PartFit
@@ -33,7 +44,7 @@ Triple = tuple[Part[SealSet], Part[Link], Part[Chain]]
 
 def seal_fits(dataset: Dataset) -> tuple[PartFit, ...]:
     triples = list(_triples(dataset))
-    reasons = [_why_refused(*triple) for triple in triples]
+    reasons = [_why_refused(dataset, *triple) for triple in triples]
     wanted = [triple for triple, reason in zip(triples, reasons, strict=True) if reason is None]
     # a dry fit was done with the link's own seals and says nothing of others
     own = [triple for triple in wanted if triple[1].record.seals == triple[0].id]
@@ -53,10 +64,10 @@ def _triples(dataset: Dataset) -> Iterator[Triple]:
             yield seal, link, chain
 
 
-def _why_refused(seal: Part[SealSet], link: Part[Link], chain: Part[Chain]) -> str | None:
+def _why_refused(dataset: Dataset, seal: Part[SealSet], link: Part[Link], chain: Part[Chain]) -> str | None:
     if seal.record.shape == "unknown":
         return "it is not known what kind of seals these are"
-    return why_refused(chain, link)
+    return why_refused(dataset, chain, link)
 
 
 def _judged(dataset: Dataset, triples: list[Triple]) -> Mapping[tuple[Met, ...], PartFit]:
@@ -104,12 +115,13 @@ def _options(on: Bench, triples: list[Triple]) -> Options:
             on.clip_at(link.record.clip),
             SEALS.index("packed" if seal.record.shape == "washer" else "fitted"),
             on.seal_at(seal.id),
-            0,
+            SEATS.index("neighbours" if link.record.plate_fit == "press" else "made"),
+            NOTHING,
+            GOES_ON,
         )
         for seal, link, chain in triples
     ]
-    table = np.array(rows, dtype=np.int64).reshape(len(rows), 6)
-    return Options(*(table[:, i].copy() for i in range(6)))
+    return options_of(rows)
 
 
 def _kind_asked(seal: Part[SealSet], _link: Part[Link], chain: Part[Chain]) -> Mapping[str, Reading]:

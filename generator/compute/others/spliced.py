@@ -16,17 +16,18 @@ from generator.compute.fit.options import (
     NOTHING,
     Bench,
     Options,
+    Way,
     bench,
+    options_of,
     same_family,
     ways_to_close,
-    why_refused,
 )
 from generator.compute.fit.plans import Plans
+from generator.compute.fit.refused import why_refused
 from generator.compute.others.strip_as_chain import Splice, strips_as_chains
 from generator.model.chain_parts import Link
 from generator.model.dataset import Dataset, Part
 
-Way = tuple[int, int, int]
 # (clip, link) that can only be no-go
 Hopeless = frozenset[tuple[str, str]]
 
@@ -68,7 +69,9 @@ def _bench_of(dataset: Dataset, splice: Splice) -> Bench:
     """The chain, and the links of its family that are not refused."""
     chain, on = splice.chain, bench(dataset)
     links = (
-        link for link in on.links if same_family(dataset, chain, link) and why_refused(chain, link) is None
+        link
+        for link in on.links
+        if same_family(dataset, chain, link) and why_refused(dataset, chain, link) is None
     )
     return replace(on, chains=(chain,), links=tuple(links))
 
@@ -83,8 +86,7 @@ def _ways(link: Part[Link], on: Bench, hopeless: Hopeless) -> tuple[Way, ...]:
 def _options(joints: Sequence[tuple[int, int]], ways: Sequence[tuple[Way, ...]]) -> Options:
     """Every way of each joint (chain, link); none is stopped, as all are of one family."""
     rows = [(chain, link, *way, 0) for chain, link in joints for way in ways[link]]
-    table = np.array(rows, dtype=np.int64).reshape(len(rows), 6)
-    return Options(*(table[:, i].copy() for i in range(6)))
+    return options_of(rows)
 
 
 def _both(

@@ -9,6 +9,7 @@ from fractions import Fraction
 from itertools import product
 
 from generator.compute.fit.categories import seal_word
+from generator.compute.fit.refused import size_refused
 from generator.compute.fit.wear_state import wear_state
 from generator.compute.others.judge import judge_meetings
 from generator.compute.others.meeting import Meeting, Value, first_reason, known, met, of_quantity, read
@@ -46,7 +47,7 @@ def bush_end_fits(dataset: Dataset, pairs: Iterable[tuple[Part[Strip], Part[Chai
 
 
 def _meeting(dataset: Dataset, strip: Part[Strip], chain: Part[Chain]) -> Meeting:
-    refused = strip_refused(strip) or chain_refused(chain)
+    refused = strip_refused(dataset, strip) or chain_refused(dataset, chain)
     if refused:
         return Meeting("strip", met(strip, chain), refused=refused)
     values = _values(dataset, strip, chain)
@@ -75,19 +76,15 @@ def _meeting(dataset: Dataset, strip: Part[Strip], chain: Part[Chain]) -> Meetin
     )
 
 
-def strip_refused(strip: Part[Strip]) -> str | None:
-    return first_reason(
-        (
-            (strip.record.size_code == "unknown", "the size code of the strip is not known"),
-            (strip.record.kind == "unknown", "it is not known whether the strip is plain or sealed"),
-        )
+def strip_refused(dataset: Dataset, strip: Part[Strip]) -> str | None:
+    return size_refused(dataset, strip.record.size_code, "strip") or first_reason(
+        ((strip.record.kind == "unknown", "it is not known whether the strip is plain or sealed"),)
     )
 
 
-def chain_refused(chain: Part[Chain]) -> str | None:
-    return first_reason(
+def chain_refused(dataset: Dataset, chain: Part[Chain]) -> str | None:
+    return size_refused(dataset, chain.record.size_code, "chain") or first_reason(
         (
-            (chain.record.size_code == "unknown", "the size code of the chain is not known"),
             (chain.record.kind == "unknown", "it is not known whether the chain is plain or sealed"),
             (chain.record.state == "modified", "the chain was modified"),
         )

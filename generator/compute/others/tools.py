@@ -5,6 +5,7 @@ Goes in: a dataset.  Comes out: a PartFit for each tool and what it works on, an
 
 from collections.abc import Iterator
 
+from generator.compute.fit.refused import size_refused
 from generator.compute.others.judge import judge_meetings
 from generator.compute.others.meeting import Meeting, Value, met, read
 from generator.compute.others.result import Met, PartFit
@@ -55,7 +56,7 @@ def _pressed(link: Part[Link]) -> bool:
 
 
 def _opens(dataset: Dataset, tool: Part[Tool], chain: Part[Chain]) -> Meeting:
-    refused = chain_refused(chain)
+    refused = chain_refused(dataset, chain)
     if refused:
         return Meeting("tool-chain", met(tool, chain), refused=refused)
     size = _size_word(dataset, tool, chain.record.size_code)
@@ -86,10 +87,9 @@ def _chain_pin(dataset: Dataset, chain: Part[Chain]) -> Value:
 
 def _closes(dataset: Dataset, tool: Part[Tool], link: Part[Link]) -> Meeting:
     record = link.record
-    if record.size_code == "unknown" or record.plate_fit == "unknown":
-        size_gone = record.size_code == "unknown"
-        reason = "the size code of the link is not known" if size_gone else PLATE_FIT_UNKNOWN
-        return Meeting("tool-link", met(tool, link), refused=reason)
+    reason = size_refused(dataset, record.size_code, "link")
+    if reason is not None or record.plate_fit == "unknown":
+        return Meeting("tool-link", met(tool, link), refused=reason or PLATE_FIT_UNKNOWN)
     size = _size_word(dataset, tool, record.size_code)
     return Meeting(
         "tool-link",
@@ -113,7 +113,7 @@ def _size_word(dataset: Dataset, tool: Part[Tool], code: str) -> str:
     if code in takes:
         return "taken"
     series = ("heavy-on-standard", "standard-on-heavy", "same")
-    alike = any(relation_of(dataset, code, each) in series for each in takes)
+    alike = any(relation_of(dataset, code, each) in series for each in takes if each in dataset.shelf.sizes)
     return "other-series" if alike else "not-taken"
 
 

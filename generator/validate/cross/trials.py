@@ -6,7 +6,7 @@ Goes in: one trial and the club.  Comes out: problems.
 from collections.abc import Iterator
 from itertools import combinations
 
-from generator.model.chain_parts import Clip
+from generator.model.chain_parts import Clip, Link
 from generator.model.dry_fit import open_answers
 from generator.model.quantity import Quantity
 from generator.model.trials_and_rides import Trial
@@ -164,9 +164,9 @@ def answers_left_out(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
     link = club.find("link", trial.record.link)
     if link is None or not trial.whole or not link.whole:
         return
-    left = open_answers(trial.record, link.record.closure)
+    left = open_answers(trial.record, link.record.closure, link.record.plate_fit)
     silent = [field for field in left if field not in trial.record.model_fields_set]
-    if silent and not _tried_whole(trial, club, link.record.closure):
+    if silent and not _tried_whole(trial, club, link.record):
         names = " and ".join(silent)
         yield trial.problem(
             "T509",
@@ -177,11 +177,11 @@ def answers_left_out(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
         )
 
 
-def _tried_whole(trial: Draft[Trial], club: ClubDraft, closure: str) -> bool:
+def _tried_whole(trial: Draft[Trial], club: ClubDraft, link: Link) -> bool:
     """Was the same tried the same way at another time, and every question answered?"""
     same = _way(trial, club)
     return any(
-        _way(each, club) == same and not open_answers(each.record, closure)
+        _way(each, club) == same and not open_answers(each.record, link.closure, link.plate_fit)
         for each in club.kinds["trial"].values()
     )
 

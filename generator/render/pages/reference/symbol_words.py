@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from generator.model.dataset import Dataset
 from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.say.names import recipe_of
-from generator.rules.symbols import MACROS, ROWS
+from generator.rules.symbols import ROWS
+from generator.rules.vocabulary import MACROS
 
 
 def symbol_table(dataset: Dataset) -> Table:

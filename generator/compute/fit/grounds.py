@@ -1,0 +1,66 @@
+"""Of which options some evidence speaks that makes a check proper where readings leave it open."""
+
+import numpy as np
+
+from generator.compute.fit.columns import Ints, Mask
+from generator.compute.fit.evaluate import GroundsOf
+from generator.compute.fit.measured import combinations
+from generator.compute.fit.options import AS_MADE, NOTHING, SEALS, SEATS, Bench, Options, joined
+from generator.compute.fit.wear_state import wear_state
+from generator.model.dataset import Dataset
+from generator.rules.joined import Joined
+from generator.rules.kin import by_make, own_packet_new
+
+
+def grounds_of(dataset: Dataset, on: Bench, options: Options) -> GroundsOf:
+    """make: the link was made for just this chain and is joined as made.  make-unworn: and the chain is within its wear
+    limit.  packet: clip and link are new out of one packet.  play: a dry fit felt no more play than beside it."""
+    pairs, place = combinations(options, ("chain", "link"))
+    parts = [joined(dataset, on, options, number) for number in pairs.tolist()]
+    make = _each([by_make(each.chain, each.link) for each in parts], place)
+    unworn = _each([wear_state(dataset, each.chain) == "within" for each in parts], place)
+    play = _each([_no_more_play(each) for each in parts], place)
+    as_made = _as_made(on, options)
+    return {
+        "make": make & as_made,
+        "make-unworn": make & as_made & unworn,
+        "packet": _packet(dataset, on, options),
+        "play": play & unworn,
+    }
+
+
+def _each(values: list[bool], place: Ints) -> Mask:
+    found: Mask = np.array(values, dtype=bool)[place]
+    return found
+
+
+def _no_more_play(parts: Joined) -> bool:
+    trials = [
+        trial.record.play
+        for trial in parts.dataset.trials.values()
+        if (trial.record.chain, trial.record.link) == (parts.chain.id, parts.link.id)
+    ]
+    return "no-more" in trials and "more" not in trials
+
+
+def _as_made(on: Bench, options: Options) -> Mask:
+    """With its own clip and its own seals, the plate where it belongs and nothing under the clip."""
+    links = range(len(on.links))
+    own_clip = np.array([on.clip_at(on.links[i].record.clip) for i in links], dtype=np.int64)
+    # of a link whose clip is not recorded position nothing is its own; one without any has none
+    has_clip = np.array([on.links[i].record.clip != "none" for i in links], dtype=bool)
+    clipped = np.array([on.links[i].record.closure == "clip" for i in links], dtype=bool)
+    own_seals = np.array([on.seal_at(on.links[i].record.seals) for i in links], dtype=np.int64)
+    link = options.link
+    clip = ~clipped[link] | ((options.clip == own_clip[link]) & has_clip[link])
+    seals = np.isin(options.seals, AS_MADE)
+    fitted = options.seals == SEALS.index("fitted")
+    own = ~fitted | (options.seal_set == own_seals[link])
+    mask: Mask = clip & seals & own & (options.seat != SEATS.index("clip")) & (options.spacer == NOTHING)
+    return mask
+
+
+def _packet(dataset: Dataset, on: Bench, options: Options) -> Mask:
+    some, place = combinations(options, ("link", "clip"))
+    parts = [joined(dataset, on, options, number) for number in some.tolist()]
+    return _each([own_packet_new(dataset, p.link, p.clip.id if p.clip else None) for p in parts], place)

@@ -1,0 +1,103 @@
+"""Where a pressed plate was put, as the last dry fit that pressed it saw it: how far outside its neighbours."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from generator.model.chain_parts import Chain, Link
+from generator.model.dataset import Dataset, Part, TrialFacts
+from generator.model.quantity import NM_PER_MM, Quantity
+from generator.model.reading import Reading
+from generator.rules.joined import ONE, Behind, Joined, of_part
+from generator.rules.kin import by_make
+
+# common practice, no source: what a straight edge over three plates shows to be level; plates of one box are alike to
+# within so much; of a link of which only the side plate was read the fixed one is as thick to within so much
+LEVEL = Quantity(-NM_PER_MM // 10, 0, NM_PER_MM * 15 // 100, "common-practice")
+PLATES_ALIKE = NM_PER_MM // 20
+FIXED_LIKE_SIDE = NM_PER_MM * 15 // 100
+GAPS = ("joint_gap_clip_side", "joint_gap_other_side", "neighbour_gap_clip_side", "neighbour_gap_other_side")
+WIDTHS = ("width_at_joint", "width_at_neighbour")
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """`place` is the inside width at the joint less that of its neighbours."""
+
+    place: Quantity
+    behind: tuple[Behind, ...]
+
+
+def pressings(dataset: Dataset, chain: str, link: str) -> Iterator[TrialFacts]:
+    """The dry fits of this pair that pressed the plate home, newest first."""
+    found = [
+        trial
+        for trial in dataset.trials.values()
+        if (trial.record.chain, trial.record.link) == (chain, link) and trial.record.plate_on == "pressed"
+    ]
+    yield from sorted(found, key=lambda trial: (trial.record.on, trial.id), reverse=True)
+
+
+def placed(joined: Joined) -> Placed | None:
+    """None where it was not pressed, or nobody looked how far; only what was pressed on the same packing tells."""
+    if joined.link.record.plate_fit != "press" or joined.seat != "neighbours":
+        return None
+    for trial in pressings(joined.dataset, joined.chain.id, joined.link.id):
+        if trial.record.seals in (joined.seals, "unknown"):
+            return seen_place(joined.chain, joined.link, trial)
+    return None
+
+
+def seen_place(chain: Part[Chain], link: Part[Link], trial: TrialFacts) -> Placed | None:
+    found = [*_by_widths(chain, link, trial), *_by_gaps(trial), *_by_edge(trial)]
+    if not found:
+        return None
+    both = found[0].place
+    for other in found[1:]:
+        both = both.meet(other.place) or both
+    return Placed(both, tuple(each for one in found for each in one.behind))
+
+
+def fixed_plate(link: Part[Link]) -> Quantity | None:
+    """As read, else about as thick as the side plate."""
+    own, side = link.dims.get("fixed_plate_thickness"), link.dims.get("side_plate_thickness")
+    if own is not None or side is None:
+        return own
+    low = max(side.low - FIXED_LIKE_SIDE, 0)
+    return Quantity(low, side.nominal, side.high + FIXED_LIKE_SIDE, "common-practice")
+
+
+def _more_plate(chain: Part[Chain], link: Part[Link]) -> tuple[Quantity | None, list[Behind]]:
+    """Side and fixed plate less two outer plates of the chain."""
+    side, fixed, outer = (
+        link.dims.get("side_plate_thickness"),
+        fixed_plate(link),
+        chain.dims.get("plate_thickness"),
+    )
+    alike = Quantity(-2 * PLATES_ALIKE, 0, 2 * PLATES_ALIKE, "common-practice")
+    behind = [of_part(link, "side_plate_thickness"), of_part(link, "fixed_plate_thickness"),
+              of_part(chain, "plate_thickness", 2 * ONE)]  # fmt: skip
+    read = None if side is None or fixed is None or outer is None else side + fixed - outer - outer
+    if by_make(chain, link):
+        return (alike if read is None else read.meet(alike) or read), behind
+    return read, behind
+
+
+def _by_widths(chain: Part[Chain], link: Part[Link], trial: TrialFacts) -> Iterator[Placed]:
+    joint, neighbour = (trial.dims.get(name) for name in WIDTHS)
+    more, behind = _more_plate(chain, link)
+    if joint is not None and neighbour is not None and more is not None:
+        own = [Behind(Reading("trial", trial.id, name), ONE, trial.dims[name]) for name in WIDTHS]
+        yield Placed(joint - neighbour - more, (*own, *behind))
+
+
+def _by_gaps(trial: TrialFacts) -> Iterator[Placed]:
+    gaps = [trial.dims.get(name) for name in GAPS]
+    if None not in gaps:
+        clip, other, of_clip, of_other = (gap for gap in gaps if gap is not None)
+        behind = tuple(Behind(Reading("trial", trial.id, name), ONE, trial.dims[name]) for name in GAPS)
+        yield Placed(clip + other - of_clip - of_other, behind)
+
+
+def _by_edge(trial: TrialFacts) -> Iterator[Placed]:
+    if trial.record.plates_level:
+        yield Placed(LEVEL, (Behind(Reading("trial", trial.id, "plates_level"), ONE, LEVEL),))

@@ -1,0 +1,70 @@
+"""What the names of a joint's rules stand for, by where its side plate sits and how it lies between the bushes."""
+
+from collections.abc import Mapping
+from functools import cache
+
+from generator.rules.forms import Tree, Vocabulary, dimension, parse_form
+from generator.rules.symbols import SYMBOLS
+
+# what a limit calls by a short name, and what that is made of
+MACROS: Mapping[str, str] = {
+    "stop": "widest inside width at which this clip still enters and holds: reach + groove − clip − side plate",
+    "seat": "where the side plate rests: the stop if it slides on or is pressed to the clip, its shoulder, the "
+    "neighbours' width, or where it was seen to be pressed",
+    "back": "what the clip stands behind: the neighbour's width if the plate slides on, else the seat",
+    "out": "how far the pins reach beyond the riveted heads, clip side",
+    "out2": "how far the heads of the link reach beyond the riveted heads, other side",
+}
+# where the side plate goes; tried: as the last dry fit that pressed it saw it
+SEATS = ("made", "neighbours", "tried", "clip")
+# how the joint lies between its bushes: held in the middle by its seals, free to shift to one side, packed with
+# washers, or free as all its neighbours of a plain chain are
+LIES = ("centred", "shifts", "packed", "plain")
+_STOP = "hold - t - ws"
+_SEATS = {
+    "slip": _STOP,
+    "press-to-shoulder": "M",
+    "neighbours": f"min(b3, {_STOP})",
+    "tried": "b3 + place",
+    "clip": _STOP,
+    "rivet": "b3",
+}
+_OUT = {
+    "centred": "L - (b3 + b4) / 2",
+    "plain": "L - (b3 + b4) / 2",
+    "shifts": "L - (b2b + b4) / 2",
+    "packed": "L - (b2b + 2 * w + b4) / 2",
+}
+_OUT2 = {
+    "centred": "f + hs - b4 / 2 + b3 / 2",
+    "plain": "f + hs - b4 / 2 + seat - b3 / 2",
+    "shifts": "f + hs - b4 / 2 + seat - b2b / 2",
+    "packed": "f + hs - b4 / 2 + seat - b2b / 2 - w",
+}
+
+
+@cache
+def dimensions() -> Mapping[str, Tree]:
+    """Every name that is no macro."""
+    return {name: dimension(name) for name in SYMBOLS}
+
+
+def seat_of(plate_fit: str, seat: str, clipped: bool) -> str:
+    """Which of the ways to seat a plate this is."""
+    if plate_fit != "press":
+        return plate_fit
+    return "rivet" if seat == "neighbours" and not clipped else seat
+
+
+@cache
+def words_for(
+    plate_fit: str, seat: str = "neighbours", lies: str = "centred", clipped: bool = True
+) -> Vocabulary:
+    """What each name in a rule stands for."""
+    words = dict(dimensions())
+    words["stop"] = parse_form(_STOP, words)
+    words["seat"] = parse_form(_SEATS[seat_of(plate_fit, seat, clipped)], words)
+    words["back"] = words["b3"] if plate_fit == "slip" else words["seat"]
+    words["out"] = parse_form(_OUT[lies], words)
+    words["out2"] = parse_form(_OUT2[lies], words)
+    return Vocabulary(words)
