@@ -20,7 +20,7 @@ Ends = tuple[int, int, int]
 Dims = Mapping[str, Ends]
 MODELS: dict[str, type[Record]] = {"chain": Chain, "link": Link, "clip": Clip, "seal": SealSet, "bike": Bike}
 NAMES = {kind: {symbol: name for name, symbol in names.items()} for kind, names in FIELDS.items()} | {
-    "bike": {"clr": "clearance_clip_side"}
+    "bike": {"clr": "clearance_clip_side", "clo": "clearance_other_side"}
 }  # fmt: skip
 NAMES["seal"]["w"] = "thickness"
 
@@ -79,15 +79,15 @@ def _exact(values: Mapping[str, str]) -> dict[str, Ends]:
 # the worked chain and link of the measuring notes and their plain cousins; all their checks are proper
 # (common practice, no source)
 CHAINS = {
-    "sealed": {"d3": "5.30", "b2p": "10.95", "b2b": "11.25", "b3": "13.05", "b4": "19.40", "tc": "2.10", "h2": "15.00",
+    "sealed": {"d3": "5.30", "b2p": "10.95", "b2b": "11.25", "b3": "13.05", "b4": "19.40", "tc": "2.10", "h2": "15.00", "el": "0.004",
                "Fc": "30.0"},
-    "plain": {"d3": "5.30", "b2p": "10.60", "b2b": "10.60", "b3": "11.00", "b4": "17.30", "tc": "2.00", "h2": "15.00",
+    "plain": {"d3": "5.30", "b2p": "10.60", "b2b": "10.60", "b3": "11.00", "b4": "17.30", "tc": "2.00", "h2": "15.00", "el": "0.004",
               "Fc": "30.0"},
 }  # fmt: skip
 LINKS = {
-    "sealed": {"d": "5.24", "G": "15.20", "L": "17.30", "gw": "1.10", "gd": "3.90", "t": "2.10", "h": "15.00",
+    "sealed": {"d": "5.24", "G": "15.20", "L": "17.30", "gw": "1.10", "gd": "3.90", "t": "2.10", "h": "15.00", "f": "2.10", "hs": "1.00",
                "Fl": "30.0"},
-    "plain": {"d": "5.24", "G": "13.10", "L": "15.10", "gw": "1.10", "gd": "3.90", "t": "2.00", "h": "15.00",
+    "plain": {"d": "5.24", "G": "13.10", "L": "15.10", "gw": "1.10", "gd": "3.90", "t": "2.00", "h": "15.00", "f": "2.00", "hs": "1.00",
               "Fl": "30.0"},
 }  # fmt: skip
 CLIP = {"k": "1.00", "k0": "1.00", "cs": "3.80", "cm": "3.40", "csp": "15.875"}
@@ -121,13 +121,15 @@ def base_pieces(
         "half_link": "no",
         "flared": "no",
     }
+    chain = {"size_code": "520", "kind": kind, "seal": seal, "own_joint": own_joint, "own_link": "own",
+             "state": "as-made", "rub_marks": "no"}  # fmt: skip
     pieces = [
-        Piece("chain", "chain", {"size_code": "520", "kind": kind, "seal": seal, "own_joint": own_joint,
-                                 "own_link": "own"}, _exact(CHAINS[kind])),
+        Piece("chain", "chain", chain, _exact(CHAINS[kind])),
         Piece("link", "link", words, link),
         Piece("link", "own", {**words, "size_code": "520"}, dict(link)),
-        Piece("bike", "bike", {"chain": "chain", "front_teeth": "14", "rear_teeth": "48", "pitches": "112"},
-              _exact({"clr": "4.00"})),
+        Piece("bike", "bike", {"chain": "chain", "front_teeth": "14", "rear_teeth": "48", "pitches": "112",
+                               "joint_in_manual": "clip"},
+              _exact({"clr": "4.00", "clo": "4.00"})),
         Piece("seal", "washers", {"shape": "washer"}, _exact({"w": WASHER})),
     ]  # fmt: skip
     if closure == "clip":

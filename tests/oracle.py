@@ -1,80 +1,32 @@
-"""A second, slow reckoning of one joint: intervals and words in, a rung range for every check and for the joint out.
+"""A second, slow reckoning of one joint: the rule records, intervals and words in, a rung range for every check out.
 
-It shares no code and no table with the generator, so that an error has to be made twice to stay hidden.
+It reads the same rule records as the generator and shares no code with it: forms are read by Python itself, in plain
+fractions, and what the names stand for is said here anew.
 """
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from itertools import product
 from math import ceil, floor
+from typing import Any
 
 RUNGS = ("proper", "get-home", "last-resort", "no-go")
 PROPER, GET_HOME, LAST_RESORT, NO_GO = range(4)
-GROUPS = ("body", "pin", "place", "seal", "clip")
 # Seals as made first, makeshifts after.
 OPTIONS = ("fitted", "none", "left-out", "packed")
+# What a hand or an eye saw counts in no group of small faults.
+NO_GROUP = "evidence"
 # (low, nominal, high); as a slack, None is minus infinity, not known, plus infinity
 Interval = tuple[Fraction, Fraction, Fraction]
 Slack = tuple[Fraction | None, Fraction | None, Fraction | None]
-Edges3 = tuple[str, str, str] | None
 Dims = Mapping[str, Interval]
 Words = Mapping[str, str]
+Rule = Mapping[str, Any]
+Rules = Mapping[str, Rule]
 
-# Order in which equal checks are named.
-ORDER = (
-    "pitch", "pin-entry", "clip-goes-on", "clip-goes-on-without-seals", "packing-room", "backing", "float",
-    "shoulder-place", "clip-over-shoulder", "bush-stop", "tip-land", "squeeze", "clip-wear", "clip-floor", "clip-entry", "clip-seat",
-    "clip-mouth", "clip-spacing", "stick-out", "stick-out-unread", "plate-height", "plate-section", "strength",
-    "flare-stand-out",
-    "hollow-depth", "size-code", "rule-of-thumb", "chain-kind", "seal-kind", "seals-left-out", "joint-kind",
-    "screw-plate", "half-link", "clip-history", "link-condition", "chain-worn", "dry-fit",
-)  # fmt: skip
 # All that is asked where the pins cannot line up.
 ASKED_OF_OTHER_PITCH = ("pitch", "size-code")
-GROUP_OF = {
-    "pin": ("pin-entry",),
-    "place": (
-        "clip-goes-on", "clip-goes-on-without-seals", "backing", "float", "shoulder-place", "clip-over-shoulder",
-        "bush-stop", "tip-land", "flare-stand-out", "hollow-depth", "packing-room", "dry-fit",
-    ),
-    "seal": ("squeeze", "chain-kind", "seal-kind", "seals-left-out"),
-    "clip": ("clip-entry", "clip-seat", "clip-mouth", "clip-spacing", "clip-wear", "clip-floor", "clip-history"),
-}  # fmt: skip
-
-# Low and high edges for proper, get-home, last-resort, mm; "" repeats the tighter edge (common practice, no source).
-BANDS: dict[str, tuple[Edges3, Edges3]] = {
-    "pitch": (("-0.20", "", ""), ("0.20", "", "")),
-    "pin-entry": (("0", "", ""), ("0.15", "0.25", "0.35")),
-    "clip-goes-on": (("-0.05", "-0.35", ""), None),
-    "packing-room": (("0", "", ""), None),
-    "backing": (None, ("0.35", "2.5", "3.2")),
-    "shoulder-place": (("-0.10", "-0.35", ""), ("0.15", "0.50", "1.0")),
-    "clip-over-shoulder": (("0", "", ""), None),
-    "bush-stop": (("0.05", "", ""), None),
-    "tip-land": (("0.50", "0.35", "0.25"), None),
-    "clip-entry": (("0.02", "0", ""), ("0.25", "0.45", "0.60")),
-    "clip-seat": (("-0.30", "", ""), ("0.10", "0.25", "")),
-    "clip-mouth": (("0.30", "0.10", ""), None),
-    "clip-spacing": (("-0.15", "-0.30", ""), ("0.15", "0.30", "")),
-    "clip-floor": (("0.60", "", ""), None),
-    "plate-height": (None, ("0.3", "0.8", "")),
-    "flare-stand-out": (("0.7", "0.4", ""), ("1.6", "2.2", "")),
-    "hollow-depth": (("0", "-0.3", ""), None),
-}
-# At least so many times the other.
-SHARES = {
-    "clip-wear": ("0.80", "0.65", "0.50"),
-    "plate-section": ("0.93", "0.80", "0.65"),
-    "strength": ("0.95", "0.75", "0.60"),
-}
-FLOAT_SEALED = ("0", "0.8", "2.5")
-# On a plain chain the side play of the neighbours, b3 - b2b, and so much more: a flat 0.8 mm would
-# leave hardly any get-home band beside neighbours that swim by 0.4 mm or more themselves.
-FLOAT_PLAIN = ("0.35", "0.8", "2.5")
-# Squeeze as a share of the free thickness, low and high, proper and then get-home (general O-ring practice).
-SQUEEZE = {"slip": (("0.08", "-0.05"), ("0.30", "0.41")), "press": (("0.08", "-0.30"), ("0.30", "0.41"))}
-STICK_OUT = "2.0"
-BIKE_ROOM = ("1.0", "0.5")
 # Roller and inner width of the size codes, mm; H: the heavy series of the same size (trade size tables; 25H, 219 and
 # 270H an owners' table).
 SIZES = {
@@ -98,37 +50,103 @@ class Lin:
 
     terms: Mapping[str, Fraction]
 
-    def __add__(self, other: "Lin") -> "Lin":
+    def plus(self, other: "Lin") -> "Lin":
         names = set(self.terms) | set(other.terms)
         return Lin({n: self.terms.get(n, Fraction(0)) + other.terms.get(n, Fraction(0)) for n in names})
 
-    def __mul__(self, factor: str | int | Fraction) -> "Lin":
-        return Lin({name: value * Fraction(factor) for name, value in self.terms.items()})
-
-    def __sub__(self, other: "Lin") -> "Lin":
-        return self + other * -1
+    def times(self, factor: Fraction) -> "Lin":
+        return Lin({name: value * factor for name, value in self.terms.items()})
 
     def over(self, dims: Dims) -> Slack:
         """The range of the form; a symbol that cancels out need not be known."""
         used = {name: value for name, value in self.terms.items() if value and name}
-        if any(name not in dims for name in used):
-            return (None, None, None)
-        ends = [self.terms.get("", Fraction(0))] * 3
+        ends: list[Fraction | None] = [self.terms.get("", Fraction(0))] * 3
         for name, value in used.items():
-            low, nominal, high = dims[name]
+            low, nominal, high = dims.get(name, (None, None, None))
             first, last = (low, high) if value > 0 else (high, low)
-            ends = [ends[0] + value * first, ends[1] + value * nominal, ends[2] + value * last]
+            ends = [_sum(end, value, part) for end, part in zip(ends, (first, nominal, last), strict=True)]
         return (ends[0], ends[1], ends[2])
 
 
-def sym(name: str) -> Lin:
+def _sum(end: Fraction | None, factor: Fraction, part: Fraction | None) -> Fraction | None:
+    return None if end is None or part is None else end + factor * part
+
+
+# A value that chooses: the least of the greatest of its forms.
+Clause = tuple[Lin, ...]
+
+
+@dataclass(frozen=True)
+class Form:
+    """min over clauses of max over their forms, added up and turned round like a number."""
+
+    clauses: tuple[Clause, ...]
+
+    def __add__(self, other: "Form | int | Fraction") -> "Form":
+        pairs = product(self.clauses, _form(other).clauses)
+        return Form(tuple(tuple(a.plus(b) for a, b in product(one, two)) for one, two in pairs))
+
+    __radd__ = __add__
+
+    def __neg__(self) -> "Form":
+        """Minus the least of the greatest is the greatest of the least: multiplied out again."""
+        turned = [tuple(lin.times(Fraction(-1)) for lin in clause) for clause in self.clauses]
+        return Form(tuple(product(*turned)))
+
+    def __sub__(self, other: "Form | int | Fraction") -> "Form":
+        return self + -_form(other)
+
+    def __rsub__(self, other: "Form | int | Fraction") -> "Form":
+        return _form(other) + -self
+
+    def __mul__(self, other: "Form | int | Fraction") -> "Form":
+        factor = _number(_form(other)) if _is_number(_form(other)) else None
+        if factor is None:
+            return _form(other) * self
+        scaled = Form(tuple(tuple(lin.times(abs(factor)) for lin in clause) for clause in self.clauses))
+        return scaled if factor >= 0 else -scaled
+
+    __rmul__ = __mul__
+
+    def __truediv__(self, other: "Form | int | Fraction") -> "Form":
+        return self * num(1 / _number(_form(other)))
+
+
+def _form(value: "Form | int | Fraction") -> Form:
+    return value if isinstance(value, Form) else num(Fraction(value))
+
+
+def _is_number(form: Form) -> bool:
+    (lin, *more), *clauses = form.clauses
+    return not more and not clauses and not any(value and name for name, value in lin.terms.items())
+
+
+def _number(form: Form) -> Fraction:
+    assert _is_number(form)
+    return form.clauses[0][0].terms.get("", Fraction(0))
+
+
+def sym(name: str) -> Form:
     """One symbol."""
-    return Lin({name: Fraction(1)})
+    return Form(((Lin({name: Fraction(1)}),),))
 
 
-def num(value: str | Fraction) -> Lin:
+def num(value: str | Fraction) -> Form:
     """One number."""
-    return Lin({"": Fraction(value)})
+    return Form(((Lin({"": Fraction(value)}),),))
+
+
+def least(*forms: Form | Fraction) -> Form:
+    return Form(tuple(clause for form in forms for clause in _form(form).clauses))
+
+
+def greatest(*forms: Form | Fraction) -> Form:
+    return Form(
+        tuple(
+            tuple(lin for clause in some for lin in clause)
+            for some in product(*(_form(f).clauses for f in forms))
+        )
+    )
 
 
 @dataclass(frozen=True)
@@ -161,6 +179,9 @@ class Check:
     worded: bool = False
     edges: tuple[Edge, ...] = field(default=(), repr=False)
     over: Dims = field(default_factory=dict, repr=False)
+    rule: str = ""
+    group: str = ""
+    order: int = 0
 
 
 @dataclass(frozen=True)
@@ -178,25 +199,50 @@ class Joint:
         return self.checks[self.deciding].slack
 
 
-def _filled(edges: tuple[str, ...]) -> list[str]:
-    out: list[str] = []
-    for edge in edges:
-        out.append(edge or out[-1])
+def read_form(text: str, names: Mapping[str, Form]) -> Form:
+    """As Python reads it, numbers as they are written."""
+    quoted = _numbers_quoted(text)
+    value = eval(quoted, {"__builtins__": {}}, {**names, "min": least, "max": greatest, "_n": num})  # type: ignore[arg-type]
+    assert isinstance(value, Form), text
+    return value
+
+
+def _numbers_quoted(text: str) -> str:
+    """`0.35` becomes `_n("0.35")`: a float would not be the number as written."""
+    out, i = "", 0
+    while i < len(text):
+        digits = text[i].isdigit() and not (i and (text[i - 1].isalnum() or text[i - 1] == "_"))
+        j = i
+        while digits and j < len(text) and (text[j].isdigit() or text[j] == "."):
+            j += 1
+        out += f'_n("{text[i:j]}")' if digits else text[i]
+        i = j if digits else i + 1
     return out
 
 
-def banded(forms: tuple[Lin, ...], low: Edges3, high: Edges3, slope: Lin | None = None) -> list[Edge]:
-    """Edges of a band; the clearance is the least of `forms`; `slope` widens the high side."""
-    out = []
-    for rung, edge in enumerate(_filled(low) if low else []):
-        out += [Edge(rung, (form - num(edge),)) for form in forms]
-    for rung, edge in enumerate(_filled(high) if high else []):
-        limit = num(edge) + (slope or num("0"))
-        out.append(Edge(rung, tuple(limit - form for form in forms)))
-    return out
+def _limits(rule: Rule) -> list[tuple[int, str, str]]:
+    """(rung, side, limit), a limit left out being that of the stricter rung."""
+    found = []
+    for side in ("low", "high"):
+        last = None
+        for rung, name in enumerate(RUNGS[:3]):
+            last = (rule.get(name) or {}).get(side, last)
+            if last is not None:
+                found.append((rung, side, last))
+    return found
 
 
-def _first(edges: list[Edge], holds: Callable[[Edge], bool]) -> int:
+def edges_of(rule: Rule, names: Mapping[str, Form]) -> tuple[list[Edge], Form]:
+    clearance = read_form(rule["clearance"], names)
+    edges = []
+    for rung, side, text in _limits(rule):
+        limit = read_form(text, names)
+        slack = clearance - limit if side == "low" else limit - clearance
+        edges += [Edge(rung, clause) for clause in slack.clauses]
+    return edges, clearance
+
+
+def _first(edges: Sequence[Edge], holds: Callable[[Edge], bool]) -> int:
     """The best rung whose edges, and those of all looser rungs, hold."""
     for rung in (PROPER, GET_HOME, LAST_RESORT):
         if all(holds(edge) for edge in edges if edge.rung >= rung):
@@ -204,7 +250,7 @@ def _first(edges: list[Edge], holds: Callable[[Edge], bool]) -> int:
     return NO_GO
 
 
-def weigh(edges: list[Edge], clearance: tuple[Lin, ...], dims: Dims) -> Check:
+def weigh(edges: Sequence[Edge], clearance: Sequence[Clause], dims: Dims) -> Check:
     """The range of rungs of one check over its interval."""
 
     def surely(edge: Edge) -> bool:
@@ -218,228 +264,259 @@ def weigh(edges: list[Edge], clearance: tuple[Lin, ...], dims: Dims) -> Check:
     best, worst = _first(edges, possibly), _first(edges, surely)
     aim = max(worst - 1, PROPER)
     # a slack is told only where every dimension of the check is known
-    known = all(form.over(dims)[1] is not None for edge in edges for form in edge.forms)
+    known = all(_known(form, dims) for edge in edges for form in edge.forms)
     slacks = [edge.slack(dims)[1] for edge in edges if edge.rung >= aim]
     slack = min((s for s in slacks if s is not None), default=None) if known else None
-    return Check(best, worst, _least(clearance, dims), slack, edges=tuple(edges), over=dims)
+    return Check(best, worst, _value(clearance, dims), slack, edges=tuple(edges), over=dims)
 
 
-def _least(forms: tuple[Lin, ...], dims: Dims) -> Slack | None:
-    ranges = [form.over(dims) for form in forms]
-    columns = [[r[i] for r in ranges] for i in range(3)]
-    ends = [min(v for v in column if v is not None) if None not in column else None for column in columns]
-    return None if None in ends else (ends[0], ends[1], ends[2])
+def _known(form: Lin, dims: Dims) -> bool:
+    """What is bounded by nothing but a number far beyond any joint was read by nobody."""
+    return all(
+        name in dims and dims[name][2] < NO_END for name, value in form.terms.items() if value and name
+    )
 
 
-def settled(dims: Dims) -> Dims:
-    """With `hold`, fixed plate to the near face of the clip pulled outward: reach + groove - clip, or read in
-    one (C); where both are known what both allow, and the narrower one gives the middle."""
-    reach = (sym("G") + sym("gw") - sym("k")).over(dims)
-    ways = [_known(way) for way in (reach, dims.get("C", (None, None, None))) if None not in way]
-    if not ways:
-        return dims
-    low, high = max(way[0] for way in ways), min(way[2] for way in ways)
-    if low > high:
-        return {**dims, "hold": ways[0]}
-    middle = min(ways, key=lambda way: way[2] - way[0])[1]
-    return {**dims, "hold": (low, min(max(middle, low), high), high)}
-
-
-def _known(ends: Slack) -> Interval:
-    low, middle, high = (end for end in ends if end is not None)
+def _value(clauses: Sequence[Clause], dims: Dims) -> Slack | None:
+    """None where a dimension is not known."""
+    if not all(_known(form, dims) for clause in clauses for form in clause):
+        return None
+    ranges = [[form.over(dims) for form in clause] for clause in clauses]
+    low, middle, high = (min(max(r[i] for r in some) for some in ranges) for i in range(3))  # type: ignore[type-var]
     return low, middle, high
 
 
-def stop_of() -> Lin:
-    """Widest inside width at which the clip still enters."""
-    return sym("hold") - sym("t")
-
-
-def seat_of(words: Words) -> Lin:
-    """Where the side plate rests."""
-    return {"slip": stop_of(), "press": sym("b3"), "press-to-shoulder": sym("M")}[words["plate_fit"]]
-
-
-def _simple(name: str, form: Lin, dims: Dims) -> Check:
-    low, high = BANDS[name]
-    return weigh(banded((form,), low, high), (form,), dims)
-
-
-def _share(name: str, part: str, whole: str, dims: Dims) -> Check:
-    edges = [Edge(rung, (sym(part) - sym(whole) * share,)) for rung, share in enumerate(SHARES[name])]
-    return weigh(edges, (sym(part),), dims)
-
-
-def _without_seals(dims: Dims, packed: bool) -> Check:
-    stop = stop_of()
-    room = stop - sym("b2b") - (sym("w") * 2 if packed else num("0"))
-    edges = [Edge(rung, (room - num("0.05"),)) for rung in (PROPER, GET_HOME, LAST_RESORT)]
-    edges.append(Edge(PROPER, (stop - sym("b3") + num("0.05"),)))
-    return weigh(edges, (room,), dims)
-
-
-def _float(dims: Dims, words: Words, option: str) -> Check:
-    free = stop_of() - sym("b2b")
-    # packing never counts below nothing, so the float is the lesser of two forms
-    with_seals = (free, stop_of() - sym("b2p") - sym("s") * 2)
-    forms = {"fitted": with_seals, "packed": (free - sym("w") * 2,)}.get(option, (free,))
-    if words["kind"] == "sealed":
-        return weigh(banded(forms, None, FLOAT_SEALED), forms, dims)
-    return weigh(banded(forms, None, FLOAT_PLAIN, slope=sym("b3") - sym("b2b")), forms, dims)
-
-
-def _squeeze(dims: Dims, words: Words) -> Check:
-    lows, highs = SQUEEZE["slip" if words["plate_fit"] == "slip" else "press"]
-    taken = sym("s") * 2 - seat_of(words) + sym("b2p")
-    edges = []
-    for rung in (PROPER, GET_HOME, LAST_RESORT):
-        place = min(rung, GET_HOME)
-        edges.append(Edge(rung, (taken - sym("s") * 2 * lows[place],)))
-        edges.append(Edge(rung, (sym("s") * 2 * highs[place] - taken,)))
-    return weigh(edges, (taken,), dims)
-
-
-def _out(length: Lin, shifts: bool) -> Lin:
-    """How far the pins stand out beyond the riveted ones; without seals a joint can shift to one side."""
-    half = Fraction(1, 2)
-    over = length - (sym("b3") + sym("b4")) * half
-    return over + (sym("b3") - sym("b2b")) * half if shifts else over
-
-
-def _shifts(words: Words, bare: bool) -> bool:
-    """On a plain chain the neighbours shift alike, so that nothing stands out further for it."""
-    return bare and words["kind"] == "sealed"
-
-
-def _own_out(dims: Dims, words: Words) -> Interval | None:
-    """How far the joint the bike runs with sticks out, as a value of its own whose ends are whole nanometres,
-    rounded outward; None where that is not known."""
-    if words["own_joint"] in ("rivet", "endless"):
-        return (Fraction(0),) * 3
-    ends = _out(sym("oL"), _shifts(words, words.get("own_link_seals", "yes") == "no")).over(dims)
-    if None in ends:
-        return None
-    low, middle, high = _known(ends)
-    million = 10**6
-    return Fraction(floor(low * million), million), middle, Fraction(ceil(high * million), million)
-
-
-# room beside the chain that each rung leaves, mm
-ROOM_LEFT = ((PROPER, BIKE_ROOM[0]), (GET_HOME, BIKE_ROOM[1]), (LAST_RESORT, BIKE_ROOM[1]))
-
-
-def _stick_out(dims: Dims, words: Words, option: str) -> dict[str, Check]:
-    """Against the least room read on any bike that runs the chain, and against the rooms nobody has read."""
-    out = _out(sym("L"), _shifts(words, option in ("left-out", "none")))
-    found = {}
-    if "clr" in dims:
-        edges = [Edge(PROPER, (num(STICK_OUT) - out,))]
-        edges += [Edge(rung, (sym("clr") - num(room) - out,)) for rung, room in ROOM_LEFT]
-        found["stick-out"] = weigh(edges, (out,), dims)
-    if words["unread_room"] == "yes":
-        # with its seals left out or washers in it the joint is not the one the bike has run with
-        as_ever = words.get("runs_with", "no") == "yes" and option in ("fitted", "none")
-        found["stick-out-unread"] = _out_beside_the_unread(out, dims, words, as_ever)
-    return found
-
-
-def _out_beside_the_unread(out: Lin, dims: Dims, words: Words, as_ever: bool) -> Check:
-    unread = sym("a room nobody has read")
-    edges = [Edge(PROPER, (num(STICK_OUT) - out,))]
-    if as_ever:
-        # the bike runs with this joint, so that only its length speaks against it
-        spared = unread - num(BIKE_ROOM[1]) - out
-        edges += [Edge(rung, (num(STICK_OUT) - out, spared)) for rung in (GET_HOME, LAST_RESORT)]
-        return weigh(edges, (out,), dims)
-    own = _own_out(dims, words)
-    spare = (sym("own") - out,) if own is not None else ()
-    dims = dims if own is None else {**dims, "own": own}
-    edges += [Edge(rung, (unread - num(room) - out, *spare)) for rung, room in ROOM_LEFT]
-    return weigh(edges, (out,), dims)
-
-
-def _clip_checks(dims: Dims, words: Words, option: str) -> dict[str, Check]:
-    stop = stop_of()
-    rests = sym("b3") if words["plate_fit"] != "press-to-shoulder" else sym("M")
-    entry = sym("gw") - sym("k")
-    bow = sym("bow") if "bow" in dims else num("0")
-    out = {
-        "backing": _simple("backing", stop - rests, dims),
-        "tip-land": _simple("tip-land", sym("L") - sym("G") - sym("gw"), dims),
-        "clip-entry": weigh(banded((entry,), *BANDS["clip-entry"], slope=bow), (entry,), dims),
-        "clip-seat": _simple("clip-seat", sym("cs") - sym("gd"), dims),
-        "clip-mouth": _simple("clip-mouth", sym("gd") - sym("cm"), dims),
-        "clip-spacing": _simple("clip-spacing", sym("csp") - sym("pl"), dims),
-        # a new clip is as thick as it was when new
-        "clip-wear": _share(
-            "clip-wear",
-            "k",
-            "k0",
-            {"k0": dims["k"], **dims} if words.get("clip_history") == "new" and "k" in dims else dims,
-        ),
-        "clip-floor": _simple("clip-floor", sym("k"), dims),
-        "clip-history": _worded("clip-history", words.get("clip_history", "unknown")),
-    }
-    if option == "fitted":
-        out["clip-goes-on"] = _simple("clip-goes-on", stop - sym("b3"), dims)
-    else:
-        out["clip-goes-on-without-seals"] = _without_seals(dims, option == "packed")
-    if words["plate_fit"] == "slip":
-        out["float"] = _float(dims, words, option)
-    if words["plate_fit"] == "press-to-shoulder":
-        out["clip-over-shoulder"] = _simple("clip-over-shoulder", stop - sym("M"), dims)
-    return out
-
-
-def _closed_by_force(dims: Dims, words: Words) -> dict[str, Check]:
-    """Rivet pins are flared, the stub of a screw link is staked; both stand out from where the plate rests."""
-    stand_out = sym("L") - sym("t") - seat_of(words)
-    out = {"flare-stand-out": _simple("flare-stand-out", stand_out, dims)}
-    if words["closure"] == "rivet" and words.get("pin_kind", "unknown") != "solid":
-        out["hollow-depth"] = _simple("hollow-depth", sym("hd") - stand_out, dims)
-    if words["closure"] == "screw":
-        out["screw-plate"] = _worded("screw-plate", words.get("screw_plate", "own"))
-    return out
-
-
-# A word and the rungs it stands for, best and worst; not known: all that it could be.
-WORDED = {
-    "clip-history": {"new": (0, 0), "never-off": (0, 0), "off-once": (1, 1), "taken-off": (1, 1), "bent": (3, 3), "unknown": (0, 3)},
-    "screw-plate": {"own": (0, 0), "other": (3, 3)},
-    "half-link": {"no": (0, 0), "yes": (3, 3)},
-    "link-condition": {"new": (0, 0), "fitted-once": (0, 0), "cracked": (3, 3), "drilled": (3, 3), "worn": (3, 3), "perhaps-worn": (0, 3)},
-    "chain-worn": {"within": (0, 0), "beyond": (1, 1), "unknown": (0, 1)},
-    "size-code": {
-        "same": (0, 0), "other-series": (1, 1), "wider": (1, 1), "narrower": (3, 3), "other-roller": (1, 1),
-        "other-pitch": (3, 3),
-    },
-    "rule-of-thumb": {"measured": (0, 0), "possible": (0, 3), "makeshift": (1, 3), "hopeless": (3, 3)},
-    "chain-kind": {"same": (0, 0), "differs": (1, 1)},
-    "seal-kind": {"same": (0, 0), "as-squeezed": (0, 0), "differs": (1, 1), "unknown": (0, 1)},
-    "seals-left-out": {"so": (1, 1)},
-    "joint-kind": {"as-strong": (0, 0), "weaker": (1, 1), "unknown": (0, 1)},
-    "dry-fit": {"not-tried": (0, 0), "tried-in-part": (0, 0), "went-together": (0, 0), "stiff": (2, 2), "plate-moves": (3, 3), "did-not-go": (3, 3)},
+# Where the side plate rests.
+STOP = "hold - t - ws"
+SEAT = {
+    "slip": STOP, "press-to-shoulder": "M", "press neighbours": f"min(b3, {STOP})", "press tried": "b3 + place",
+    "press clip": STOP, "press riveted": "b3",
 }  # fmt: skip
 
 
-def _worded(name: str, word: str) -> Check:
-    best, worst = WORDED[name][word]
-    return Check(best, worst, worded=True)
+def seat_kind(words: Words) -> str:
+    if words["plate_fit"] != "press":
+        return words["plate_fit"]
+    seat = words.get("seat", "neighbours")
+    return "press riveted" if seat == "neighbours" and words["closure"] != "clip" else f"press {seat}"
+
+
+def lies(words: Words, option: str) -> str:
+    """Held in the middle by its seals; packed; free to shift, as all its neighbours of a plain chain are."""
+    if option == "packed":
+        return "packed"
+    if words.get("seat") == "clip":
+        return "shifts"
+    if option == "fitted":
+        return "centred"
+    return "shifts" if words["kind"] == "sealed" else "plain"
+
+
+MIDDLE = {"centred": "b3", "plain": "b3", "shifts": "b2b", "packed": "b2b + 2 * w"}
+OTHER_SIDE = {
+    "centred": "b3 / 2",
+    "plain": "seat - b3 / 2",
+    "shifts": "seat - b2b / 2",
+    "packed": "seat - b2b / 2 - w",
+}
+NAMES = [
+    "d3",
+    "wb",
+    "b2p",
+    "b2b",
+    "b3",
+    "b4",
+    "tc",
+    "h2",
+    "Fc",
+    "d",
+    "G",
+    "gw",
+    "gd",
+    "L",
+    "M",
+    "t",
+    "h",
+    "f",
+    "hs",
+    "hd",
+    "Fl",
+    "k",
+    "k0",
+    "cs",
+    "cm",
+    "csp",
+    "bw",
+    "ks",
+    "ge",
+    "ws",
+    "place",
+    "s",
+    "w",
+    "p",
+    "pl",
+    "hold",
+    "C",
+    "Co",
+    "Cu",
+    "Cuo",
+    "own_out",
+    "own_out2",
+]
+
+
+def names_for(words: Words, option: str) -> dict[str, Form]:
+    names = {name: sym(name) for name in NAMES}
+    names["stop"] = read_form(STOP, names)
+    names["seat"] = read_form(SEAT[seat_kind(words)], names)
+    names["back"] = names["b3"] if words["plate_fit"] == "slip" else names["seat"]
+    way = lies(words, option)
+    names["out"] = read_form(f"L - ({MIDDLE[way]} + b4) / 2", names)
+    names["out2"] = read_form(f"f + hs - b4 / 2 + {OTHER_SIDE[way]}", names)
+    return names
+
+
+# A clip that was never thicker than twice what is left of it, or it is no-go anyway; bow that counts; a fixed plate like
+# the side plate (common practice, no source).
+TWICE, MOST_BOW, LIKE_SIDE = 2, Fraction("0.15"), Fraction("0.15")
+
+
+def settled(known: Dims, words: Words) -> Dims:
+    """With what follows from the readings: the clip in a stack, its bow, the stop, the far edge of the groove, ..."""
+    dims = {**known, "ws": known.get("ws", (Fraction(0),) * 3)}
+    dims |= _clip(known, words)
+    if "f" not in dims and "t" in dims:
+        low, middle, high = dims["t"]
+        dims["f"] = (max(low - LIKE_SIDE, Fraction(0)), middle, high + LIKE_SIDE)
+    dims |= _stops(dims, known)
+    dims["wb"] = _worn(known, words)
+    if "d3" in known and words.get("d3_is_old") == "yes":
+        low, middle, high = known["d3"]
+        dims["d3"] = (low, middle, high + _up(_elongation(known)[2] / 100 * known["p"][1]))
+    dims |= {name: _own_out(known, words, name) for name in ("own_out", "own_out2")}
+    return dims
+
+
+def _clip(known: Dims, words: Words) -> dict[str, Interval]:
+    if "clip_history" not in words:
+        return {}
+    low, middle, high = known.get("bow", (Fraction(0), Fraction(0), MOST_BOW))
+    found: dict[str, Interval] = {"bw": (min(low, MOST_BOW), min(middle, MOST_BOW), min(high, MOST_BOW))}
+    if "k" not in known:
+        return found
+    thin = known["k"]
+    fresh = words.get("clip_recorded", words["clip_history"]) in ("new", "never-off")
+    untold = thin[2] if fresh else TWICE * thin[2]
+    most = max(known["k0"][2], thin[0]) if "k0" in known else untold
+    found["ks"] = (thin[0], min(thin[1], most), most)
+    # a new clip is as thick as it was when new
+    if words.get("clip_recorded", words["clip_history"]) == "new" and "k0" not in known:
+        found["k0"] = thin
+    return found
+
+
+def _stops(dims: Mapping[str, Interval], known: Dims) -> dict[str, Interval]:
+    """Fixed plate to the near face of the clip pulled outward, and to the far edge of the groove: by reach and groove, or
+    by the clip stop; where both are known what both allow, and the narrower one gives the middle."""
+    found = {}
+    holds = [_all(num("0") + sym("G") + sym("gw") - sym("ks"), dims), known.get("C_hold")]
+    edges = [_all(sym("G") + sym("gw"), dims), known.get("C_edge")]
+    for name, ways in (("hold", holds), ("ge", edges)):
+        both = [way for way in ways if way is not None]
+        if both:
+            found[name] = _met(both)
+    return found
+
+
+def _all(form: Form, dims: Mapping[str, Interval]) -> Interval | None:
+    low, middle, high = form.clauses[0][0].over(dims)
+    return None if low is None or middle is None or high is None else (low, middle, high)
+
+
+def _met(ways: Sequence[Interval]) -> Interval:
+    low, high = max(way[0] for way in ways), min(way[2] for way in ways)
+    if low > high:
+        return ways[0]
+    middle = min(ways, key=lambda way: way[2] - way[0])[1]
+    return (low, min(max(middle, low), high), high)
+
+
+def _elongation(known: Dims) -> Interval:
+    """Per cent; of a chain nobody measured up to 5."""
+    return known.get("el", (Fraction(0), Fraction(0), Fraction(5)))
+
+
+def _worn(known: Dims, words: Words) -> Interval:
+    """Half of what a pitch has grown by at the least, in whole nanometres."""
+    if "el" not in known or "d3" not in known or words.get("d3_is_old") == "yes":
+        return (Fraction(0),) * 3
+    half = _down(known["el"][0] / 100 * known["p"][1] / 2)
+    return (half, half, half)
+
+
+MILLION = 10**6
+
+
+def _down(value: Fraction) -> Fraction:
+    return Fraction(floor(value * MILLION), MILLION)
+
+
+def _up(value: Fraction) -> Fraction:
+    return Fraction(ceil(value * MILLION), MILLION)
+
+
+# far beyond any joint, mm
+NO_END = Fraction(2**40, MILLION)
+
+
+def _own_out(known: Dims, words: Words, name: str) -> Interval:
+    """How far the joint the bike runs with sticks out, in whole nanometres rounded outward; never less than nothing, as
+    the riveted heads clear the bike too."""
+    nothing = Fraction(0)
+    if words["own_joint"] in ("rivet", "endless"):
+        return (nothing, nothing, nothing)
+    inner = _own_inner(known, words)
+    parts = ("oL",) if name == "own_out" else ("of", "ohs")
+    if inner is None or any(part not in known for part in (*parts, "b4")):
+        return (nothing, nothing, NO_END)
+    side = [sum((known[part][i] for part in parts), nothing) for i in range(3)]
+    (il, im, ih), (bl, bm, bh) = inner, known["b4"]
+    if name == "own_out":
+        ends = (side[0] - _up((ih + bh) / 2), side[1] - _down((im + bm) / 2), side[2] - _down((il + bl) / 2))
+    else:
+        ends = (
+            side[0] + _down(il / 2) - _up(bh / 2),
+            side[1] + _down(im / 2) - _down(bm / 2),
+            side[2] + _up(ih / 2) - _down(bl / 2),
+        )
+    return (max(ends[0], nothing), max(ends[1], nothing), max(ends[2], nothing))
+
+
+def _own_inner(known: Dims, words: Words) -> Interval | None:
+    held, free = known.get("b3"), known.get("b2b")
+    between = words.get("own_between", "fitted")
+    if words["kind"] == "plain" or between == "fitted":
+        return held
+    if between == "bare":
+        return free
+    if held is None or free is None:
+        return None
+    return (min(held[0], free[0]), held[1], max(held[2], free[2]))
 
 
 def size_word(link: str, chain: str, dims: Dims) -> str:
     """How a link of one size code stands to a chain of another: pitch, then series, then roller, then width."""
     (roller, width), (on_roller, on_width) = _size(link), _size(chain)
-    if abs(dims["pl"][1] - dims["p"][1]) > Fraction("0.2"):
+    if abs(dims["npl"][1] - dims["np"][1]) > Fraction("0.2"):
         return "other-pitch"
     if link == chain:
         return "same"
     if link.rstrip("H") == chain.rstrip("H"):
-        return "other-series"
+        return "heavy-on-standard" if link.endswith("H") else "standard-on-heavy"
     # codes with another roller differ by 0.7 mm or more, with another width by 1.5 mm or more
     if abs(roller - on_roller) > Fraction("0.5"):
         return "other-roller"
-    return "wider" if width > on_width else "narrower"
+    return "wider-on-narrower" if width > on_width else "narrower-on-wider"
 
 
 def _size(code: str) -> tuple[Fraction, Fraction]:
@@ -448,13 +525,13 @@ def _size(code: str) -> tuple[Fraction, Fraction]:
 
 
 # Parts of which nothing of these is known count as not measured.
-READ_OF_CHAIN, READ_OF_LINK = ("d3", "b2p", "b2b", "b3"), ("d", "G", "C", "L", "t")
+READ_OF_CHAIN, READ_OF_LINK = ("d3", "b2p", "b2b", "b3"), ("d", "G", "C_hold", "C_read", "L", "t")
 
 
 def _thumb_word(dims: Dims, words: Words, size: str) -> str:
     if any(name in dims for name in READ_OF_CHAIN) and any(name in dims for name in READ_OF_LINK):
         return "measured"
-    if size in ("narrower", "other-roller", "other-pitch"):
+    if size in ("narrower-on-wider", "other-roller", "other-pitch"):
         return "hopeless"
     return "possible" if size == "same" and words["made_for"] == words["kind"] else "makeshift"
 
@@ -467,106 +544,174 @@ def _joint_word(words: Words) -> str:
 
 def _seal_word(words: Words) -> str:
     """A seal of another section passes where it was measured and covers the bush; then its squeeze alone judges it."""
-    if "unknown" in (words["seal_shape"], words["chain_seal"]):
+    if words.get("seal_shape", "unknown") == "unknown" or words["chain_seal"] == "unknown":
         return "unknown"
     as_squeezed = words.get("seal_evidence") == "measured" and words.get("covers_bush") == "yes"
+    if words["seal_shape"] == words["chain_seal"] and words["seal_shape"] != "other":
+        return "same"
     if as_squeezed:
         return "as-squeezed"
-    if words["seal_shape"] != words["chain_seal"]:
-        return "differs"
-    return "unknown" if words["seal_shape"] == "other" else "same"
+    return "unknown" if words["seal_shape"] == words["chain_seal"] else "differs"
 
 
-def _kinds(dims: Dims, words: Words, option: str) -> dict[str, Check]:
-    sealed = words["kind"] == "sealed"
-    size = size_word(words["link_size"], words["chain_size"], dims)
-    out = {
-        "size-code": _worded("size-code", size),
-        "rule-of-thumb": _worded("rule-of-thumb", _thumb_word(dims, words, size)),
-        "chain-kind": _worded("chain-kind", "same" if words["made_for"] == words["kind"] else "differs"),
-        "joint-kind": _worded("joint-kind", _joint_word(words)),
-        "half-link": _worded("half-link", words.get("half_link", "no")),
-        "link-condition": _worded("link-condition", words["condition"]),
-        "chain-worn": _worded("chain-worn", words["wear"]),
-        "dry-fit": _worded("dry-fit", words.get("tried", "not-tried")),
+# Limits of elongation for a joint that is still ridden home, per cent (common practice, no source).
+FAR_BEYOND = Fraction(3)
+
+
+def _wear_word(known: Dims, words: Words) -> str:
+    low, _, high = _elongation(known)
+    limit = min(Fraction(words["wear_limit"]), FAR_BEYOND)
+    least, most = ((end > limit) + (end > FAR_BEYOND) for end in (low, high))
+    return {(0, 0): "within", (0, 1): "perhaps-beyond", (1, 1): "beyond", (1, 2): "perhaps-far-beyond",
+            (2, 2): "far-beyond", (0, 2): "unknown"}[least, most]  # fmt: skip
+
+
+def categories_of(known: Dims, words: Words) -> dict[str, str]:
+    size = size_word(words["link_size"], words["chain_size"], known)
+    return {
+        "size": size,
+        "thumb": _thumb_word(known, words, size),
+        "kind": "same" if words["made_for"] == words["kind"] else "differs",
+        "joint": _joint_word(words),
+        "half": {"yes": "half", "no": "whole"}.get(words["half_link"], "unknown"),
+        "condition": words["condition"],
+        "flared": "flared" if words["flared"] == "yes" else "never",
+        "plate-history": words["plate_history"],
+        "height-seen": words["heights_seen"],
+        "level": words.get("level", "not-looked"),
+        "clip-history": words.get("clip_history", "unknown"),
+        "bow": words.get("bow", "flat"),
+        "wear": _wear_word(known, words),
+        "chain-state": words["chain_state"],
+        "rubs": words["rubs"],
+        "manual": words["manual"],
+        "seal": _seal_word(words),
+        "bush-ring": {"yes": "covered", "no": "bare"}.get(words.get("covers_bush", "unknown"), "unknown"),
+        "always": "always",
+        "screw": "own",
+        "tried": words["tried"],
     }
-    if option == "fitted":
-        out["squeeze"] = _squeeze(dims, words)
-        if sealed:
-            out["seal-kind"] = _worded("seal-kind", _seal_word(words))
-    if option == "packed" and words["plate_fit"] != "slip":
-        # two washers between the bush ends and the plates, or the plate cannot go down
-        out["packing-room"] = _simple("packing-room", seat_of(words) - sym("b2b") - sym("w") * 2, dims)
-    if option == "packed" or (sealed and option != "fitted"):
-        out["seals-left-out"] = _worded("seals-left-out", "so")
+
+
+def cases_of(dims: Dims, words: Words, option: str) -> dict[str, str]:
+    """The words that rules ask for in `when`."""
+    seat = words.get("seat", "neighbours") if words["plate_fit"] == "press" else "made"
+    both = "h" in dims and "h2" in dims
+    return {
+        "closure": words["closure"],
+        "plate_fit": words["plate_fit"],
+        "seat": seat,
+        "spacers": words.get("spacers", "no"),
+        "pin_kind": words.get("pin_kind", "unknown"),
+        "chain_kind": words["kind"],
+        "seals": option,
+        "room_read": "some" if "C" in dims else "none",
+        "other_read": "some" if "Co" in dims else "none",
+        "room_unread": _unread(words, option, "unread_room"),
+        "other_unread": _unread(words, option, "unread_other"),
+        "some_room_unread": "yes" if "yes" in (words["unread_room"], words["unread_other"]) else "no",
+        "tensile": "known" if "Fl" in dims and "Fc" in dims else "unknown",
+        "heights": "known" if both else words["heights_seen"],
+    }
+
+
+def _unread(words: Words, option: str, which: str) -> str:
+    if words[which] == "no":
+        return "none"
+    as_ever = (
+        option in ("fitted", "none") and words.get("seat") != "clip" and words.get("spacers", "no") == "no"
+    )
+    return "own-link" if words.get("runs_with") == "yes" and as_ever else "other-link"
+
+
+def grounds_of(known: Dims, words: Words, option: str) -> set[str]:
+    """Evidence that makes a check proper where readings leave it open."""
+    found = set()
+    as_made = (
+        words["by_make"] == "yes" and option in ("fitted", "none") and words.get("own_clip", "yes") == "yes"
+        and words.get("own_seals", "yes") == "yes" and words.get("seat") != "clip" and words.get("spacers", "no") == "no"
+    )  # fmt: skip
+    unworn = _wear_word(known, words) == "within"
+    if as_made:
+        found |= {"make", *(("make-unworn",) if unworn else ())}
+    if words.get("packet") == "yes":
+        found.add("packet")
+    if words.get("play") == "no-more" and unworn:
+        found.add("play")
+    return found
+
+
+def checks_of(known: Dims, words: Words, option: str, rules: Rules) -> dict[str, Check]:
+    """Every check that applies to the pair with this option, in the order of the rules."""
+    dims = settled(known, words)
+    names, cases = names_for(words, option), cases_of(dims, words, option)
+    told, grounds = categories_of(known, words), grounds_of(known, words, option)
+    stopped = size_word(words["link_size"], words["chain_size"], known) == "other-pitch"
+    out: dict[str, Check] = {}
+    for order, (id_, rule) in enumerate(rules.items()):
+        if (stopped and id_ not in ASKED_OF_OTHER_PITCH) or not _applies(rule, cases):
+            continue
+        if "category" in rule:
+            best, worst = _range(rule["rungs"][told[rule["category"]]])
+            check = Check(best, worst, worded=True)
+        else:
+            edges, clearance = edges_of(rule, names)
+            check = weigh(edges, clearance.clauses, dims)
+        proven = check.best == PROPER and bool(grounds & set(_list(rule.get("by", []))))
+        worst = PROPER if proven else check.worst
+        out[rule.get("check", id_)] = Check(
+            check.best, worst, check.clearance, check.slack, check.worded, check.edges, check.over, id_, rule["group"], order
+        )  # fmt: skip
     return out
 
 
-def checks_of(known: Dims, words: Words, option: str) -> dict[str, Check]:
-    """Every check that applies to the pair with this option, in the order of the rules."""
-    dims = settled(known)
-    out = {
-        "pitch": _simple("pitch", sym("pl") - sym("p"), dims),
-        "pin-entry": _simple("pin-entry", sym("d3") - sym("d"), dims),
-        **_stick_out(dims, words, option),
-        "plate-section": _share("plate-section", "t", "tc", dims),
-        **_kinds(dims, words, option),
-    }
-    if words["plate_fit"] == "press-to-shoulder":
-        out["shoulder-place"] = _simple("shoulder-place", sym("M") - sym("b3"), dims)
-        out["bush-stop"] = _simple("bush-stop", sym("M") - sym("b2b"), dims)
-    if "h" in dims and "h2" in dims:
-        out["plate-height"] = _simple("plate-height", sym("h") - sym("h2"), dims)
-    if "Fl" in dims and "Fc" in dims:
-        out["strength"] = _share("strength", "Fl", "Fc", dims)
-    out |= _clip_checks(dims, words, option) if words["closure"] == "clip" else _closed_by_force(dims, words)
-    asked = (
-        ASKED_OF_OTHER_PITCH
-        if size_word(words["link_size"], words["chain_size"], dims) == "other-pitch"
-        else ORDER
-    )
-    return {name: out[name] for name in ORDER if name in out and name in asked}
+def _applies(rule: Rule, cases: Words) -> bool:
+    return all(cases[name] in _list(words) for name, words in rule.get("when", {}).items())
 
 
-def group_of(name: str) -> str:
-    """The group a check belongs to."""
-    return next((group for group, names in GROUP_OF.items() if name in names), "body")
+def _list(value: Any) -> list[str]:
+    return [value] if isinstance(value, str) else list(value)
 
 
-def added_up(rungs: Mapping[str, int]) -> int:
+def _range(words: Any) -> tuple[int, int]:
+    ranks = [RUNGS.index(word) for word in _list(words)]
+    return min(ranks), max(ranks)
+
+
+def added_up(checks: Mapping[str, Check], side: str) -> int:
     """The worst check; four groups or more at get-home make last-resort."""
-    groups = {group_of(name) for name, rung in rungs.items() if rung >= GET_HOME}
-    worst = max(rungs.values())
+    worst: int = max(getattr(check, side) for check in checks.values())
+    groups = {c.group for c in checks.values() if getattr(c, side) >= GET_HOME and c.group != NO_GROUP}
     return max(worst, LAST_RESORT) if len(groups) >= 4 else worst
 
 
 def _rank(item: tuple[str, Check]) -> tuple[int, int, bool, Fraction, int]:
-    name, check = item
-    return (-check.worst, -check.best, check.slack is None, check.slack or Fraction(0), ORDER.index(name))
+    check = item[1]
+    return (-check.worst, -check.best, check.slack is None, check.slack or Fraction(0), check.order)
 
 
-def judge(dims: Dims, words: Words, option: str) -> Joint:
+def judge(dims: Dims, words: Words, option: str, rules: Rules) -> Joint:
     """One pair with one option; `plate_fit` must be known (a caller splits the cases)."""
-    checks = checks_of(dims, words, option)
-    best = added_up({name: check.best for name, check in checks.items()})
-    worst = added_up({name: check.worst for name, check in checks.items()})
+    checks = checks_of(dims, words, option, rules)
     deciding = min(checks.items(), key=_rank)[0]
-    return Joint(option, best, worst, deciding, checks)
+    return Joint(option, added_up(checks, "best"), added_up(checks, "worst"), deciding, checks)
 
 
-def rank(joint: Joint) -> tuple[int, int, int, int, Fraction]:
-    """Worst rung, best rung, seals as made before makeshifts, then the larger slack of the deciding check:
-    a yes-or-no check counts as nothing to spare, one with a missing dimension comes last."""
+Rank = tuple[int, int, bool, int, int, bool, int, Fraction]
+
+
+def rank(joint: Joint, words: Words) -> Rank:
+    """Worst rung, best rung, tried before untried, seals as made and plate as made before makeshifts, a fresh clip before
+    a used one, then the larger slack of the deciding check: a yes-or-no check counts as nothing to spare, one with a
+    missing dimension comes last."""
     deciding = joint.checks[joint.deciding]
-    place = OPTIONS.index(joint.option)
-    if deciding.slack is None and not deciding.worded:
-        return (joint.worst, joint.best, place, 1, Fraction(0))
-    return (joint.worst, joint.best, place, 0, -(deciding.slack or Fraction(0)))
-
-
-def choose(joints: Sequence[Joint]) -> Joint:
-    """The best option; of equals the first."""
-    return min(joints, key=rank)
+    unknown = deciding.slack is None and not deciding.worded
+    makeshift = (words.get("seat") == "clip") + (words.get("spacers", "no") == "yes")
+    fresh = words.get("clip_history", "unknown") in ("new", "never-off")
+    return (
+        joint.worst, joint.best, words["tried"] != "went-together", OPTIONS.index(joint.option), makeshift, not fresh,
+        int(unknown), Fraction(0) if unknown else -(deciding.slack or Fraction(0)),
+    )  # fmt: skip
 
 
 def pair_range(joints: Sequence[Joint]) -> tuple[int, int]:
@@ -574,11 +719,26 @@ def pair_range(joints: Sequence[Joint]) -> tuple[int, int]:
     return min(joint.best for joint in joints), min(joint.worst for joint in joints)
 
 
-def refused(words: Words) -> str | None:
+def refused(dims: Dims, words: Words) -> str | None:
     """Why no verdict is given, or None."""
     for name in ("link_size", "chain_size", "kind", "made_for", "plate_fit", "condition"):
         if words[name] == "unknown":
             return f"{name} is not known"
-    if "modified" in (words["condition"], words.get("chain_state", "as-made")):
+    if "modified" in (words["condition"], words["chain_state"]):
         return "a part is modified"
+    if (
+        words["kind"] == "plain"
+        and "b3" in dims
+        and "b2b" in dims
+        and dims["b3"][0] - dims["b2b"][2] > Fraction("0.6")
+    ):
+        return "it looks sealed"
+    used = words["condition"] in ("fitted-once", "fitted-twice")
+    if (
+        words["closure"] == "rivet"
+        and words["flared"] == "unknown"
+        and used
+        and words["runs_with_now"] == "no"
+    ):
+        return "flared or not"
     return None

@@ -19,9 +19,16 @@ EXACT = "0.000001"
 NOT_OF_THE_JOINT = ("pitch", "inner_width", "evidence", "pin_step")
 FORCES = ("tensile",)
 # bikes need these; no joint depends on them
-BIKE = {"chain": "chain", "front_teeth": "14", "rear_teeth": "48", "pitches": "112"}
+BIKE = {"chain": "chain", "front_teeth": "14", "rear_teeth": "48", "pitches": "112", "joint_in_manual": "clip"}
+# what a pair does not say is that of a sound joint in plenty of room, and looked at
+LOOKED_AT = {
+    "chain": {"state": "as-made", "rub_marks": "no"},
+    "link": {"half_link": "no", "flared": "no"},
+    "bike": {"clearance_other_side": "9.00 ± 0.000001 mm"},
+}
 WORDS = ("size_code", "kind", "seal", "own_joint", "closure", "plate_fit", "made_for", "condition", "half_link",
-         "pin_kind", "history", "shape", "covers_bush", "elongation")  # fmt: skip
+         "pin_kind", "history", "letters", "came_with", "state", "rub_marks", "joint_in_manual", "clip_because", "flared",
+         "in_use", "own_seals", "made_bowed", "count", "for_trials", "shape", "covers_bush", "elongation")  # fmt: skip
 
 
 def _read(path: Path) -> Any:
@@ -50,11 +57,11 @@ def pair_club(pair: Mapping[str, Any]) -> dict[str, Any]:
     }
     raw = joint_club(parts, "measured")
     if "own_link" in pair:
-        own = _record({**pair["link"], **pair["own_link"]}, "measured")
+        own = LOOKED_AT["link"] | _fixed_side(pair["link"]) | _record({**pair["link"], **pair["own_link"]}, "measured")
         raw["links"]["own-link"] = own | {"clip": "clip", "seals": "seal"}
         raw["chains"]["chain"]["own_link"] = "own-link"
     if "other_bike" in pair:
-        raw["bikes"]["other-bike"] = BIKE | _record(pair["other_bike"], "measured")
+        raw["bikes"]["other-bike"] = BIKE | LOOKED_AT["bike"] | _record(pair["other_bike"], "measured")
     return raw
 
 
@@ -81,11 +88,12 @@ def joint_club(parts: Mapping[str, Mapping[str, str]], evidence: str) -> dict[st
     """One chain, one link with its own clip and seals, washers of the club, one bike."""
     raw: dict[str, Any] = {
         "club": CLUB,
-        "chains": {"chain": _record(parts["chain"], evidence)},
-        "links": {"link": _record(parts["link"], evidence)},
-        "bikes": {"bike": BIKE | _record(parts["bike"], "measured")},
+        "chains": {"chain": LOOKED_AT["chain"] | _record(parts["chain"], evidence)},
+        "links": {"link": LOOKED_AT["link"] | _fixed_side(parts["link"]) | _record(parts["link"], evidence)},
+        "bikes": {"bike": BIKE | LOOKED_AT["bike"] | _record(parts["bike"], "measured")},
     }
     link = raw["links"]["link"]
+    link |= {"clip": "none", "seals": "none"}
     if "clip" in parts:
         raw["clips"] = {"clip": _record(parts["clip"], evidence)}
         link["clip"] = "clip"
@@ -96,6 +104,13 @@ def joint_club(parts: Mapping[str, Mapping[str, str]], evidence: str) -> dict[st
     if "washers" in parts:
         seals["washers"] = _record(parts["washers"], evidence) | {"shape": "washer"}
     return raw | ({"seals": seals} if seals else {})
+
+
+def _fixed_side(link: Mapping[str, str]) -> dict[str, Any]:
+    """A fixed plate like the side plate, and heads that stand out of it by as much as those of a chain."""
+    thick = link.get("side_plate_thickness", "unknown")
+    heads = {"head_stand_out": f"0.90 ± {EXACT} mm"}
+    return heads if thick == "unknown" else heads | {"fixed_plate_thickness": f"{thick} ± {EXACT} mm"}
 
 
 def _record(values: Mapping[str, str], evidence: str) -> dict[str, Any]:

@@ -12,11 +12,11 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from generator.compute.fit.fits import fit_table
-from generator.compute.fit.options import why_refused
+from generator.compute.fit.refused import why_refused
 from generator.compute.fit.result import CheckFit, PairFit
 from generator.model.dataset import Dataset
 from tests import oracle
-from tests.engine import Told, dims_of, every_option, reckoned, words_of
+from tests.engine import Told, every_option, reckoned, words_of
 from tests.random_joints import RandomJoint, random_joint
 
 SAMPLE = 320
@@ -46,7 +46,7 @@ def oracle_checks(joint: oracle.Joint) -> dict[str, object]:
 def assert_agree(dataset: Dataset, fit: PairFit) -> list[oracle.Joint]:
     """Every check of every option of the pair, the option chosen and the range of the pair."""
     options = every_option(dataset, [fit.chain], [fit.link])
-    joints = []
+    joints, ranks = [], []
     for told in options:
         joint = reckoned(dataset, told.way)
         assert engine_checks(told) == oracle_checks(joint), told.way
@@ -55,8 +55,9 @@ def assert_agree(dataset: Dataset, fit: PairFit) -> list[oracle.Joint]:
             joint.best, joint.worst, joint.deciding, slack,
         ), told.way  # fmt: skip
         joints.append(joint)
+        ranks.append(oracle.rank(joint, words_of(dataset, told.way)))
     assert (fit.best, fit.worst) == oracle.pair_range(joints)
-    chosen = min(range(len(joints)), key=lambda i: (oracle.rank(joints[i]), i))
+    chosen = min(range(len(joints)), key=lambda i: (ranks[i], i))
     assert fit.option == options[chosen].fit
     return joints
 
@@ -66,7 +67,7 @@ def look(joint: RandomJoint) -> tuple[PairFit, list[oracle.Joint]]:
     fit = fit_table(dataset, ["chain"], ["link"])[0]
     if fit.refused is None:
         return fit, assert_agree(dataset, fit)
-    assert why_refused(dataset.chains["chain"], dataset.links["link"]) == fit.refused
+    assert why_refused(dataset, dataset.chains["chain"], dataset.links["link"]) == fit.refused
     return fit, []
 
 
@@ -74,9 +75,8 @@ def touches(joint: RandomJoint) -> bool:
     """Does an end of some form of some limit lie exactly on zero?"""
     dataset = joint.dataset()
     for told in every_option(dataset, ["chain"], ["link"]):
-        dims = oracle.settled(dims_of(dataset, told.way))
-        checks = oracle.judge(dims, words_of(dataset, told.way), told.way.seals).checks
-        if any(0 in form.over(dims) for c in checks.values() for edge in c.edges for form in edge.forms):
+        checks = reckoned(dataset, told.way).checks
+        if any(0 in form.over(c.over) for c in checks.values() for edge in c.edges for form in edge.forms):
             return True
     return False
 

@@ -87,7 +87,7 @@ def option_fit(judge: Judge, closely: Closely, at: int) -> OptionFit:
     judged = closely.judged
     look = _look_at(judge, closely, at, parts)
     checks = checks_of(look)
-    own = judge.trials.get(number, [])
+    own = [each.trial for each in judge.trials.get(number, [])]
     of_pair = judge.pair_trials.get(number, [])
     trials = [t for t in of_pair if t in own or word_for_all(t, judge.dataset) is not None]
     return OptionFit(
@@ -95,6 +95,8 @@ def option_fit(judge: Judge, closely: Closely, at: int) -> OptionFit:
         clip=parts.clip.id if parts.clip else None,
         seals=SEALS[int(judge.options.seals[number])],
         seal_set=parts.seal_set.id if parts.seal_set else None,
+        seat=parts.seat,
+        spacer=parts.spacer.id if parts.spacer else None,
         best=int(judged.best[at]),
         worst=int(judged.worst[at]),
         deciding=checks[int(judged.deciding[at])].id,

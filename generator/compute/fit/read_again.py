@@ -32,7 +32,7 @@ def symbols_if(parts: Joined, again: Mapping[Reading, Quantity]) -> Mapping[str,
 def _rests_on(name: str) -> frozenset[str]:
     """The kinds of parts that have a say in a symbol: through a chain also its bikes and the link it runs with."""
     parts = set(SYMBOLS[name].parts)
-    found = {kind for kind in ("chain", "link", "clip") if kind in parts}
+    found: set[str] = {kind for kind in ("chain", "link", "clip") if kind in parts}
     if parts & {"seal_set", "spacer"}:
         found.add("seal")
     if name.startswith(("C", "own_out")):

@@ -97,6 +97,10 @@ class OptionFit:
     clip: str | None
     seals: str
     seal_set: str | None
+    # made: the plate stops by itself; neighbours: pressed level with them; clip: pressed no further than its clip
+    seat: str
+    # washers under the clip on each pin
+    spacer: str | None
     best: int
     worst: int
     deciding: str
