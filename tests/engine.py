@@ -339,7 +339,9 @@ def _of_the_clip(dataset: Dataset, way: Way) -> dict[str, str]:
         words["packet"] = "yes" if link.condition == "new" and own is None and link.clip != "none" else "no"
         return words
     clip = dataset.clips[way.clip]
-    new = clip.record.history in ("new", "never-off")
+    thin, was = clip.dims.get("thickness"), clip.dims.get("thickness_new")
+    worn = thin is not None and was is not None and thin.high < was.low
+    new = clip.record.history in ("new", "never-off") and not worn
     words["packet"] = "yes" if way.clip == own and new and link.condition == "new" else "no"
     words["clip_recorded"] = clip.record.history
     words["clip_history"] = _clip_history(dataset, way.clip, clip.record, way.clip == own)

@@ -1,6 +1,6 @@
 """Do a chain and a link belong together by make: out of one box, or of one type by the letters stamped on both?"""
 
-from generator.model.chain_parts import Chain, Link
+from generator.model.chain_parts import Chain, Clip, Link
 from generator.model.dataset import Dataset, Part
 
 # once fitted a link still has the lengths it was made with
@@ -38,4 +38,11 @@ def own_packet_new(dataset: Dataset, link: Part[Link], clip: str | None) -> bool
     if clip is None:
         return link.record.clip in (None, "unknown")
     known = dataset.clips.get(clip)
-    return link.record.clip == clip and known is not None and known.record.history in ("new", "never-off")
+    return link.record.clip == clip and known is not None and as_new(known)
+
+
+def as_new(clip: Part[Clip]) -> bool:
+    """Whatever it is called, a clip that is thinner than it was is not new."""
+    thin, new = clip.dims.get("thickness"), clip.dims.get("thickness_new")
+    worn = thin is not None and new is not None and thin.high < new.low
+    return clip.record.history in ("new", "never-off") and not worn
