@@ -2,6 +2,7 @@
 
 import re
 import unicodedata
+from collections.abc import Mapping
 from datetime import date
 from typing import Annotated, Any, NoReturn
 
@@ -45,6 +46,10 @@ def _quantity(parse: Any, kind: str, example: str) -> Any:
 
 def _id(value: Any) -> str:
     text = _text(value)
+    several = [part.strip() for part in text.split(",")]
+    if len(several) > 1 and all(re.fullmatch(ID_PATTERN, part) for part in several):
+        fix = f"write one, or where several may stand a list in brackets: [{', '.join(several)}]"
+        refuse("R206", f"'{text[:60]}' are several ids in one text", fix)
     if not re.fullmatch(ID_PATTERN, text):
         refuse(
             "R206",
@@ -95,14 +100,27 @@ def _yes_no(value: Any) -> bool:
         return value
     text = _text(value)
     if text not in ("yes", "no"):
-        refuse("R209", f"'{text[:60]}' is neither yes nor no", "write yes or no")
+        _neither(text, {**_MEANS_YES, **_MEANS_NO})
     return text == "yes"
+
+
+_MEANS_YES = dict.fromkeys(("true", "y", "on", "yes.", "ja", "1"), "yes")
+_MEANS_NO = dict.fromkeys(("false", "n", "off", "no.", "nein", "0"), "no")
+_MEANS_UNKNOWN = dict.fromkeys(("?", "n/a", "na", "-", "not known", "don't know", "none"), "unknown")
+
+
+def _neither(text: str, meant: Mapping[str, str]) -> NoReturn:
+    near = meant.get(text.strip().casefold()) or (text.lower() if text.lower() in ("yes", "no") else None)
+    may = "yes, no or unknown" if "?" in meant else "yes or no"
+    refuse("R209", f"'{text[:60]}' is neither yes nor no", f"write {near or may}", near=near)
 
 
 def _answer(value: Any) -> bool | None:
     """Of something that may not have been looked at: unknown says so."""
     if isinstance(value, str) and value.strip() == "unknown":
         return None
+    if isinstance(value, str) and value not in ("yes", "no"):
+        _neither(value, {**_MEANS_YES, **_MEANS_NO, **_MEANS_UNKNOWN})
     return _yes_no(value)
 
 

@@ -45,7 +45,8 @@ def _unit(match: re.Match[str], units: Units) -> tuple[Unit, Fraction]:
     word = match["unit"]
     if word is None:
         shown = match.group().strip()
-        fix = f"write the unit too: {shown} {next(iter(units.accepted))}, if that is what it is"
+        likely = "in" if "/" in shown and "in" in units.accepted else next(iter(units.accepted))
+        fix = f"write the unit too: {shown} {likely}, if that is what it is"
         raise fault("L102", f"'{shown[:60]}' has no unit", fix, match.span("readings"))
     if word not in units.accepted:
         refuse_unit(word, match["readings"], units, match.span("unit"))

@@ -1,7 +1,4 @@
-"""What the record models refuse, in plain words and at the deepest place that exists.
-
-Goes in: errors of the models and the nodes they speak of.  Comes out: one problem per fault.
-"""
+"""What the record models refuse, in plain words and at the deepest place that exists."""
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
@@ -19,12 +16,55 @@ _NOT_ONE_VALUE = ("string_type",)
 _NOT_A_BLOCK = ("model_type", "model_attributes_type", "dict_type", "mapping_type")
 _NOT_A_LIST = ("tuple_type", "list_type")
 
+MOST_EDITS = 2
+# what people write where one of our choices is meant
+MEANT: Mapping[str, Sequence[str]] = {
+    **dict.fromkeys(("o-ring", "oring", "o ring", "o-rings", "o-seal", "round"), ("O",)),
+    **dict.fromkeys(("x-ring", "xring", "x ring", "x-rings", "x-seal", "quad"), ("X",)),
+    **dict.fromkeys(
+        ("spring clip", "spring-clip", "split link", "circlip", "master link", "fish clip"), ("clip",)
+    ),
+    **dict.fromkeys(("riveted", "rivet link", "peened", "soft link"), ("rivet",)),
+    **dict.fromkeys(("screwed", "nuts", "bolted", "bolts"), ("screw",)),
+    **dict.fromkeys(
+        ("by hand", "hand", "slides", "slide-on", "slide on", "loose fit", "slip fit"), ("slip", "by-hand")
+    ),
+    **dict.fromkeys(("press fit", "press-fit", "tight", "pressed on", "with a press"), ("press", "pressed")),
+    **dict.fromkeys(
+        ("used", "old", "second hand", "second-hand", "fitted", "once"), ("fitted-once", "off-once")
+    ),
+    **dict.fromkeys(("twice",), ("fitted-twice",)),
+    **dict.fromkeys(("brand new", "unused", "in packet", "never used"), ("new",)),
+    **dict.fromkeys(("?", "don't know", "dont know", "not known", "n/a", "na", "-", "no idea"), ("unknown",)),
+    **dict.fromkeys(("true", "y", "on", "yeah", "ja", "1"), ("yes",)),
+    **dict.fromkeys(("false", "n", "off", "nope", "0"), ("no",)),
+    **dict.fromkeys(("unsealed", "standard", "without seals", "no seals"), ("plain", "none")),
+    **dict.fromkeys(("o-ring chain", "x-ring chain", "with seals", "seals"), ("sealed",)),
+}
+
+
+def edits(one: str, other: str) -> int:
+    """Letters to change, put in, take out or swap with the next, to make one word of the other."""
+    before: list[int] = []
+    row = list(range(len(other) + 1))
+    for i, letter in enumerate(one, start=1):
+        last, before, row = before, row, [i]
+        for j, against in enumerate(other, start=1):
+            swapped = i > 1 and j > 1 and letter == other[j - 2] and one[i - 2] == against
+            steps = [row[j - 1] + 1, before[j] + 1, before[j - 1] + (letter != against)]
+            row.append(min([*steps, last[j - 2] + 1] if swapped else steps))
+    return row[-1]
+
 
 def nearest(word: str, choices: Sequence[str]) -> str | None:
-    """The one choice a slip of the hand would turn into `word`, or the only one it is a part of."""
-    small = word.casefold()
-    alike = [choice for choice in choices if choice.casefold() == small]
-    near = alike or get_close_matches(word, choices, 1) or get_close_matches(small, choices, 1)
+    """What people mean by a word that is no choice; else the one a slip of the hand would turn into it, within two
+    edits where there is one; else the only one it is a part of."""
+    small = word.casefold().strip()
+    meant = [choice for choice in choices if choice in MEANT.get(small, ())]
+    alike = meant or [choice for choice in choices if choice.casefold() == small]
+    close = sorted((edits(small, choice.casefold()), choice) for choice in choices)
+    near = alike or [choice for far, choice in close[:1] if far <= MOST_EDITS and far < len(small)]
+    near = near or get_close_matches(word, choices, 1) or get_close_matches(small, choices, 1)
     if near:
         return near[0]
     parts = [choice for choice in choices if small in re.split("[-_ ]", choice.casefold())]
@@ -95,10 +135,19 @@ def _missing(model: type[BaseModel], root: Block, path: Path, loc: tuple[str | i
         return None
     owner = model_at(model, loc[:-1])
     field = _field(owner, name)
-    example = f": {field.description}" if field is not None and field.description else ""
     steps = tuple(str(step) for step in (*path, *loc))
     place = span_of(root, (*path, *loc[:-1]))
-    return Problem("R202", f"'{name}' is missing", place, steps, f"add {name}{example}")
+    return Problem("R202", f"'{name}' is missing", place, steps, f"add {name}{_asked(field)}")
+
+
+def _asked(field: Any) -> str:
+    """What to write there, as a sentence, with its choices."""
+    if field is None or not field.description:
+        return ""
+    choices = [word for word in get_args(field.annotation) if isinstance(word, str)]
+    among = f" Write {', '.join(choices[:-1])} or {choices[-1]}." if len(choices) > 1 else ""
+    end = "" if field.description[-1] in ".?" else "."
+    return f": {field.description}{end}{among}"
 
 
 def _unknown_key(model: type[BaseModel], root: Block, path: Path, loc: tuple[str | int, ...]) -> Problem:

@@ -1,7 +1,4 @@
-"""A starter club folder: every file with commented records, so that a club begins by filling in.
-
-Goes in: the record models, and the instrument kinds and wear limits that ship.  Comes out: file texts by name.
-"""
+"""A starter club folder: every file with commented records, so that a club begins by filling in."""
 
 import json
 from collections.abc import Iterable, Mapping
@@ -50,8 +47,8 @@ def _records_text(kind: type[Record]) -> str:
         _editor_line(kind.file),
         f"# {' '.join((kind.__doc__ or '').split())}",
         f"# One record each; its id is {_id_advice(kind)}. Small letters, digits and hyphens.",
-        "# Take away the # and the blank behind it: from every line of a record to use it, then once more from each",
-        "# optional line you need. What is not known may be left out, or written as unknown.",
+        "# Take away the # and the blank behind it from the first line and from each line you need, and write its value.",
+        "# What is left behind its # is not known; nothing here is a value until you write it.",
         "# The schema folder tells your editor what may stand where; `handbook check` tells you all that is wrong.",
         "",
     ]
@@ -77,7 +74,9 @@ def _club_text(instruments: Mapping[str, InstrumentKind], wear_limits: Iterable[
             continue
         lines += _comment(fact, notes.get(fact.name, ""), "")
         lines.append(
-            f"{fact.name}: {ready[fact.name]}" if fact.name in ready else f"# {fact.name}: {_value(fact)}"
+            f"{fact.name}: {ready[fact.name]}"
+            if fact.name in ready
+            else f"# {fact.name}: {_value(fact)}".rstrip()
         )
     return "\n".join(lines) + "\n"
 
@@ -87,7 +86,10 @@ def _instrument_lines(kinds: Mapping[str, InstrumentKind]) -> list[str]:
     for fact in field_facts(Instrument):
         note = _kinds_note(kinds) if fact.name == "kind" else ""
         value = _least_exact(kinds) if fact.name == "kind" else _value(fact)
-        block += [*_comment(fact, note, "    "), f"    {'' if fact.required else '# '}{fact.name}: {value}"]
+        block += [
+            *_comment(fact, note, "    "),
+            f"    {'' if fact.required else '# '}{fact.name}: {value}".rstrip(),
+        ]
     return [
         "# The club's instruments, each under an id that records name in measured_with.",
         *_behind_hash(block),
@@ -109,11 +111,11 @@ def _least_exact(kinds: Mapping[str, InstrumentKind]) -> str:
 
 
 def _field_lines(facts: Iterable[FieldFacts]) -> list[str]:
-    lines: list[str] = []
-    for fact in facts:
-        hidden = "" if fact.required else "# "
-        lines += [*_comment(fact, "", "  "), f"  {hidden}{fact.name}: {_value(fact)}"]
-    return lines
+    return [
+        line
+        for fact in facts
+        for line in (*_comment(fact, "", "  "), f"  {fact.name}: {_value(fact)}".rstrip())
+    ]
 
 
 def _comment(fact: FieldFacts, note: str, indent: str) -> list[str]:
@@ -126,16 +128,8 @@ def _comment(fact: FieldFacts, note: str, indent: str) -> list[str]:
 
 
 def _value(fact: FieldFacts) -> str:
-    """Unknown where that is allowed, else the default, else something to be replaced."""
-    if fact.kind in MAY_BE_UNKNOWN or "unknown" in fact.choices:
-        return "unknown"
-    if fact.default:
-        return fact.default
-    if fact.kind in PLACEHOLDERS:
-        return PLACEHOLDERS[fact.kind]
-    if "block" in fact.holds:
-        return '{low: "0.1", high: "0.2"}'
-    return fact.choices[0] if fact.choices else fact.example or "..."
+    """Unknown where that is allowed; else nothing, which `handbook check` refuses until somebody writes it."""
+    return "unknown" if fact.kind in MAY_BE_UNKNOWN or "unknown" in fact.choices else ""
 
 
 def _behind_hash(lines: Iterable[str]) -> list[str]:
