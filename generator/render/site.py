@@ -22,6 +22,10 @@ from generator.render.pages.care.plan import plan_page
 from generator.render.pages.chains import chain_pages
 from generator.render.pages.clip_lost import clip_lost_page
 from generator.render.pages.links import link_pages
+from generator.render.pages.mending.broke import broke_page, coverage_page
+from generator.render.pages.mending.failure import failure_pages
+from generator.render.pages.mending.rides import ride_pages
+from generator.render.pages.mending.spares import spares_page
 from generator.render.pages.pair import pair_pages
 from generator.render.pages.pairs import chain_pairs_pages
 from generator.render.pages.parts import part_pages
@@ -42,6 +46,11 @@ from generator.render.search.index import search_index
 
 # a kind of page is a function, a template and its line here
 PAGES: tuple[Callable[[Book], Page | Iterable[Page]], ...] = (
+    broke_page,
+    failure_pages,
+    coverage_page,
+    ride_pages,
+    spares_page,
     clip_lost_page,
     worth_page,
     chain_pages,

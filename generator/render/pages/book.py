@@ -12,6 +12,8 @@ from generator.compute.fit.result import PairFit
 from generator.compute.fit.ways import Way, Ways
 from generator.compute.grouped import grouped
 from generator.compute.others.result import OtherFits
+from generator.compute.repair.result import Repairs
+from generator.compute.spares.result import Plans
 from generator.compute.wear.wear import Wear
 from generator.model.dataset import Dataset
 from generator.model.shipped import GET_HOME
@@ -42,6 +44,8 @@ class Book:
     apart: Apart
     others: OtherFits
     wear: Wear
+    repairs: Repairs
+    plans: Plans
     catalogue: Catalogue = field(default_factory=dict)
     elsewhere: frozenset[str] = frozenset()
     better: Mapping[str, tuple[PairFit, ...]] = field(default_factory=dict)  # by chain, what to use instead
@@ -64,6 +68,8 @@ def book_of(dataset: Dataset, all_: AllFits, catalogue: Catalogue | None = None)
         apart=all_.apart,
         others=all_.others,
         wear=all_.wear,
+        repairs=all_.repairs,
+        plans=all_.plans,
         catalogue=catalogue or {},
         bikes_of={
             chain: tuple(id_ for id_, bike in dataset.bikes.items() if bike.record.chain == chain)

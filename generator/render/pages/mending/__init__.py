@@ -1,0 +1,1 @@
+"""Pages of repairs, of the spares list and of rides."""

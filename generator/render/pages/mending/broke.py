@@ -1,0 +1,143 @@
+"""Chain broke: what is missing, in three pictures; every other failure; what covers what, as a grid."""
+
+from collections.abc import Iterator, Mapping
+
+from generator.compute.repair.result import Case
+from generator.model.shipped import NO_GO, RUNGS
+from generator.render.base.components import GoRow, GridRow, Mark, TrailWay
+from generator.render.base.page import Page
+from generator.render.base.routes import part_route
+from generator.render.base.table import Cell, Column, Row, Table
+from generator.render.base.verdicts import shown_verdict
+from generator.render.pages.book import Book
+from generator.render.pages.mending.failure import failure_route
+from generator.render.say.cautions import shown_caution
+from generator.render.say.names import named
+from generator.render.say.repair import reason_text
+
+BROKE = "repair/"
+COVERAGE = "repair/coverage/"
+# the three pictures: failure, words, what one sees, drawing
+CHOICES = (
+    ("connecting-link-lost", "The joint", "both ends are narrow links", "joint-gone"),
+    ("outer-plate-broken", "A plate or pin", "an outer link hangs on one end", "outer-torn"),
+    ("inner-link-broken", "A roller link", "a narrow link is torn", "inner-torn"),
+)
+GROUPS: Mapping[str, str] = {
+    "joint": "At the joint",
+    "outer": "An outer link",
+    "inner": "A narrow link",
+    "other": "Something else",
+}
+NO_CELL = "far"
+
+
+def broke_page(book: Book) -> Page:
+    shelf = book.dataset.shelf
+    groups = tuple((id_, title, tuple(_rows(book, id_))) for id_, title in GROUPS.items())
+    return Page(
+        path=BROKE,
+        title="Chain broke",
+        description="A chain has broken, come off or lost a part: find what is missing, then the repair for your bike.",
+        template="handbook/broke.html",
+        context={
+            "danger": shown_caution("engine-off", shelf.cautions["engine-off"]),
+            "locking": shown_caution("locking-wheel", shelf.cautions["locking-wheel"]),
+            "choices": tuple(
+                TrailWay(failure_route(id_), name, sees, picture) for id_, name, sees, picture in CHOICES
+            ),
+            "groups": groups,
+            "left_out": tuple(shelf.mending.left_out.values()),
+            "coverage": COVERAGE,
+        },
+        search=("chain broke", "chain snapped", "chain came off", "repair", "mend the chain", "broken chain"),
+        kind="repair",
+        in_nav=True,
+    )
+
+
+def _rows(book: Book, choice: str) -> Iterator[GoRow]:
+    for id_, failure in book.dataset.shelf.mending.failures.items():
+        if failure.choice == choice:
+            cases = [case for (_, of), case in book.repairs.items() if of == id_ and case.happens]
+            yield GoRow(failure_route(id_), failure.title, detail=failure.looks, counts=_counts(cases))
+
+
+def _counts(cases: list[Case]) -> tuple[tuple[str, int], ...]:
+    return tuple((word, sum(case.rung == rung for case in cases)) for rung, word in enumerate(RUNGS))
+
+
+def coverage_page(book: Book) -> Page:
+    bikes = tuple(book.dataset.bikes)
+    failures = book.dataset.shelf.mending.failures
+    return Page(
+        path=COVERAGE,
+        title="What can be mended on which bike",
+        description="Every bike with every failure: the best that the club's parts and tools make of it.",
+        template="handbook/coverage.html",
+        context={
+            "columns": tuple((bike, part_route("bike", bike)) for bike in bikes),
+            "rows": tuple(
+                GridRow(
+                    failure.title,
+                    to=failure_route(id_),
+                    marks=tuple(_mark(book, book.repairs[bike, id_]) for bike in bikes),
+                )
+                for id_, failure in failures.items()
+            ),
+            "bikes": tuple(_bike(book, bike) for bike in bikes),
+            "key": tuple(shown_verdict(word, rung, rung) for rung, word in enumerate(RUNGS)),
+        },
+        search=("coverage", "bikes and failures", "what can be mended"),
+        kind="coverage",
+        wide=True,
+        tables=(_table(book),),
+    )
+
+
+def _mark(book: Book, case: Case) -> Mark:
+    failure = book.dataset.shelf.mending.failures[case.failure].title
+    if not case.happens:
+        return Mark(NO_CELL, f"{failure} on {case.bike}: cannot happen to its joint")
+    said = RUNGS[case.rung] if case.rung < NO_GO else "no repair"
+    return Mark(RUNGS[case.rung], f"{failure} on {case.bike}: {said}", failure_route(case.failure, case.bike))
+
+
+def _bike(book: Book, bike: str) -> GoRow:
+    cases = [case for (of, _), case in book.repairs.items() if of == bike and case.happens]
+    none = sum(case.rung == NO_GO for case in cases)
+    return GoRow(
+        part_route("bike", bike),
+        named(book.dataset.bikes[bike]),
+        tag=bike,
+        detail=f"{len(cases) - none} of {len(cases)} can be mended",
+        counts=_counts(cases),
+    )
+
+
+def _table(book: Book) -> Table:
+    columns = (
+        Column("Bike", "head"),
+        Column("Failure"),
+        Column("Counts as"),
+        Column("Way"),
+        Column("Change in pitches", "number"),
+        Column("Reason", "long"),
+    )
+    rows = (_row(book, case) for case in book.repairs.values() if case.happens)
+    return Table("repairs", "Every failure of every bike and what mends it best", columns, tuple(rows))
+
+
+def _row(book: Book, case: Case) -> Row:
+    best = case.repairs[0] if case.repairs else None
+    reason = reason_text(book.dataset, case.reason) if case.reason is not None else ""
+    return Row(
+        (
+            Cell(case.bike),
+            Cell(case.failure),
+            Cell(RUNGS[case.rung]),
+            Cell(best.way if best else ""),
+            Cell(str(best.change) if best else ""),
+            Cell(reason),
+        )
+    )
