@@ -8,6 +8,7 @@ from generator.compute.fit.press_to import press_to
 from generator.compute.fit.result import PairFit
 from generator.compute.fit.ways import Way
 from generator.compute.grouped import grouped
+from generator.compute.next_act import Act, next_act
 from generator.model.dataset import Dataset
 from generator.model.shipped import GET_HOME, NO_GO, RUNGS
 from generator.render.base.components import FitRow, KeyFact
@@ -23,13 +24,13 @@ from generator.render.pages.needs import needs_of
 from generator.render.pages.pair_drawing import pair_drawing
 from generator.render.pages.pair_numbers import numbers_of
 from generator.render.pages.search_terms import pair_terms
+from generator.render.say.acts import act_questions, act_title, where_written
 from generator.render.say.basis import calculated_sentence, chance_sentence, evidence_sentence
 from generator.render.say.cautions import pair_cautions
 from generator.render.say.drawing import CAPTION
 from generator.render.say.fitting import EASE_BACK, fitting_steps
 from generator.render.say.joint import between_plates, clip_short, seals_short
 from generator.render.say.names import listed, named, recipe_of, small_named
-from generator.render.say.next_step import next_reading, next_step
 from generator.render.say.panel import panel_says
 from generator.render.say.reasons import reasons, short_reason
 from generator.render.say.rungs import NO_SOURCE
@@ -83,12 +84,12 @@ def title_of(dataset: Dataset, fit: PairFit) -> str:
 
 def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
     dataset = book.dataset
-    why = reasons(dataset, fit)
+    why, act = reasons(dataset, fit), next_act(dataset, fit)
     return {
         "chain": Anchor(fit.chain, part_route("chain", fit.chain)),
         "link": Anchor(fit.link, part_route("link", fit.link)),
         "title": title_of(dataset, fit),
-        "panels": panels_of(book, fit),
+        "panels": panels_of(book, fit, stands=act is None),
         "keys": keys_of(dataset, fit),
         "tried": tried_another_way(fit),
         "cautions": pair_cautions(dataset.shelf.cautions, fit, dataset.links[fit.link].record.plate_fit),
@@ -100,8 +101,7 @@ def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
         "needs": needs_of(book, fit),
         "fitting": fitting_steps(dataset, fit),
         "ease_back": EASE_BACK if dataset.links[fit.link].record.plate_fit != "slip" else "",
-        "next": next_step(dataset, fit),
-        "recipe": recipe_anchor(book, fit),
+        "next": next_of(book, act) if act else None,
         "better": better_links(book, fit),
         "lost": clip_trail(book, fit),
         "ways": other_ways(book, fit),
@@ -114,20 +114,20 @@ def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
     }
 
 
-def panels_of(book: Book, fit: PairFit) -> tuple[Panel, ...]:
+def panels_of(book: Book, fit: PairFit, stands: bool) -> tuple[Panel, ...]:
     """One for all bikes, or one for those that are alike, the worst first; a page that is addressed shows its own first."""
     groups = bikes_alike(book, fit)
     if not groups:
-        return (Panel("verdict", _shown(fit), panel_says(fit)),)
-    return tuple(_on_bikes(book, fit, bikes) for bikes in groups)
+        return (Panel("verdict", _shown(fit), panel_says(fit, stands)),)
+    return tuple(_on_bikes(book, fit, bikes, stands) for bikes in groups)
 
 
-def _on_bikes(book: Book, fit: PairFit, bikes: Sequence[str]) -> Panel:
+def _on_bikes(book: Book, fit: PairFit, bikes: Sequence[str], stands: bool) -> Panel:
     of_bike = next(each for each in book.by_bike[bikes[0]] if each.link == fit.link)
     return Panel(
         panel_of(book, fit, bikes[0]),
         _shown(of_bike),
-        panel_says(of_bike),
+        panel_says(of_bike, stands),
         of=f"On {listed(list(bikes))}",
         why=short_reason(book.dataset, of_bike) if of_bike.word != "proper" else (),
     )
@@ -184,12 +184,27 @@ def verdict_in_words(fit: PairFit | OnBike) -> str:
     return f"{shown.label}, {shown.span}" if shown.span else shown.label
 
 
-def recipe_anchor(book: Book, fit: PairFit) -> Anchor | None:
-    """The way to read it, where the handbook has that page."""
-    reading = next_reading(fit)
-    found = recipe_of(book.dataset, reading.kind, reading.field) if reading else None
-    to = f"measuring/{found[0]}/" if found else ""
-    return Anchor(found[1].title, to) if found and to in book.elsewhere else None
+@dataclass(frozen=True, slots=True)
+class Next:
+    """What to do next: one handling, with all that is asked of it, the ways to read it, and where the answers go."""
+
+    title: str
+    minutes: int
+    asked: tuple[str, ...]
+    recipes: tuple[Anchor, ...]
+    written: str
+
+
+def next_of(book: Book, act: Act) -> Next:
+    found = (recipe_of(book.dataset, reading.kind, reading.field) for reading in act.ask)
+    recipes = dict.fromkeys((recipe[1].title, f"measuring/{recipe[0]}/") for recipe in found if recipe)
+    return Next(
+        act_title(book.dataset, act),
+        act.effort,
+        tuple(dict.fromkeys(asked.split(" [")[0] for asked in act_questions(book.dataset, act))),
+        tuple(Anchor(title, to) for title, to in recipes if to in book.elsewhere),
+        where_written(book.dataset, act),
+    )
 
 
 def other_ways(book: Book, fit: PairFit) -> tuple[OtherWays, ...]:

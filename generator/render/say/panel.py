@@ -29,10 +29,12 @@ SECTION_SAYS: Mapping[str, str] = {
 }
 
 
-def panel_says(fit: PairFit) -> str:
-    """One or two sentences, with the day it was tried."""
+def panel_says(fit: PairFit, stands: bool = False) -> str:
+    """One or two sentences, with the day it was tried; `stands`: nothing the club can do changes the worst."""
     if fit.refused is not None or fit.worst is None:
         return f"{capital(fit.refused or '')}. Look at it, and do not count on it."
+    if fit.word == "measure-first" and stands:
+        return f"Counts as {RUNGS[fit.worst]}: nothing the club can do here tells it closer."
     if fit.word == "measure-first":
         return f"Not tested: could be {RUNGS[fit.worst]}. Do not count on it."
     return f"{SHORT[fit.word]} {tried_in_words(fit)}".rstrip()
