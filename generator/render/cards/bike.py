@@ -25,8 +25,10 @@ from generator.render.cards.card import (
 )
 from generator.render.cards.code import code
 from generator.render.cards.desk import Desk, counted
+from generator.render.cards.mending import mending_blocks
 from generator.render.cards.pictures import clip_picture
 from generator.render.cards.tools import tool_lines
+from generator.render.cards.wear import length_limit, stays_home
 from generator.render.cards.words import (
     cautions,
     fit_plate,
@@ -41,7 +43,9 @@ from generator.render.cards.words import (
 )
 from generator.render.say.joint import CLOSURES, seals_short
 
-_CAUTIONS = ("engine-off", "flying-parts", "after-repair", "locking-wheel", "manual-first")
+_NAMED = 3
+_CAUTIONS = ("engine-off", "flying-parts")
+_AT_THE_END = ("after-repair", "locking-wheel")
 
 
 def bike_set(desk: Desk, bike: Part[Bike]) -> CardSet:
@@ -54,14 +58,23 @@ def bike_set(desk: Desk, bike: Part[Bike]) -> CardSet:
         page=route,
         sections=(
             Section("What goes on", tuple(_goes_on(desk, bike))),
+            Section("If it breaks", tuple(mending_blocks(desk, bike))),
             Section("Limits and keys", tuple(_limits(desk, bike))),
-            Section("Before you touch it", (*cautions(desk.dataset, *_CAUTIONS), *code(desk.site, route))),
+            Section("Before you touch it", tuple(_before(desk, route))),
         ),
     )
 
 
+def _before(desk: Desk, route: str) -> Iterator[Block]:
+    yield from cautions(desk.dataset, *_CAUTIONS)
+    yield from cautions(desk.dataset, *_AT_THE_END, why=False)
+    yield from cautions(desk.dataset, "manual-first")
+    yield from code(desk.site, route)
+
+
 def _goes_on(desk: Desk, bike: Part[Bike]) -> Iterator[Block | Listing]:
     fits = desk.on_bike(bike.id)
+    yield from stays_home(desk, bike)
     yield _what(desk, bike)
     yield from typed_long(bike)
     yield from _serving(desk, fits)
@@ -91,7 +104,8 @@ def _serving(desk: Desk, fits: Sequence[PairFit]) -> Iterator[Block | Listing]:
     for alike in _alike(fits):
         first = alike[0]
         head = Group(fit_plate(first, counted(first)), plain(standing(first)))
-        yield Listing(head, tuple(block for fit in alike for block in _link(desk, fit)))
+        links = (block for n, fit in enumerate(alike) for block in _link(desk, fit, named=n < _NAMED))
+        yield Listing(head, tuple(links))
 
 
 def _alike(fits: Sequence[PairFit]) -> Iterator[list[PairFit]]:
@@ -101,14 +115,16 @@ def _alike(fits: Sequence[PairFit]) -> Iterator[list[PairFit]]:
         rung = counted(fit)
         if rung is not None and (rung <= GET_HOME or fit.word == RUNGS[rung] != RUNGS[NO_GO]):
             groups.setdefault((rung, standing(fit)), []).append(fit)
-    yield from (groups[key] for key in sorted(groups))
+    yield from groups.values()
 
 
-def _link(desk: Desk, fit: PairFit) -> Iterator[Block]:
+def _link(desk: Desk, fit: PairFit, named: bool) -> Iterator[Block]:
+    """The label on the bag finds it; the first few have their names too."""
     link = desk.dataset.links[fit.link]
-    name = typed(link)
+    name = typed(link) if named else ()
     yield Says(spaced((tag(fit.link),), (*name, Run(".")) if name else (), _how(fit), _where(link)))
-    yield from typed_long(link)
+    if named:
+        yield from typed_long(link)
     yield from typed_long(link, "kept_in")
 
 
@@ -142,13 +158,15 @@ def _refused(fits: Sequence[PairFit]) -> Iterator[Block | Listing]:
     """Every no-go of the right pitch by name: it is the one that looks as if it went."""
     no = [fit for fit in fits if fit.word == "no-go"]
     near = [fit.link for fit in no if fit.own_page]
-    yield from labels(plate(NO_GO, NO_GO), (bold("do not fit:"),), near)
-    if len(near) < len(no):
-        yield Says(plain("Every link of another pitch or roller is no-go too."))
+    others = "; nor any link of another pitch or roller" if len(near) < len(no) else ""
+    yield from labels(plate(NO_GO, NO_GO), (bold(f"do not fit{others}:"),), near)
+    if others and not near:
+        yield Says((strong("Do not fit a link of another pitch or roller."),))
 
 
 def _limits(desk: Desk, bike: Part[Bike]) -> Iterator[Block]:
     yield from _clip_limit(desk, bike)
+    yield from length_limit(desk, bike)
     yield _slack(bike)
     yield _turns(bike)
     yield clip_picture()

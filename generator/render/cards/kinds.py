@@ -20,6 +20,11 @@ KINDS = {
         "For the tool roll of each bike: what goes on its chain, limits and keys, and what comes before a hand goes near it.",
         "Bike",
     ),
+    "repair": CardKind(
+        "Repair cards",
+        "For whoever sweeps: how each failure looks, how it is mended step by step, on any bike.",
+        "What broke",
+    ),
 }
 
 

@@ -1,6 +1,6 @@
 """Verdicts, cautions, lengths and typed names as they stand on a card."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from generator.compute.fit.result import PairFit, Word, word_of
 from generator.model.dataset import Dataset, Part
@@ -18,7 +18,9 @@ from generator.render.cards.card import (
     Run,
     Says,
     Text,
+    plain,
     strong,
+    tag,
 )
 from generator.render.say.cautions import shown_caution
 from generator.render.say.rungs import not_tested
@@ -28,7 +30,8 @@ from generator.render.say.said import capital
 _INLINE = 48
 _PIECE = 90
 _UNBROKEN = 16  # letters of a word after which a line may end
-_LINE = 46  # letters in a line of labels, and how many the hole and the edge of one take up
+_PARAGRAPH = 240  # letters of texts that follow each other in one block
+_LINE = 54  # letters in a line of labels, and how many the hole and the edge of one take up
 _AROUND = 4
 
 
@@ -122,16 +125,43 @@ def _rows(ids: list[str]) -> Iterator[list[str]]:
             yield row
             row = []
         row.append(id_)
-    yield row
+    if row:
+        yield row
 
 
-def cautions(dataset: Dataset, *wanted: str) -> Iterator[Caution]:
+def tag_lines(lead: str, ids: Iterable[str]) -> Iterator[Text]:
+    """Labels after a word, a few a text, with a full stop at the end."""
+    rows = list(_rows(list(dict.fromkeys(ids))))
+    for n, row in enumerate(rows):
+        tags = spaced(*((tag(id_),) for id_ in row))
+        stop = (Run("."),) if n == len(rows) - 1 else ()
+        yield (*(spaced(plain(lead), tags) if n == 0 else tags), *stop)
+
+
+def paragraphs(texts: Iterable[Text]) -> Iterator[Text]:
+    """Texts that follow each other, as few blocks as leave each well below a side."""
+    whole: Text = ()
+    for text in texts:
+        if whole and _letters(whole) + _letters(text) > _PARAGRAPH:
+            yield whole
+            whole = ()
+        whole = spaced(whole, text)
+    if whole:
+        yield whole
+
+
+def _letters(text: Text) -> int:
+    return sum(len(run.text) + (_AROUND if run.style == "tag" else 0) for run in text)
+
+
+def cautions(dataset: Dataset, *wanted: str, why: bool = True) -> Iterator[Caution]:
     """What to do in large type, then why."""
     known = dataset.shelf.cautions
     for id_ in wanted:
         if id_ in known:
             shown = shown_caution(id_, known[id_])
-            yield Caution(shown.signal, (strong(f"{shown.title}. "), Run(shown.consequence)))
+            does = strong(f"{shown.title}. " if why else f"{shown.title}.")
+            yield Caution(shown.signal, (does, *(plain(shown.consequence) if why else ())))
 
 
 def spaced(*texts: Text) -> Text:

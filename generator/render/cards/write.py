@@ -8,6 +8,7 @@ from generator.render.cards.bike import bike_set
 from generator.render.cards.card import CardSet, Foot, Origin, Run, bold
 from generator.render.cards.deck import Deck
 from generator.render.cards.desk import Desk
+from generator.render.cards.mending import trail_sets
 from generator.render.cards.words import breakable
 
 
@@ -20,6 +21,7 @@ def deck_of(dataset: Dataset, fits: AllFits) -> Deck:
 def _sets(desk: Desk) -> Iterator[CardSet]:
     for bike in desk.dataset.bikes.values():
         yield bike_set(desk, bike)
+    yield from trail_sets(desk)
 
 
 def _foot(dataset: Dataset) -> Foot:

@@ -1,0 +1,175 @@
+"""What mends each failure: on the cards of a bike with its own parts, on the trail card with all steps."""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from generator.compute.repair.result import Bag, Case, Lack, PartUse, Repair
+from generator.model.dataset import Part
+from generator.model.mending import Failure, RepairWay
+from generator.model.tools_and_bikes import Bike
+from generator.render.cards.card import (
+    Block,
+    CardSet,
+    Group,
+    Listing,
+    Picture,
+    Run,
+    Says,
+    Section,
+    Step,
+    Text,
+    bold,
+    plain,
+    strong,
+    tag,
+)
+from generator.render.cards.code import code
+from generator.render.cards.desk import Desk
+from generator.render.cards.pictures import damage_picture
+from generator.render.cards.words import cautions, paragraphs, plate, tag_lines
+from generator.render.say.joint import SEALS_SHORT
+from generator.render.say.said import capital, small
+
+PAGE = "repair/"
+_OTHER_BAGS = 2  # that do the same as well, named after the best
+_STOPS = 3  # `strands` of a failure from which on a bike stands still
+_PICTURE = 7.0  # mm
+_CAUTIONS = (
+    "engine-off",
+    "flying-parts",
+    "wheel-by-hand",
+    "guard-the-guide",
+    "after-repair",
+    "get-home-riding",
+    "manual-first",
+)
+# in the order of the page they lead to
+CHOICES: Mapping[str, str] = {
+    "joint": "The joint came apart",
+    "outer": "An outer link broke",
+    "inner": "A narrow link broke",
+    "other": "Something else",
+}
+
+
+def mending_blocks(desk: Desk, bike: Part[Bike]) -> Iterator[Block | Listing]:
+    """The failures that stop a bike, worst and most frequent first; those with one answer share it."""
+    failures = desk.dataset.shelf.mending.failures
+    alike: dict[tuple[int, tuple[Text, ...]], list[Failure]] = {}
+    for id_, failure in sorted(failures.items(), key=lambda each: -each[1].often * each[1].strands):
+        case = desk.fits.repairs[bike.id, id_]
+        if failure.choice != "other" and failure.strands >= _STOPS and case.happens:
+            alike.setdefault((case.rung, tuple(_answer(desk, case))), []).append(failure)
+    yield Says((strong("Engine off, key out, goggles on. "), Run("First find out why it happened.")))
+    for (rung, texts), found in alike.items():
+        head = Group(plate(rung, rung), (bold(found[0].title),))
+        yield Listing(head, tuple(_drawn(found[0], _also(found), texts)))
+
+
+def _also(found: list[Failure]) -> Text:
+    titles = "; ".join(small(failure.title) for failure in found[1:])
+    return plain(f"Likewise: {titles}.") if titles else ()
+
+
+def _drawn(failure: Failure, also: Text, says: Sequence[Text]) -> Iterator[Block]:
+    """The picture with a few words beside it, then the rest."""
+    picture = damage_picture(failure.damage)
+    if picture:
+        yield Picture(*picture, _PICTURE, also or says[0])
+        says = says if also else says[1:]
+    elif also:
+        yield Says(also)
+    yield from map(Says, paragraphs(says))
+
+
+def _answer(desk: Desk, case: Case) -> Iterator[Text]:
+    """The best repair, other bags for it, and the best of the other ways; or why there is none."""
+    if not case.repairs:
+        yield (bold("Nothing mends it: be fetched or towed."),)
+        if case.reason:
+            yield plain(_lacking(desk, case.reason))
+        return
+    best = case.repairs[0]
+    other = next((repair for repair in case.repairs if repair.way != best.way), None)
+    yield plain(f"{desk.dataset.shelf.mending.ways[best.way].title}.{_length(best)}")
+    yield from _parts(best)
+    yield from _other_bags(case, best)
+    yield from tag_lines("Tools:", [job.able[0][0] for job in best.jobs if job.able])
+    if other:
+        yield plain(f"Else: {small(desk.dataset.shelf.mending.ways[other.way].title)} ({other.word}).")
+
+
+def _lacking(desk: Desk, lack: Lack) -> str:
+    reason = desk.dataset.shelf.mending.reasons[lack.code]
+    return f"{reason.says.format(about=lack.about)}.".capitalize()
+
+
+def _parts(repair: Repair) -> Iterator[Text]:
+    for bag in dict.fromkeys(repair.bags):
+        yield _bag(bag, repair.bags.count(bag))
+    yield from map(_part, repair.parts)
+
+
+def _bag(bag: Bag, count: int) -> Text:
+    clip = (Run(" with "), tag(bag.clip)) if bag.clip else ()
+    return (Run(capital(f"{_many(count)}link ")), tag(bag.link), *clip, Run(f", {SEALS_SHORT[bag.seals]}."))
+
+
+def _many(count: int) -> str:
+    return f"{count} × " if count > 1 else ""
+
+
+def _part(part: PartUse) -> Text:
+    return (Run(capital(f"{_many(part.count)}{part.kind} ")), tag(part.id), Run("."))
+
+
+def _other_bags(case: Case, best: Repair) -> Iterator[Text]:
+    """That come to the same verdict in the same way."""
+    if len(best.bags) == 1:
+        same = [
+            repair.bags[0].link
+            for repair in case.repairs[1:]
+            if repair.way == best.way and repair.range.counts == best.range.counts
+        ]
+        yield from tag_lines("Or:", same[:_OTHER_BAGS])
+
+
+def _length(repair: Repair) -> str:
+    if not repair.change:
+        return ""
+    word = "shorter" if repair.change < 0 else "longer"
+    return f" {abs(repair.change)} pitches {word}: set the slack anew."
+
+
+def trail_sets(desk: Desk) -> Iterator[CardSet]:
+    """Of any bike: how each failure looks, and the steps of each way to mend it."""
+    for choice, title in CHOICES.items():
+        found = {id_: f for id_, f in desk.dataset.shelf.mending.failures.items() if f.choice == choice}
+        sections = tuple(Section(failure.title, tuple(_steps(desk, failure))) for failure in found.values())
+        last = Section("Before and after", (*cautions(desk.dataset, *_CAUTIONS), *code(desk.site, PAGE)))
+        if sections:
+            yield CardSet("repair", choice, (bold("Broke"),), title, PAGE, (*sections, last))
+
+
+def _steps(desk: Desk, failure: Failure) -> Iterator[Block | Listing]:
+    """How it looks and why it comes; the ways; the steps of the first; what to look at afterwards."""
+    mending = desk.dataset.shelf.mending
+    yield Says((bold("Looks: "), Run(failure.looks)))
+    picture = damage_picture(failure.damage)
+    if picture:
+        yield Picture(*picture, _PICTURE, plain("Black is broken, dashed comes out with it."))
+    ways = [(way, mending.ways[way]) for way in failure.ways]
+    for n, (_, way) in enumerate(ways):
+        yield Listing(
+            Says((bold(f"{'Or: ' if n else ''}{way.title}. "), Run(way.says))), tuple(_way(desk, way, n == 0))
+        )
+    yield Says((bold("After: "), Run(failure.after)))
+
+
+def _way(desk: Desk, way: RepairWay, in_full: bool) -> Iterator[Block]:
+    """Every step of the way that is tried first; of the others what they are no better than."""
+    steps = desk.dataset.shelf.mending.steps
+    if not in_full:
+        yield Says(plain(f"At best {way.at_best}."))
+        return
+    for n, step in enumerate(way.steps, 1):
+        yield Step(str(n), plain(f"{steps[step].do}."))
