@@ -1,31 +1,27 @@
 """What mends each failure: on the cards of a bike with its own parts, on the trail card with all steps."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
 from generator.compute.repair.result import Bag, Case, Lack, PartUse, Repair
 from generator.model.dataset import Part
-from generator.model.mending import Failure, RepairWay
+from generator.model.mending import Failure
 from generator.model.tools_and_bikes import Bike
 from generator.render.cards.card import (
     Block,
-    CardSet,
     Group,
     Listing,
     Picture,
     Run,
     Says,
-    Section,
-    Step,
     Text,
     bold,
     plain,
     strong,
     tag,
 )
-from generator.render.cards.code import code
 from generator.render.cards.desk import Desk
 from generator.render.cards.pictures import damage_picture
-from generator.render.cards.words import cautions, paragraphs, plate, tag_lines
+from generator.render.cards.words import paragraphs, plate, tag_lines
 from generator.render.say.joint import SEALS_SHORT
 from generator.render.say.said import capital, small
 
@@ -33,22 +29,6 @@ PAGE = "repair/"
 _OTHER_BAGS = 2  # that do the same as well, named after the best
 _STOPS = 3  # `strands` of a failure from which on a bike stands still
 _PICTURE = 7.0  # mm
-_CAUTIONS = (
-    "engine-off",
-    "flying-parts",
-    "wheel-by-hand",
-    "guard-the-guide",
-    "after-repair",
-    "get-home-riding",
-    "manual-first",
-)
-# in the order of the page they lead to
-CHOICES: Mapping[str, str] = {
-    "joint": "The joint came apart",
-    "outer": "An outer link broke",
-    "inner": "A narrow link broke",
-    "other": "Something else",
-}
 
 
 def mending_blocks(desk: Desk, bike: Part[Bike]) -> Iterator[Block | Listing]:
@@ -138,38 +118,3 @@ def _length(repair: Repair) -> str:
         return ""
     word = "shorter" if repair.change < 0 else "longer"
     return f" {abs(repair.change)} pitches {word}: set the slack anew."
-
-
-def trail_sets(desk: Desk) -> Iterator[CardSet]:
-    """Of any bike: how each failure looks, and the steps of each way to mend it."""
-    for choice, title in CHOICES.items():
-        found = {id_: f for id_, f in desk.dataset.shelf.mending.failures.items() if f.choice == choice}
-        sections = tuple(Section(failure.title, tuple(_steps(desk, failure))) for failure in found.values())
-        last = Section("Before and after", (*cautions(desk.dataset, *_CAUTIONS), *code(desk.site, PAGE)))
-        if sections:
-            yield CardSet("repair", choice, (bold("Broke"),), title, PAGE, (*sections, last))
-
-
-def _steps(desk: Desk, failure: Failure) -> Iterator[Block | Listing]:
-    """How it looks and why it comes; the ways; the steps of the first; what to look at afterwards."""
-    mending = desk.dataset.shelf.mending
-    yield Says((bold("Looks: "), Run(failure.looks)))
-    picture = damage_picture(failure.damage)
-    if picture:
-        yield Picture(*picture, _PICTURE, plain("Black is broken, dashed comes out with it."))
-    ways = [(way, mending.ways[way]) for way in failure.ways]
-    for n, (_, way) in enumerate(ways):
-        yield Listing(
-            Says((bold(f"{'Or: ' if n else ''}{way.title}. "), Run(way.says))), tuple(_way(desk, way, n == 0))
-        )
-    yield Says((bold("After: "), Run(failure.after)))
-
-
-def _way(desk: Desk, way: RepairWay, in_full: bool) -> Iterator[Block]:
-    """Every step of the way that is tried first; of the others what they are no better than."""
-    steps = desk.dataset.shelf.mending.steps
-    if not in_full:
-        yield Says(plain(f"At best {way.at_best}."))
-        return
-    for n, step in enumerate(way.steps, 1):
-        yield Step(str(n), plain(f"{steps[step].do}."))

@@ -30,7 +30,7 @@ from generator.render.say.said import capital
 _INLINE = 48
 _PIECE = 90
 _UNBROKEN = 16  # letters of a word after which a line may end
-_PARAGRAPH = 240  # letters of texts that follow each other in one block
+_PARAGRAPH = 120  # letters of texts that follow each other in one block
 _LINE = 54  # letters in a line of labels, and how many the hole and the edge of one take up
 _AROUND = 4
 

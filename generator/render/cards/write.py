@@ -8,7 +8,7 @@ from generator.render.cards.bike import bike_set
 from generator.render.cards.card import CardSet, Foot, Origin, Run, bold
 from generator.render.cards.deck import Deck
 from generator.render.cards.desk import Desk
-from generator.render.cards.mending import trail_sets
+from generator.render.cards.trail import trail_sets
 from generator.render.cards.words import breakable
 
 
