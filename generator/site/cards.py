@@ -2,20 +2,21 @@
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, replace
 from datetime import UTC, date, datetime
 from functools import cache
 
 from generator.render.cards.card import Block, as_data, rewritten, runs_of
-from generator.render.cards.deck import Deck, Job, Placed, pages_alone, pages_on_sheets, ruler
-from generator.render.cards.formats import FORMATS, ID1, Format
+from generator.render.cards.deck import Deck, Job, Placed, formats_of, pages_alone, pages_of, ruler
+from generator.render.cards.formats import FORMATS, Format
 from generator.render.cards.printed import CardFile, Preview, Printed
 from generator.render.cards.sides import Height, Side, all_blocks, sides_of, too_tall
+from generator.render.cards.strips import StripSheet
 from generator.shipped import shipped_root
 from generator.site.card_overflow import CardsRefused, said_of
 from generator.site.typesetter import heights, not_in_fonts, pdf, png
 
-PREVIEW_DPI = 150
+PREVIEW_DPI, SHEET_DPI = 150, 60
 NO_SIGN = "\N{WHITE SQUARE}"
 _SYMBOL = re.compile(r'<symbol id="v-([a-z-]+)" viewBox="([^"]+)">(.*?)</symbol>', re.DOTALL)
 
@@ -35,34 +36,64 @@ def print_cards(deck: Deck, as_of: date) -> Printed:
     deck, unprintable = in_known_signs(deck)
     sides = laid_out(deck)
     seconds = int(datetime(as_of.year, as_of.month, as_of.day, tzinfo=UTC).timestamp())
-    files = tuple(_printed(deck, job, sides, seconds) for job in deck.jobs())
+    files = (
+        *(_printed(deck, job, sides, seconds) for job in deck.jobs()),
+        *(_strip(deck, sheet, seconds) for sheet in deck.strips),
+    )
     return Printed(files, tuple(_previews(deck, sides)), unprintable)
 
 
 def _printed(deck: Deck, job: Job, sides: Laid, seconds: int) -> CardFile:
-    sets = [sides[card.kind, card.subject, job.format.id] for card in job.sets]
-    pages = pages_on_sheets(job.sheet, sets) if job.sheet else pages_alone(sets[0])
-    return CardFile(job, len(pages), pdf(document(deck, job, pages), seconds))
+    pages = pages_of(job, [sides[card.kind, card.subject, job.format.id] for card in job.sets])
+    content = pdf("cards.typ", document(deck, job, pages), seconds)
+    sheet = job.sheet.id if job.sheet else ""
+    return CardFile(job.file, job.kind, job.subject, job.title, job.format.id, sheet, len(pages), content)
+
+
+def _strip(deck: Deck, sheet: StripSheet, seconds: int) -> CardFile:
+    content = pdf("strip.typ", _strip_data(deck, sheet), seconds)
+    return CardFile(
+        sheet.file, "strip", sheet.subject, sheet.title, f"strip-{sheet.sheet}", sheet.sheet, 1, content
+    )
+
+
+def _strip_data(deck: Deck, sheet: StripSheet) -> dict[str, object]:
+    return {"author": deck.club, "description": sheet.title, **asdict(sheet)}
 
 
 def _previews(deck: Deck, sides: Laid) -> Iterator[Preview]:
-    """The first side of the first set of each kind."""
+    """The first side of the first set of each kind; of strips a whole sheet, smaller."""
     for kind in deck.kinds:
-        job = next(job for job in deck.jobs() if job.kind == kind and job.format is ID1 and not job.sheet)
-        first = sides[kind, job.subject, ID1.id][:1]
-        yield Preview(kind, png(document(deck, job, pages_alone(first)), PREVIEW_DPI))
+        card, format_ = deck.of_kind(kind)[0], formats_of(kind)[0]
+        job = Job("", kind, card.subject, card.title, format_, None, (card,))
+        first = pages_alone(sides[kind, card.subject, format_.id][:1])
+        yield _preview(
+            kind, "cards.typ", document(deck, job, first), format_.width, format_.height, PREVIEW_DPI
+        )
+    for sheet in deck.strips[:1]:
+        yield _preview("strip", "strip.typ", _strip_data(deck, sheet), sheet.width, sheet.height, SHEET_DPI)
+
+
+def _preview(
+    kind: str, template: str, data: dict[str, object], width: float, height: float, dpi: int
+) -> Preview:
+    return Preview(kind, png(template, data, dpi), *(round(side / 25.4 * dpi) for side in (width, height)))
 
 
 def laid_out(deck: Deck) -> Laid:
-    """The sides of every set in every format."""
-    heights_in = {format_: measured(all_blocks(deck.sets, deck.foot), format_) for format_ in FORMATS}
-    refused = [said for format_ in FORMATS for said in _refused(deck, format_, heights_in[format_])]
+    """The sides of every set in its formats."""
+    heights_in = {
+        format_: measured(all_blocks(sets, deck.foot), format_)
+        for format_ in FORMATS
+        if (sets := [card for card in deck.sets if format_ in formats_of(card.kind)])
+    }
+    refused = [said for format_, height in heights_in.items() for said in _refused(deck, format_, height)]
     if refused:
         raise CardsRefused(tuple(dict.fromkeys(refused)))
     return {
         (card.kind, card.subject, format_.id): sides_of(card, deck.foot, format_, heights_in[format_])
-        for format_ in FORMATS
         for card in deck.sets
+        for format_ in formats_of(card.kind)
     }
 
 
@@ -70,7 +101,7 @@ def _refused(deck: Deck, format_: Format, height: Height) -> Iterator[str]:
     def again(block: Block) -> float:
         return measured((block,), format_)(block)
 
-    for card in deck.sets:
+    for card in (card for card in deck.sets if format_ in formats_of(card.kind)):
         for tall in too_tall(card, deck.foot, format_, height):
             yield said_of(tall, card, deck, again)
 

@@ -36,16 +36,16 @@ def _compiler(template: str, data: object) -> typst.Compiler:
     )
 
 
-def pdf(data: Mapping[str, object], seconds: int) -> bytes:
-    """A tagged PDF/UA-1 of the cards; any warning stops it."""
-    made = _compiled("cards.typ", data, "pdf", seconds)
+def pdf(template: str, data: Mapping[str, object], seconds: int) -> bytes:
+    """A tagged PDF/UA-1; any warning stops it."""
+    made = _compiled(template, data, "pdf", seconds)
     assert isinstance(made, bytes)
     return made
 
 
-def png(data: Mapping[str, object], dots_per_inch: int) -> bytes:
+def png(template: str, data: Mapping[str, object], dots_per_inch: int) -> bytes:
     """A picture of the first page."""
-    made = _compiled("cards.typ", data, "png", None, dots_per_inch)
+    made = _compiled(template, data, "png", None, dots_per_inch)
     return made if isinstance(made, bytes) else made[0]
 
 

@@ -7,23 +7,57 @@ from generator.render.cards.formats import A6, FOLDER, ID1, SHEETS
 
 @dataclass(frozen=True, slots=True)
 class CardKind:
-    """`subjects` is the word for what a set of this kind is about."""
+    """`subject` is the word for what a set is about; `alone`: each set has files of its own; `pages`: on whole pages
+    too, to be written on; `labels`: on sheets of labels only."""
 
     title: str
     what: str
     subject: str
+    alone: bool = True
+    pages: bool = False
+    labels: bool = False
 
 
 KINDS = {
     "bike": CardKind(
         "Bike cards",
-        "For the tool roll of each bike: what goes on its chain, limits and keys, and what comes before a hand goes near it.",
+        "For the tool roll of each bike: what goes on its chain, what to do if it breaks, limits and keys, and what "
+        "comes before a hand goes near it.",
         "Bike",
     ),
     "repair": CardKind(
         "Repair cards",
-        "For whoever sweeps: how each failure looks, how it is mended step by step, on any bike.",
-        "What broke",
+        "For whoever sweeps: how each failure looks, what mends it on any bike, and every way step by step.",
+        "Set",
+    ),
+    "meaning": CardKind("Meaning of the verdicts", "What each verdict allows, in plain words.", "Set"),
+    "size": CardKind(
+        "Size cards",
+        "For the parts counter: which size codes go together, lengths new and at the limit, and what the club has.",
+        "Size code",
+    ),
+    "measuring": CardKind(
+        "Measuring cards and sheets",
+        "For the bench: every reading of a joint with room for a pencil, in the order that settles most.",
+        "Set",
+        pages=True,
+    ),
+    "strip": CardKind(
+        "Wear strips",
+        "Life-size strips to hold a chain against, with a mark where it is new and where it is worn out.",
+        "Strip",
+    ),
+    "tin": CardKind(
+        "Lid lists",
+        "For the lid of each tin and roll: what is in it, and which bikes it serves.",
+        "Kept in",
+        alone=False,
+    ),
+    "label": CardKind(
+        "Bag labels",
+        "For a sheet of labels: the label of each bag, what it is for, and the code of its page.",
+        "Label",
+        labels=True,
     ),
 }
 
@@ -44,9 +78,8 @@ def card_links(kind: str, subject: str) -> tuple[CardLink, ...]:
         CardLink("large print, A6", f"{name}-{A6.id}.pdf"),
     )
     sheets = (sheet for sheet in SHEETS if sheet.card is ID1)
-    return *alone, *(
-        CardLink(f"sheet to cut, {sheet.title}", f"{name}-{ID1.id}-{sheet.id}.pdf") for sheet in sheets
-    )
+    cut = (CardLink(f"sheet to cut, {sheet.title}", f"{name}-{ID1.id}-{sheet.id}.pdf") for sheet in sheets)
+    return (*alone, *cut)
 
 
 def file_name(kind: str, subject: str) -> str:

@@ -3,24 +3,29 @@
 from dataclasses import dataclass
 from typing import Protocol
 
-from generator.render.cards.deck import Job
-
 
 @dataclass(frozen=True, slots=True)
 class CardFile:
-    """One PDF."""
+    """One PDF; `sheet` is empty where every side is a page of its own size."""
 
-    job: Job
+    file: str
+    kind: str
+    subject: str
+    title: str
+    format: str
+    sheet: str
     pages: int
     content: bytes
 
 
 @dataclass(frozen=True, slots=True)
 class Preview:
-    """A picture of the first side of a kind."""
+    """A picture of the first side of a kind, `width` and `height` in pixels."""
 
     kind: str
     content: bytes
+    width: int
+    height: int
 
 
 class Unprinted(Protocol):

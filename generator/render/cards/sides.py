@@ -77,7 +77,7 @@ def sides_of(card: CardSet, foot: Foot, format_: Format, height: Height) -> tupl
         for blocks in _filled(section, room_for(card, section, foot, format_, height), format_, height)
     ]
     return tuple(
-        Side(Head(card.head, title, f"{n} of {len(filled)}"), blocks, foot)
+        Side(Head(card.head, title, f"{n} of {len(filled)}" if len(filled) > 1 else ""), blocks, foot)
         for n, (title, blocks) in enumerate(filled, 1)
     )
 

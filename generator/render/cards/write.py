@@ -8,6 +8,11 @@ from generator.render.cards.bike import bike_set
 from generator.render.cards.card import CardSet, Foot, Origin, Run, bold
 from generator.render.cards.deck import Deck
 from generator.render.cards.desk import Desk
+from generator.render.cards.meaning import meaning_set
+from generator.render.cards.measuring import measuring_sets
+from generator.render.cards.size import size_sets
+from generator.render.cards.stock import label_sets, tin_sets
+from generator.render.cards.strips import strip_sheets
 from generator.render.cards.trail import trail_sets
 from generator.render.cards.words import breakable
 
@@ -15,13 +20,20 @@ from generator.render.cards.words import breakable
 def deck_of(dataset: Dataset, fits: AllFits) -> Deck:
     desk = Desk(dataset, fits, dataset.club.web_address or "")
     places = {key: f"{file}:{line} " for key, (file, line) in dataset.places.items()}
-    return Deck(dataset.club.name, _foot(dataset), tuple(_sets(desk)), places)
+    foot = _foot(dataset)
+    strips = strip_sheets(desk, "".join(run.text for run in foot.text))
+    return Deck(dataset.club.name, foot, tuple(_sets(desk)), tuple(strips), places)
 
 
 def _sets(desk: Desk) -> Iterator[CardSet]:
     for bike in desk.dataset.bikes.values():
         yield bike_set(desk, bike)
     yield from trail_sets(desk)
+    yield meaning_set(desk)
+    yield from size_sets(desk)
+    yield from measuring_sets(desk)
+    yield from tin_sets(desk)
+    yield from label_sets(desk)
 
 
 def _foot(dataset: Dataset) -> Foot:

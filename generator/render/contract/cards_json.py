@@ -7,18 +7,17 @@ from generator.render.contract.envelope import Plain, document
 
 def cards_document(dataset: Dataset, printed: Printed) -> Plain:
     """By file; `sheet` is null where every side is a page of its own size."""
-    files = sorted(printed.files, key=lambda each: each.job.file)
+    files = sorted(printed.files, key=lambda each: each.file)
     return document("cards/1", dataset, {"club": dataset.club.id, "cards": [_card(each) for each in files]})
 
 
 def _card(card: CardFile) -> Plain:
-    job = card.job
     return {
-        "file": job.file,
-        "kind": job.kind,
-        "subject": job.subject,
-        "format": job.format.id,
-        "sheet": job.sheet.id if job.sheet else None,
+        "file": card.file,
+        "kind": card.kind,
+        "subject": card.subject,
+        "format": card.format,
+        "sheet": card.sheet or None,
         "pages": card.pages,
         "bytes": len(card.content),
     }

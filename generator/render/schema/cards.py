@@ -15,7 +15,9 @@ def cards_schema() -> Plain:
             **TEXT,
             "description": "Id of what the cards are about; all: of every subject of the kind",
         },
-        "format": {"enum": sorted({each.id for each in FORMATS})},
+        "format": {
+            "enum": sorted({*(each.id for each in FORMATS), *(f"strip-{each.id}" for each in SHEETS)})
+        },
         "sheet": or_null({"enum": sorted({each.id for each in SHEETS})}),
         "pages": count,
         "bytes": count,

@@ -1,0 +1,82 @@
+"""Cards and sheets for the bench: what to read next, then every reading of a joint, with room for a pencil."""
+
+from collections.abc import Iterator
+
+from generator.compute.reading_cost import reading_costs
+from generator.compute.worth_measuring import Worth, worth_measuring
+from generator.model.dataset import Dataset
+from generator.model.shipped import Recipe
+from generator.render.cards.card import Blank, Block, CardSet, Run, Says, Section, Text, bold, plain, tag
+from generator.render.cards.code import code
+from generator.render.cards.desk import Desk
+from generator.render.cards.words import cautions, millimetres, spaced
+from generator.render.say.names import PART_WORDS, dimension_title
+
+PAGE = "worth-measuring/"
+_NEXT = 12
+_KINDS = ("chain", "link", "clip", "seal")
+
+
+def measuring_sets(desk: Desk) -> Iterator[CardSet]:
+    yield CardSet(
+        "measuring",
+        "next",
+        (bold("Bench"),),
+        "What to measure next",
+        PAGE,
+        (Section("Measure next", (*_next(desk), *code(desk.site, PAGE))),),
+    )
+    sections = tuple(
+        Section(f"A joint: the {PART_WORDS[kind]}", tuple(_readings(desk.dataset, kind))) for kind in _KINDS
+    )
+    yield CardSet("measuring", "joint", (bold("Bench"),), "Readings of a joint", "measuring/", sections)
+
+
+def _next(desk: Desk) -> Iterator[Block]:
+    """In the order that settles most."""
+    yield from cautions(desk.dataset, "engine-off", why=False)
+    found = worth_measuring(desk.fits.pairs)[:_NEXT]
+    if not found:
+        yield Says(plain("No reading is open that would settle a pair."))
+    for worth in found:
+        yield Blank(_asked(desk.dataset, worth), plain(f"{_settles(worth)}{_with(desk.dataset, worth)}"))
+
+
+def _asked(dataset: Dataset, worth: Worth) -> Text:
+    reading = worth.reading
+    title = dimension_title(dataset, reading.kind, reading.field)
+    return spaced((bold(title),), plain(f"of {PART_WORDS[reading.kind]}"), (tag(reading.id),))
+
+
+def _settles(worth: Worth) -> str:
+    pairs = "1 pair" if worth.pairs == 1 else f"{worth.pairs} pairs"
+    within = f", to ±{millimetres(worth.to_within)}" if worth.to_within else ""
+    return f"Helps {pairs}{within}."
+
+
+def _with(dataset: Dataset, worth: Worth) -> str:
+    name = f"{worth.reading.kind}.{worth.reading.field}"
+    recipe = next((r for r in dataset.shelf.recipes.values() if name in r.fields), None)
+    return f" {instrument(dataset, recipe)}" if recipe else ""
+
+
+def instrument(dataset: Dataset, recipe: Recipe) -> str:
+    """The best the club has for it, and how close that comes."""
+    costs = [
+        cost for cost in reading_costs(dataset, recipe) if cost.fits and (cost.of_club or not cost.instrument)
+    ]
+    if not costs:
+        return "The club has no instrument for it."
+    best = min(costs, key=lambda cost: max(cost.minus, cost.plus))
+    return f"With {best.title}: ±{millimetres(max(best.minus, best.plus))}."
+
+
+def _readings(dataset: Dataset, kind: str) -> Iterator[Block]:
+    """The dimensions of one part in the order of their recipes, with the instrument that reads them best."""
+    yield Blank(plain(f"Label of the {PART_WORDS[kind]}, date, instrument"))
+    for recipe in dataset.shelf.recipes.values():
+        field = next((name.partition(".")[2] for name in recipe.fields if name.startswith(f"{kind}.")), None)
+        if field is not None:
+            symbol = f" ({recipe.symbol})" if recipe.symbol else ""
+            title = dimension_title(dataset, kind, field)
+            yield Blank((bold(title), Run(symbol)), plain(instrument(dataset, recipe)))
