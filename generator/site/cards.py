@@ -2,9 +2,11 @@
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import asdict, dataclass, replace
 from datetime import UTC, date, datetime
 from functools import cache
+from os import cpu_count
 
 from generator.render.cards.card import Block, as_data, rewritten, runs_of
 from generator.render.cards.deck import Deck, Job, Placed, formats_of, pages_alone, pages_of, ruler
@@ -36,11 +38,11 @@ def print_cards(deck: Deck, as_of: date) -> Printed:
     deck, unprintable = in_known_signs(deck)
     sides = laid_out(deck)
     seconds = int(datetime(as_of.year, as_of.month, as_of.day, tzinfo=UTC).timestamp())
-    files = (
-        *(_printed(deck, job, sides, seconds) for job in deck.jobs()),
-        *(_strip(deck, sheet, seconds) for sheet in deck.strips),
-    )
-    return Printed(files, tuple(_previews(deck, sides)), unprintable)
+    # the compiler lets go of the interpreter while it works, so that every core has a file to make
+    with ThreadPoolExecutor(cpu_count()) as many:
+        cards = many.map(lambda job: _printed(deck, job, sides, seconds), deck.jobs())
+        strips = many.map(lambda sheet: _strip(deck, sheet, seconds), deck.strips)
+        return Printed((*cards, *strips), tuple(_previews(deck, sides)), unprintable)
 
 
 def _printed(deck: Deck, job: Job, sides: Laid, seconds: int) -> CardFile:
@@ -83,7 +85,7 @@ def _preview(
 def laid_out(deck: Deck) -> Laid:
     """The sides of every set in its formats."""
     heights_in = {
-        format_: measured(all_blocks(sets, deck.foot), format_)
+        format_: measured(all_blocks(sets, deck.foot_in(format_)), format_)
         for format_ in FORMATS
         if (sets := [card for card in deck.sets if format_ in formats_of(card.kind)])
     }
@@ -91,7 +93,9 @@ def laid_out(deck: Deck) -> Laid:
     if refused:
         raise CardsRefused(tuple(dict.fromkeys(refused)))
     return {
-        (card.kind, card.subject, format_.id): sides_of(card, deck.foot, format_, heights_in[format_])
+        (card.kind, card.subject, format_.id): sides_of(
+            card, deck.foot_in(format_), format_, heights_in[format_]
+        )
         for card in deck.sets
         for format_ in formats_of(card.kind)
     }
@@ -102,7 +106,7 @@ def _refused(deck: Deck, format_: Format, height: Height) -> Iterator[str]:
         return measured((block,), format_)(block)
 
     for card in (card for card in deck.sets if format_ in formats_of(card.kind)):
-        for tall in too_tall(card, deck.foot, format_, height):
+        for tall in too_tall(card, deck.foot_in(format_), format_, height):
             yield said_of(tall, card, deck, again)
 
 
@@ -116,7 +120,11 @@ def measured(blocks: Iterable[Block], format_: Format) -> Height:
 
 def in_known_signs(deck: Deck) -> tuple[Deck, tuple[Unprintable, ...]]:
     """A box for each sign that no font has, and what it stood in; the rest of the text stays."""
-    runs = list(dict.fromkeys(run for block in all_blocks(deck.sets, deck.foot) for run in runs_of(block)))
+    runs = list(
+        dict.fromkeys(
+            run for block in (*all_blocks(deck.sets, deck.foot), deck.short_foot) for run in runs_of(block)
+        )
+    )
     missing = not_in_fonts(sign for run in runs for sign in run.text if not sign.isascii())
     if not missing:
         return deck, ()

@@ -10,6 +10,7 @@ from generator.render.cards.formats import (
     CHECK_RULER,
     ID1,
     LABEL_SHEETS,
+    LABELS,
     PAGES,
     SHEETS,
     Format,
@@ -37,13 +38,18 @@ class Job:
 
 @dataclass(frozen=True, slots=True)
 class Deck:
-    """Everything that is typeset for a club; `foot` stands on every side, `places` say where each record stands."""
+    """Everything that is typeset for a club; `foot` stands on every side, the short one on labels, `places` say where
+    each record stands."""
 
     club: str
     foot: Foot
+    short_foot: Foot
     sets: tuple[CardSet, ...]
     strips: tuple[StripSheet, ...] = ()
     places: Mapping[tuple[str, str], str] = field(default_factory=dict)
+
+    def foot_in(self, format_: Format) -> Foot:
+        return self.short_foot if format_ in LABELS else self.foot
 
     @property
     def kinds(self) -> tuple[str, ...]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from generator.model.shipped import NO_GO, RUNGS
-from generator.render.cards.card import Block, CardSet, Fit, Says, Section, bold, plain
+from generator.render.cards.card import Block, CardSet, Fit, Run, Says, Section, bold, plain
 from generator.render.cards.code import code
 from generator.render.cards.desk import Desk
 from generator.render.cards.words import cautions, plate
@@ -48,5 +48,10 @@ def _blocks() -> Iterator[Block]:
         plate(None, None),
         (plain("No verdict can be given from what is written down. Look at it; do not count on it."),),
     )
-    yield Says((bold("Proper by numbers"), *plain(" counts as get-home until somebody has dry-fitted it.")))
-    yield Says(plain(NO_SOURCE))
+    yield Says(
+        (
+            bold("Proper by numbers"),
+            *plain(" counts as get-home until somebody has dry-fitted it. "),
+            Run(NO_SOURCE),
+        )
+    )

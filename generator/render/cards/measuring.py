@@ -1,8 +1,9 @@
 """Cards and sheets for the bench: what to read next, then every reading of a joint, with room for a pencil."""
 
 from collections.abc import Iterator
+from itertools import islice
 
-from generator.compute.reading_cost import reading_costs
+from generator.compute.reading_cost import ReadingCost, reading_costs
 from generator.compute.worth_measuring import Worth, worth_measuring
 from generator.model.dataset import Dataset
 from generator.model.shipped import Recipe
@@ -33,13 +34,31 @@ def measuring_sets(desk: Desk) -> Iterator[CardSet]:
 
 
 def _next(desk: Desk) -> Iterator[Block]:
-    """In the order that settles most."""
+    """In the order that settles most, without what no instrument of the club can settle."""
     yield from cautions(desk.dataset, "engine-off", why=False)
-    found = worth_measuring(desk.fits.pairs)[:_NEXT]
+    within = (worth for worth in worth_measuring(desk.fits.pairs) if _can_be_read(desk.dataset, worth))
+    found = list(islice(within, _NEXT))
     if not found:
-        yield Says(plain("No reading is open that would settle a pair."))
+        yield Says(plain("No reading that the club can take would settle a pair."))
     for worth in found:
-        yield Blank(_asked(desk.dataset, worth), plain(f"{_settles(worth)}{_with(desk.dataset, worth)}"))
+        recipe = _recipe(desk.dataset, worth)
+        yield Blank(
+            _asked(desk.dataset, worth),
+            spaced(plain(_settles(worth)), instrument(desk.dataset, recipe) if recipe else ()),
+        )
+
+
+def _can_be_read(dataset: Dataset, worth: Worth) -> bool:
+    recipe = _recipe(dataset, worth)
+    if recipe is None or worth.to_within is None:
+        return True
+    best = _best(dataset, recipe)
+    return best is not None and max(best.minus, best.plus) <= worth.to_within
+
+
+def _recipe(dataset: Dataset, worth: Worth) -> Recipe | None:
+    name = f"{worth.reading.kind}.{worth.reading.field}"
+    return next((recipe for recipe in dataset.shelf.recipes.values() if name in recipe.fields), None)
 
 
 def _asked(dataset: Dataset, worth: Worth) -> Text:
@@ -50,25 +69,25 @@ def _asked(dataset: Dataset, worth: Worth) -> Text:
 
 def _settles(worth: Worth) -> str:
     pairs = "1 pair" if worth.pairs == 1 else f"{worth.pairs} pairs"
-    within = f", to ±{millimetres(worth.to_within)}" if worth.to_within else ""
-    return f"Helps {pairs}{within}."
+    within = f" to ±{millimetres(worth.to_within)}" if worth.to_within else ""
+    return f"For {pairs}{within}."
 
 
-def _with(dataset: Dataset, worth: Worth) -> str:
-    name = f"{worth.reading.kind}.{worth.reading.field}"
-    recipe = next((r for r in dataset.shelf.recipes.values() if name in r.fields), None)
-    return f" {instrument(dataset, recipe)}" if recipe else ""
-
-
-def instrument(dataset: Dataset, recipe: Recipe) -> str:
-    """The best the club has for it, and how close that comes."""
+def _best(dataset: Dataset, recipe: Recipe) -> ReadingCost | None:
+    """Of the club's instruments, or of gauges that every club has."""
     costs = [
         cost for cost in reading_costs(dataset, recipe) if cost.fits and (cost.of_club or not cost.instrument)
     ]
-    if not costs:
-        return "The club has no instrument for it."
-    best = min(costs, key=lambda cost: max(cost.minus, cost.plus))
-    return f"With {best.title}: ±{millimetres(max(best.minus, best.plus))}."
+    return min(costs, key=lambda cost: max(cost.minus, cost.plus), default=None)
+
+
+def instrument(dataset: Dataset, recipe: Recipe) -> Text:
+    """The best the club has for it, and how close that comes."""
+    best = _best(dataset, recipe)
+    if best is None:
+        return plain("The club has no instrument for it.")
+    name = (tag(best.instrument),) if best.instrument else plain("Gauges or tape")
+    return (*name, Run(f" ±{millimetres(max(best.minus, best.plus))}."))
 
 
 def _readings(dataset: Dataset, kind: str) -> Iterator[Block]:
@@ -79,4 +98,4 @@ def _readings(dataset: Dataset, kind: str) -> Iterator[Block]:
         if field is not None:
             symbol = f" ({recipe.symbol})" if recipe.symbol else ""
             title = dimension_title(dataset, kind, field)
-            yield Blank((bold(title), Run(symbol)), plain(instrument(dataset, recipe)))
+            yield Blank((bold(title), Run(symbol)), instrument(dataset, recipe))

@@ -7,6 +7,7 @@ from generator.compute.size_by_size import Crossing, size_by_size
 from generator.compute.wear.limits import club_rule, percent_of
 from generator.model.dataset import SizeCodeEntry
 from generator.model.elongation import pitch_of_size
+from generator.model.shipped import RUNGS
 from generator.render.base.routes import part_route
 from generator.render.cards.card import (
     Block,
@@ -70,21 +71,16 @@ def _links(code_: str, crossings: Sequence[Crossing]) -> Iterator[Block | Listin
             *plain("The outline is the worst it could be."),
         )
     )
-    found: dict[tuple[int, int], list[str]] = {}
+    found: dict[tuple[int, int], dict[str, list[str]]] = {}
     for each in crossings:
         if each.chain_code == code_ and each.relation not in ("other-pitch", "other-family"):
-            words = f"{each.link_code} {each.link_kind} on {each.chain_kind}"
-            found.setdefault((each.worst, each.best), []).append(words)
-    for worst, best in sorted(found):
-        head = Group(
-            plate(best, worst), plain("" if best == worst else f"could be {_words(best)} to {_words(worst)}")
-        )
-        yield Listing(head, tuple(Says(plain(f"{words}.")) for words in found[worst, best]))
+            kinds = found.setdefault((each.worst, each.best), {})
+            kinds.setdefault(each.chain_kind, []).append(f"{each.link_code} {each.link_kind}")
+    for (worst, best), kinds in sorted(found.items()):
+        says = "" if best == worst else f"could be {RUNGS[best]} to {RUNGS[worst]}"
+        lists = (plain(f"On {kind} chain: {', '.join(links)}.") for kind, links in kinds.items())
+        yield Listing(Group(plate(best, worst), plain(says)), tuple(map(Says, lists)))
     yield Says((bold("A code of another pitch is no-go."),))
-
-
-def _words(rung: int) -> str:
-    return ("proper", "get-home", "last-resort", "no-go")[rung]
 
 
 def _lengths(desk: Desk, size: SizeCodeEntry) -> Iterator[Block]:

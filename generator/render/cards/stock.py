@@ -3,9 +3,11 @@
 from collections.abc import Iterator
 
 from generator.compute.grouped import grouped
+from generator.model.chain_parts import Clip, Link, SealSet, Strip
 from generator.model.dataset import Part
 from generator.model.record import Record
 from generator.model.shipped import GET_HOME, RUNGS
+from generator.model.tools_and_bikes import Tool
 from generator.render.base.routes import part_route
 from generator.render.cards.card import (
     Block,
@@ -21,10 +23,11 @@ from generator.render.cards.card import (
 )
 from generator.render.cards.code import code_svg
 from generator.render.cards.desk import Desk, counted
-from generator.render.cards.words import in_pieces, paragraphs, spaced, tag_lines
+from generator.render.cards.words import in_pieces, letters, paragraphs, spaced, tag_lines
 from generator.render.say.names import PART_WORDS, parts_of
 from generator.render.say.said import capital
 
+_BESIDE = 78  # letters beside the code of a label
 KEPT = ("link", "clip", "seal", "plate", "strip", "tool")
 
 
@@ -101,15 +104,42 @@ def label_sets(desk: Desk) -> Iterator[CardSet]:
 def _label(
     desk: Desk, part: Part[Record], route: str, serving: dict[str, dict[int, list[str]]]
 ) -> Iterator[Block]:
-    size = getattr(part.record, "size_code", None)
-    short = plain(f"Size {size}." if size else capital(f"{PART_WORDS[part.kind]}."))
-    rungs = serving.get(part.id, {}) if part.kind == "link" else {}
-    texts = [*_for(rungs)]
-    if part.kind == "link" and not texts:
-        texts = [(bold("Serves no bike of the club as it stands."),)]
+    """Beside the code as much as stands there, the rest under it."""
+    texts = [plain(_size(part)), *_purpose(desk, part, serving)]
+    beside: Text = ()
+    while texts and letters((*beside, *texts[0])) <= _BESIDE:
+        beside = spaced(beside, texts.pop(0))
     if desk.site:
         url = desk.site + route
-        yield Code(code_svg(url), url, spaced(short, texts.pop(0) if texts and len(texts[0]) < 12 else ()))
-    else:
-        yield Says(short)
+        yield Code(code_svg(url), url, beside)
+    elif beside:
+        yield Says(beside)
     yield from map(Says, paragraphs(texts))
+
+
+def _size(part: Part[Record]) -> str:
+    code_ = getattr(part.record, "size_code", None)
+    if code_ is None:
+        return ""
+    return "Size not known." if code_ == "unknown" else f"Size {code_}."
+
+
+def _purpose(desk: Desk, part: Part[Record], serving: dict[str, dict[int, list[str]]]) -> Iterator[Text]:
+    """What the bag is for: bikes of a link, links of a clip or of seals, key of a tool."""
+    record = part.record
+    if isinstance(record, Link):
+        found = tuple(_for(serving.get(part.id, {})))
+        yield from found or ((bold("Serves no bike as it stands."),),)
+    elif isinstance(record, Clip):
+        yield from tag_lines(
+            "For link", [id_ for id_, link in desk.dataset.links.items() if link.record.clip == part.id]
+        )
+    elif isinstance(record, SealSet):
+        yield from tag_lines(
+            "For link", [id_ for id_, link in desk.dataset.links.items() if link.record.seals == part.id]
+        )
+    elif isinstance(record, Strip):
+        yield plain(f"{record.pitches} pitches, {record.kind}.")
+    elif isinstance(record, Tool):
+        yield plain(f"{capital(record.does)}." if record.does != "other" else "")
+        yield from tag_lines("Key:", [record.key] if record.key else [])

@@ -11,6 +11,7 @@ from generator.render.cards.desk import Desk
 from generator.render.cards.formats import A4, FOLDER, LETTER
 
 CHECK = 250.0  # mm, the ruler that tells whether the print was scaled
+_KINDS = {"plain": "plain", "sealed": "sealed", "unknown": "of unknown kind"}
 _EDGE = 8.0  # mm that home printers leave white
 _FIRST, _APART, _TALL = (
     34.0,
@@ -82,7 +83,7 @@ def strips_of(desk: Desk) -> tuple[Strip, ...]:
         pitch = pitch_of_size(desk.dataset.shelf.sizes, chain.record.size_code)
         if pitch is not None:
             key = pitch, limit_of_chain(desk.dataset, chain).percent
-            found.setdefault(key, set()).add(f"{chain.record.size_code} {chain.record.kind}")
+            found.setdefault(key, set()).add(f"{chain.record.size_code} {_KINDS[chain.record.kind]}")
     return tuple(
         Strip(pitch, percent, tuple(sorted(names))) for (pitch, percent), names in sorted(found.items())
     )

@@ -142,7 +142,7 @@ def paragraphs(texts: Iterable[Text]) -> Iterator[Text]:
     """Texts that follow each other, as few blocks as leave each well below a side."""
     whole: Text = ()
     for text in texts:
-        if whole and _letters(whole) + _letters(text) > _PARAGRAPH:
+        if whole and letters(whole) + letters(text) > _PARAGRAPH:
             yield whole
             whole = ()
         whole = spaced(whole, text)
@@ -150,7 +150,8 @@ def paragraphs(texts: Iterable[Text]) -> Iterator[Text]:
         yield whole
 
 
-def _letters(text: Text) -> int:
+def letters(text: Text) -> int:
+    """About as many as a text is long when it is set, labels with their edges."""
     return sum(len(run.text) + (_AROUND if run.style == "tag" else 0) for run in text)
 
 

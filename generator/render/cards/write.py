@@ -18,11 +18,15 @@ from generator.render.cards.words import breakable
 
 
 def deck_of(dataset: Dataset, fits: AllFits) -> Deck:
+    """Under each side stands whose card it is, the day it speaks for, and which data it was made from."""
     desk = Desk(dataset, fits, dataset.club.web_address or "")
     places = {key: f"{file}:{line} " for key, (file, line) in dataset.places.items()}
-    foot = _foot(dataset)
+    invented = (bold("Invented. "),) if dataset.club.invented else ()
+    made = f"{dataset.as_of.isoformat()}, data {dataset.data_version}"
+    name = Run(breakable(dataset.club.name), origin=Origin("club", dataset.club.id, "name"))
+    foot, short = Foot((*invented, name, Run(f", {made}"))), Foot((*invented, Run(made)))
     strips = strip_sheets(desk, "".join(run.text for run in foot.text))
-    return Deck(dataset.club.name, foot, tuple(_sets(desk)), tuple(strips), places)
+    return Deck(dataset.club.name, foot, short, tuple(_sets(desk)), tuple(strips), places)
 
 
 def _sets(desk: Desk) -> Iterator[CardSet]:
@@ -34,11 +38,3 @@ def _sets(desk: Desk) -> Iterator[CardSet]:
     yield from measuring_sets(desk)
     yield from tin_sets(desk)
     yield from label_sets(desk)
-
-
-def _foot(dataset: Dataset) -> Foot:
-    """Whose card it is, the day it speaks for, and which data it was made from."""
-    name = Run(breakable(dataset.club.name), origin=Origin("club", dataset.club.id, "name"))
-    made = Run(f", {dataset.as_of.isoformat()}, data {dataset.data_version}")
-    invented = (bold("Invented. "),) if dataset.club.invented else ()
-    return Foot((*invented, name, made))
