@@ -30,6 +30,11 @@ KINDS = {
         "For whoever sweeps: how each failure looks, what mends it on any bike, and every way step by step.",
         "Set",
     ),
+    "ride": CardKind(
+        "Ride cards",
+        "For leader and sweep: who carries what, what of it goes on which bike, and what stays uncovered.",
+        "Ride",
+    ),
     "meaning": CardKind("Meaning of the verdicts", "What each verdict allows, in plain words.", "Set"),
     "size": CardKind(
         "Size cards",

@@ -10,6 +10,7 @@ from generator.render.cards.deck import Deck
 from generator.render.cards.desk import Desk
 from generator.render.cards.meaning import meaning_set
 from generator.render.cards.measuring import measuring_sets
+from generator.render.cards.ride import ride_sets
 from generator.render.cards.size import size_sets
 from generator.render.cards.stock import label_sets, tin_sets
 from generator.render.cards.strips import strip_sheets
@@ -33,6 +34,7 @@ def _sets(desk: Desk) -> Iterator[CardSet]:
     for bike in desk.dataset.bikes.values():
         yield bike_set(desk, bike)
     yield from trail_sets(desk)
+    yield from ride_sets(desk)
     yield meaning_set(desk)
     yield from size_sets(desk)
     yield from measuring_sets(desk)
