@@ -22,7 +22,7 @@ from generator.render.cards.card import (
 from generator.render.cards.code import code
 from generator.render.cards.desk import Desk, counted
 from generator.render.cards.wear import stays_home
-from generator.render.cards.words import cautions, fit_plate, in_pieces, spaced, tag_lines
+from generator.render.cards.words import cautions, fit_plate, in_pieces, paragraphs, spaced, tag_lines
 from generator.render.say.names import PART_WORDS
 
 _COLUMNS, _ROWS = 6, 4  # of a grid that stands on the smallest card
