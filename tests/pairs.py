@@ -19,7 +19,13 @@ EXACT = "0.000001"
 NOT_OF_THE_JOINT = ("pitch", "inner_width", "evidence", "pin_step")
 FORCES = ("tensile",)
 # bikes need these; no joint depends on them
-BIKE = {"chain": "chain", "front_teeth": "14", "rear_teeth": "48", "pitches": "112", "joint_in_manual": "clip"}
+BIKE = {
+    "chain": "chain",
+    "front_teeth": "14",
+    "rear_teeth": "48",
+    "pitches": "112",
+    "joint_in_manual": "clip",
+}
 # what a pair does not say is that of a sound joint in plenty of room, and looked at
 LOOKED_AT = {
     "chain": {"state": "as-made", "rub_marks": "no"},
@@ -57,7 +63,11 @@ def pair_club(pair: Mapping[str, Any]) -> dict[str, Any]:
     }
     raw = joint_club(parts, "measured")
     if "own_link" in pair:
-        own = LOOKED_AT["link"] | _fixed_side(pair["link"]) | _record({**pair["link"], **pair["own_link"]}, "measured")
+        own = (
+            LOOKED_AT["link"]
+            | _fixed_side(pair["link"])
+            | _record({**pair["link"], **pair["own_link"]}, "measured")
+        )
         raw["links"]["own-link"] = own | {"clip": "clip", "seals": "seal"}
         raw["chains"]["chain"]["own_link"] = "own-link"
     if "other_bike" in pair:

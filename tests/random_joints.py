@@ -66,7 +66,21 @@ def _change_words(random: Random, joint: RandomJoint) -> None:
     chain, link = joint.pieces["chain"], joint.pieces["link"]
     changes: list[tuple[int, Piece | None, str, tuple[str, ...]]] = [
         (15, joint.pieces.get("clip"), "history", ("off-once", "off-once", "never-off", "bent", "unknown")),
-        (9, link, "condition", ("fitted-once", "fitted-once", "fitted-twice", "cracked", "worn", "drilled", "modified", "unknown")),
+        (
+            9,
+            link,
+            "condition",
+            (
+                "fitted-once",
+                "fitted-once",
+                "fitted-twice",
+                "cracked",
+                "worn",
+                "drilled",
+                "modified",
+                "unknown",
+            ),
+        ),
         (2, link, "half_link", ("yes",)),
         (8, link, "size_code", ("520H", "525", "530", "428", "unknown")),
         (15, chain, "own_joint", ("clip-slip", "clip-press", "rivet", "endless", "unknown")),

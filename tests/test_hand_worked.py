@@ -16,7 +16,7 @@ from generator.model.dataset import Dataset
 from generator.model.quantity import Quantity
 from tests import oracle
 from tests.clubs import checked, errors_of, exactly, unchecked
-from tests.engine import WEAR_LIMIT, Told, every_option, joint_rules, reckoned, words_of
+from tests.engine import WEAR_LIMIT, Told, every_option, reckoned, words_of
 from tests.pairs import hand_worked, pair_club
 
 PAIRS = hand_worked()
@@ -72,12 +72,17 @@ def as_made(told: Told) -> bool:
 
 def asked(found: dict[str, dict[str, str]], id_: str) -> dict[str, dict[str, str]]:
     hand = by_hand(id_)
-    return {option: {n: r for n, r in rungs.items() if n in hand.get(option, {})} for option, rungs in found.items()}
+    return {
+        option: {n: r for n, r in rungs.items() if n in hand.get(option, {})}
+        for option, rungs in found.items()
+    }
 
 
 @by_id
 def test_engine_every_check_as_worked_by_hand(id_: str) -> None:
-    told = {t.fit.seals: {c.id: said(c.best, c.worst) for c in t.fit.checks} for t in options(id_) if as_made(t)}
+    told = {
+        t.fit.seals: {c.id: said(c.best, c.worst) for c in t.fit.checks} for t in options(id_) if as_made(t)
+    }
     assert asked(told, id_) == by_hand(id_)
 
 

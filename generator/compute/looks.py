@@ -1,117 +1,124 @@
 """The looks that a part, or a joint in use, has not had: closed questions whose answer can lower a verdict."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator
+from dataclasses import dataclass
 from typing import Any
 
-from generator.model.chain_parts import NO_PART, Chain, Clip, Link
+from generator.compute.fit.result import CheckFit, PairFit
+from generator.model.chain_parts import NO_PART
 from generator.model.dataset import Dataset, Part
 from generator.model.reading import Reading
+from generator.rules.rooms import bikes_with
 
-Asked = Callable[[Any, Dataset], bool]
-
-
-def _always(_: Any, __: Dataset) -> bool:
-    return True
+FELT = ("pin", "place", "seal", "clip")
 
 
-def _rivets(link: Part[Link], _: Dataset) -> bool:
-    return link.record.closure == "rivet"
+@dataclass(frozen=True, slots=True)
+class Look:
+    """A field that a look fills in, the checks it can settle (by id or rule id; a group in angle brackets), and of
+    which parts it is asked."""
+
+    field: str
+    settles: tuple[str, ...] = ()
+    asked: Callable[[Any], bool] = lambda _: True
+
+    def reaches(self, check: CheckFit) -> bool:
+        return bool({check.id, check.rule_id, f"<{check.group}>"} & set(self.settles))
 
 
-def _closed_by_clip(link: Part[Link], _: Dataset) -> bool:
-    return link.record.closure == "clip"
+def _clip(link: Part[Any]) -> bool:
+    return bool(link.record.closure == "clip")
 
 
-def _with_seals(link: Part[Link], _: Dataset) -> bool:
-    return link.record.made_for != "plain"
+def _rivet(link: Part[Any]) -> bool:
+    return bool(link.record.closure == "rivet")
 
 
-def _no_wear_known(chain: Part[Chain], _: Dataset) -> bool:
-    return "elongation" not in chain.dims
+def _seals(link: Part[Any]) -> bool:
+    return bool(link.record.made_for != "plain")
 
 
-def _in_use(chain: Part[Chain], _: Dataset) -> bool:
+def _in_use(chain: Part[Any]) -> bool:
     return bool(chain.record.in_use)
 
 
-def _sealed(chain: Part[Chain], dataset: Dataset) -> bool:
-    return _in_use(chain, dataset) and chain.record.kind == "sealed"
+def _sealed_in_use(chain: Part[Any]) -> bool:
+    return bool(chain.record.in_use) and chain.record.kind == "sealed"
 
 
-def _says_sealed(chain: Part[Chain], _: Dataset) -> bool:
-    return chain.record.kind == "sealed"
+def _wear_unknown(chain: Part[Any]) -> bool:
+    return "elongation" not in chain.dims
 
 
-def _lies_bowed(clip: Part[Clip], _: Dataset) -> bool:
-    return clip.record.history in ("new", "never-off") and "bow" in clip.dims
-
-
-# by kind of part: field, and when it is asked; in the order in which an answer says most
-LOOKS: Mapping[str, tuple[tuple[str, Asked], ...]] = {
-    "link": (
-        ("size_code", _always),
-        ("plate_fit", _always),
-        ("made_for", _always),
-        ("condition", _always),
-        ("flared", _rivets),
-        ("half_link", _always),
-        ("pin_kind", _rivets),
-        ("clip", _closed_by_clip),
-        ("seals", _with_seals),
-        ("came_with", _always),
-    ),
-    "chain": (
-        ("size_code", _always),
-        ("kind", _always),
-        ("state", _always),
-        ("pull_off", _no_wear_known),
-        ("seal", _says_sealed),
-        ("own_joint", _always),
-    ),
-    "joint": (
-        ("plates_level", _in_use),
-        ("plate_loose", _in_use),
-        ("clip_seated", _in_use),
-        ("bends_freely", _in_use),
-        ("seals_whole", _sealed),
-        ("rub_marks", _in_use),
-        ("plates_no_higher", _in_use),
-    ),
-    "clip": (("history", _always), ("made_bowed", _lies_bowed)),
-    "seal": (("covers_bush", _always), ("shape", _always)),
-}
+_JOINT = tuple(f"<{group}>" for group in FELT)
+_PACKET = ("<clip>", "<place>", "<pin>", "stick-out", "stick-out-unread")
+# by kind of part, in the order in which an answer says most
+JOINT_LOOKS = (
+    Look("plates_level", _JOINT, _in_use),
+    Look("plate_loose", _JOINT, _in_use),
+    Look("clip_seated", _JOINT, _in_use),
+    Look("bends_freely", _JOINT, _in_use),
+    Look("seals_whole", _JOINT, _sealed_in_use),
+    Look("rub_marks", ("rub-marks", *_JOINT), _in_use),
+    Look("plates_no_higher", ("plate-height",), _in_use),
+)
+LINK_LOOKS = (
+    Look("size_code"),
+    Look("plate_fit"),
+    Look("made_for"),
+    Look("condition", ("link-condition", "plate-pressed-before")),
+    Look("flared", ("flared-before",), _rivet),
+    Look("half_link", ("half-link",)),
+    Look("clip", ("<clip>",), _clip),
+    Look("seals", ("<seal>",), _seals),
+    Look("came_with", (*_PACKET, "plate-section", "plate-height", "<seal>")),
+)
+CHAIN_LOOKS = (
+    Look("size_code"),
+    Look("kind"),
+    Look("state", ("chain-state",)),
+    Look("pull_off", ("chain-worn", "pin-entry"), _wear_unknown),
+    Look("seal", ("seal-kind",)),
+    Look("own_joint", ("joint-kind",)),
+)
+CLIP_LOOKS = (Look("history", ("clip-history",)), Look("made_bowed", ("clip-bow",)))
+SEAL_LOOKS = (Look("covers_bush", ("bush-ring",)), Look("shape", ("seal-kind",)))
+BIKE_LOOKS = (Look("joint_in_manual", ("manual-joint",)),)
+# fields that must be written, so that unknown there is no answer yet
+REQUIRED = ("size_code", "kind", "made_for", "plate_fit", "shape", "history")
 
 
 def looks_open(
-    dataset: Dataset, chain: str, link: str, clip: str | None, seals: str | None
-) -> tuple[Reading, ...]:
-    """Everything a look at these parts would settle and nobody has written down."""
-    of_chain, of_link = dataset.chains[chain], dataset.links[link]
-    parts: list[tuple[str, Part[Any] | None]] = [
-        ("joint", of_chain if of_chain.record.own_link == link else None),
-        ("link", of_link),
-        ("chain", of_chain),
-        ("clip", dataset.clips.get(clip or "")),
-        ("seal", dataset.seals.get(seals or "")),
-    ]
-    return tuple(
-        reading for kind, part in parts if part is not None for reading in _open(kind, part, dataset)
-    )
+    dataset: Dataset, fit: PairFit, checks: Collection[CheckFit]
+) -> Iterator[tuple[Reading, Look]]:
+    """What nobody has looked at and what leaves the verdict open; where there is none, everything that stands in the
+    way of one."""
+    for looks, part in _parts(dataset, fit):
+        for look in looks:
+            wanted = fit.refused is not None or any(look.reaches(check) for check in checks)
+            if wanted and look.asked(part) and _unanswered(part, look.field):
+                yield Reading(part.kind, part.id, look.field), look
 
 
-def _open(kind: str, part: Part[Any], dataset: Dataset) -> Iterator[Reading]:
-    for field, asked in LOOKS[kind]:
-        value = getattr(part.record, field)
-        unknown = value in (None, NO_PART[1])
-        if unknown and field not in part.record.model_fields_set and asked(part, dataset):
-            yield Reading(part.kind, part.id, field)
-        elif value == NO_PART[1] and field in (
-            "size_code",
-            "kind",
-            "made_for",
-            "plate_fit",
-            "shape",
-            "history",
-        ):
-            # required fields may say unknown until somebody has looked
-            yield Reading(part.kind, part.id, field)
+def _parts(dataset: Dataset, fit: PairFit) -> Iterator[tuple[tuple[Look, ...], Part[Any]]]:
+    chain, link, option = dataset.chains[fit.chain], dataset.links[fit.link], fit.option
+    if chain.record.own_link == link.id:
+        yield JOINT_LOOKS, chain
+    yield LINK_LOOKS, link
+    clip = dataset.clips.get((option.clip if option else link.record.clip) or "")
+    if clip is not None:
+        yield CLIP_LOOKS, clip
+    yield CHAIN_LOOKS, chain
+    seals = dataset.seals.get((option.seal_set if option else link.record.seals) or "")
+    if seals is not None:
+        yield SEAL_LOOKS, seals
+    for bike in bikes_with(dataset, chain.id):
+        yield BIKE_LOOKS, bike
+
+
+def _unanswered(part: Part[Any], field: str) -> bool:
+    """`unknown` written down is an answer, save where the field must be written."""
+    value = getattr(part.record, field)
+    if value not in (None, NO_PART[1]):
+        return False
+    return field in REQUIRED or field not in part.record.model_fields_set

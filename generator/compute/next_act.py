@@ -6,11 +6,14 @@ from fractions import Fraction
 from typing import Any, Literal
 
 from generator.compute.fit.result import CheckFit, PairFit
-from generator.compute.looks import looks_open
+from generator.compute.looks import FELT, looks_open
 from generator.compute.reading_cost import best_owned
 from generator.model.dataset import Dataset, Part, TrialFacts
 from generator.model.reading import Reading
 from generator.model.shipped import PROPER
+from generator.model.written import Written
+from generator.rules.kin import in_use
+from generator.validate.measure import recipes_by_field
 from generator.validate.told import COMPARABLE
 
 ActKind = Literal["look", "dry-fit", "compare", "measure"]
@@ -19,9 +22,8 @@ EFFORT: Mapping[ActKind, int] = {"look": 2, "compare": 4, "measure": 4, "dry-fit
 # common practice, no source: how likely one act shows a fault, and how likely one that reaches all open checks ends it
 FAULT, ENDS = Fraction(15, 100), Fraction(70, 100)
 MOST_LOOKS = 8
-# groups of checks that a hand feels when the joint is put together
-FELT = ("pin", "place", "seal", "clip")
-TRIED_WITH_CLIP = ("clip_on", "clip_with", "thumb")
+MOST_PLACES = 3
+WEAR, THUMB = "elongation", "rule-of-thumb"
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,9 +49,22 @@ def next_act(dataset: Dataset, fit: PairFit) -> Act | None:
     """The act with the highest chance to end it per effort; None where the verdict stands."""
     if not is_open(fit):
         return None
-    open_checks = _open_checks(fit)
-    acts = [act for act in acts_for(dataset, fit) if act.reaches or fit.refused is not None]
-    return max(acts, key=lambda act: (_worth(act, open_checks), -act.effort), default=None)
+    checks = _open_checks(fit)
+    acts = [act for act in acts_for(dataset, fit) if act.reaches or fit.refused is not None or _untried(fit)]
+    if fit.refused is None and not _untried(fit) and _beyond(dataset, fit, checks, acts):
+        return None
+    return max(acts, key=lambda act: (_worth(act, checks), -act.effort), default=None)
+
+
+def _beyond(dataset: Dataset, fit: PairFit, checks: Mapping[str, CheckFit], acts: Sequence[Act]) -> bool:
+    """Does a check that nothing of the club can settle hold the verdict where it is?"""
+    reached = frozenset(id_ for act in acts for id_ in act.reaches)
+    # the rule of thumb speaks only of parts nobody has read
+    reached |= {THUMB} if any(act.kind == "measure" for act in acts) else set()
+    held = (check for id_, check in checks.items() if id_ not in reached and check.worst == fit.worst)
+    return any(
+        not any(_measurable(dataset, each) for each in (*check.missing, *check.rests_on)) for check in held
+    )
 
 
 def stands(dataset: Dataset, fit: PairFit) -> bool:
@@ -94,27 +109,13 @@ def _worth(act: Act, checks: Mapping[str, CheckFit]) -> Fraction:
 
 def _look(dataset: Dataset, fit: PairFit, checks: Mapping[str, CheckFit]) -> Act | None:
     """One sheet of looks at both parts and the joint they make."""
-    option = fit.option
-    found = looks_open(dataset, fit.chain, fit.link, option.clip if option else None, _seal_set(dataset, fit))
-    ask = found[:MOST_LOOKS]
-    if not ask:
+    found = list(looks_open(dataset, fit, checks.values()))[:MOST_LOOKS]
+    if not found:
         return None
-    in_use = any(reading.kind == "chain" and reading.field in IN_USE for reading in ask)
-    reaches = frozenset(
-        id_ for id_, check in checks.items() if _by_look(check) or (in_use and check.group in FELT)
+    reaches = [id_ for id_, check in checks.items() if any(look.reaches(check) for _, look in found)]
+    return _act(
+        "look", ("joint", f"{fit.chain}/{fit.link}"), [reading for reading, _ in found], None, reaches
     )
-    return _act("look", ("joint", f"{fit.chain}/{fit.link}"), ask, None, reaches)
-
-
-IN_USE = ("in_use", "plates_level", "clip_seated", "bends_freely", "seals_whole", "plate_loose", "rub_marks")
-
-
-def _by_look(check: CheckFit) -> bool:
-    return check.category is not None and not any(reading.field == "elongation" for reading in check.missing)
-
-
-def _seal_set(dataset: Dataset, fit: PairFit) -> str | None:
-    return (fit.option.seal_set if fit.option else None) or dataset.links[fit.link].record.seals
 
 
 def _act(
@@ -124,17 +125,22 @@ def _act(
 
 
 def _dry_fit(dataset: Dataset, fit: PairFit, checks: Mapping[str, CheckFit]) -> Act | None:
-    """Once, with all its words; not of two parts that cannot be judged, and not again what a trial has answered."""
-    if fit.option is None:
+    """Once, with all its words; not of two parts that cannot be judged, not of a joint that is closed and runs, and not
+    again what a trial has answered."""
+    chain, link = dataset.chains[fit.chain], dataset.links[fit.link]
+    if fit.option is None or in_use(chain, link):
         return None
     joint = f"{fit.chain}/{fit.link}"
     answered = _answered(dataset, fit)
     asked = [field for field in dry_fit_questions(dataset, fit.link) if field not in answered]
-    reaches = {id_ for id_, check in checks.items() if check.group in FELT}
+    reaches = {id_ for id_, check in checks.items() if check.group in FELT or check.id in SEEN_IN_A_DRY_FIT}
     if "enters" in answered or not asked or not (reaches or _untried(fit)):
         return None
     ask = [Reading("trial", joint, field) for field in asked]
     return _act("dry-fit", ("joint", joint), ask, _jaws(dataset), reaches)
+
+
+SEEN_IN_A_DRY_FIT = ("plate-height", "stick-out", "stick-out-unread")
 
 
 def dry_fit_questions(dataset: Dataset, link: str) -> tuple[str, ...]:
@@ -147,7 +153,7 @@ def dry_fit_questions(dataset: Dataset, link: str) -> tuple[str, ...]:
     if record.plate_fit == "press":
         asked.append("plates_level")
     if _jaws(dataset):
-        asked += ["width_at_joint", "width_at_neighbour"]
+        asked += ["width_at_joint", "width_at_neighbour", "tip_stand_out"]
     return tuple(asked)
 
 
@@ -193,29 +199,47 @@ def _lacks(check: CheckFit, link: str, fields: Sequence[str]) -> bool:
 
 
 def _measure(dataset: Dataset, fit: PairFit, checks: Mapping[str, CheckFit]) -> Act | None:
-    """The reading that would settle most, where an instrument of the club can."""
-    found = fit.measure_next
-    if found is None or found.how in ("dry-fit", "question"):
-        return None
-    for reading in (found.reading, *(each for each, _ in found.also)):
-        using = best_owned(dataset, reading.kind, reading.field)
-        if using is not None and not _read_as_well(dataset, reading, using):
-            reaches = {id_ for id_, check in checks.items() if reading in (*check.missing, *check.rests_on)}
-            return _act(
-                "measure", (reading.kind, reading.id), [reading], using, reaches or {found.settles or ""}
-            )
-    return None
+    """The dimension whose reading reaches most of what is open: up to three places of it, with one instrument."""
+    found = _worth_reading(fit, checks)
+    acts = [_reading_act(dataset, reading, checks) for reading in found if _measurable(dataset, reading)]
+    return max(acts, key=lambda act: (_worth(act, checks), len(act.reaches)), default=None)
 
 
-def _read_as_well(dataset: Dataset, reading: Reading, using: str) -> bool:
-    """Was it read with this instrument already, as often as places count?"""
-    table: Mapping[str, Part[Any]] = getattr(dataset, f"{reading.kind}s", {})
-    part = table.get(reading.id)
-    if part is None or reading.field not in part.dims:
+def _worth_reading(fit: PairFit, checks: Mapping[str, CheckFit]) -> list[Reading]:
+    """What is missing, and what would have to be read closer."""
+    missing = [reading for check in checks.values() for reading in check.missing]
+    closer = fit.measure_next
+    asked = [closer.reading, *(each for each, _ in closer.also)] if closer and closer.how != "dry-fit" else []
+    return list(dict.fromkeys((*missing, *asked)))
+
+
+def _reading_act(dataset: Dataset, reading: Reading, checks: Mapping[str, CheckFit]) -> Act:
+    """With the other places of the same part that are read the same way and are missing too."""
+    recipe = recipes_by_field(dataset.shelf).get(f"{reading.kind}.{reading.field}")
+    alike = [
+        each
+        for check in checks.values()
+        for each in check.missing
+        if recipe and each.id == reading.id and f"{each.kind}.{each.field}" in recipe.fields
+    ]
+    ask = list(dict.fromkeys((reading, *alike)))[:MOST_PLACES]
+    reaches = [id_ for id_, check in checks.items() if set(ask) & {*check.missing, *check.rests_on}]
+    using = best_owned(dataset, reading.kind, reading.field) or "tape"
+    return _act("measure", (reading.kind, reading.id), ask, using, reaches)
+
+
+def _measurable(dataset: Dataset, reading: Reading) -> bool:
+    """Has the club what reads it, and was it not read with that as often as places count?  Wear is read with a tape."""
+    part: Part[Any] | None = getattr(dataset, f"{reading.kind}s", {}).get(reading.id)
+    if part is None:
         return False
-    written = getattr(part.record, reading.field)
-    again = len(getattr(written, "readings", ())) < MOST_PLACES
-    return part.record.measured_with == using and not (again and part.dims[reading.field].text)
-
-
-MOST_PLACES = 3
+    if reading.field == WEAR:
+        return part.record.elongation is None and reading.kind == "chain"
+    using = best_owned(dataset, reading.kind, reading.field)
+    if using is None:
+        return False
+    written = getattr(part.record, reading.field, None)
+    if not isinstance(written, Written):
+        return True
+    read_so = written.form == "read" and part.record.measured_with == using
+    return not (written.is_unknown or read_so or written.plus_minus is not None)

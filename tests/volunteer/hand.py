@@ -72,10 +72,15 @@ class Volunteer:
         words = self.joint.words
         if field == "clip":
             history = self._perhaps_wrong("history", words["clip"]["history"])
-            self.raw["clips"]["tin-clip"] = {"history": history, "measured_with": CALIPER}
+            self.raw["clips"]["tin-clip"] = {"history": history, "count": "2", "measured_with": CALIPER}
             self.raw["links"]["tin"]["clip"] = "tin-clip"
         elif self.joint.sealed:
-            self.raw["seals"]["tin-rings"] = {"shape": "O", "covers_bush": "yes", "measured_with": CALIPER}
+            self.raw["seals"]["tin-rings"] = {
+                "shape": "O",
+                "count": "2",
+                "covers_bush": "yes",
+                "measured_with": CALIPER,
+            }
             self.raw["links"]["tin"]["seals"] = "tin-rings"
         else:
             self.raw["links"]["tin"]["seals"] = "none"
@@ -115,6 +120,13 @@ class Volunteer:
     def _measure(self, act: Act, dataset: Dataset) -> None:
         for reading in act.ask:
             record = self._record(reading)
+            if reading.field == "elongation":
+                record["elongation"] = (
+                    f"{float(self.joint.words['chain']['elongation']) + self.random.uniform(-0.15, 0.15):.2f}".replace(
+                        "-", ""
+                    )
+                )
+                continue
             if reading.kind == "bike":
                 record[reading.field] = self._read(dataset, "bike", reading.field, self.joint.room)
                 continue
@@ -175,13 +187,13 @@ def dry_fit(joint: Hidden) -> dict[str, Any]:
         1 - (seat - chain["over_inner_plates"]) / (2 * joint.seals["thickness"]) if joint.sealed else 0.0
     )
     goes = goes and squeeze < 0.45
-    place = seat - chain["between_outer_plates"]
     felt: dict[str, Any] = {
         "seals": _seals(joint), "enters": "yes", "play": "no-more" if play <= 0.12 else "more",
-        "plate_on": "by-hand" if joint.slides or joint.lost_grip else "pressed",
+        # nobody presses a plate home to see whether it fits: one with opened holes does
+        "plate_on": "by-hand" if joint.slides else "trial-plate",
         "bends": "no" if joint.stiff or seat < chain["over_bush_ends"] or squeeze > 0.40 else "yes",
         "clip_on": "yes" if goes else "no", "plates_no_higher": _no_higher(joint),
-        "plates_level": "yes" if -0.10 <= place <= 0.15 else "no",
+        "plates_level": "unknown", "left_in_use": "no",
         "width_at_joint": seat + link["side_plate_thickness"] + link["fixed_plate_thickness"],
         "width_at_neighbour": chain["between_outer_plates"] + 2 * chain["plate_thickness"],
         "tip_stand_out": link["pin_length"] - link["side_plate_thickness"] - seat,

@@ -108,7 +108,6 @@ def _same_size(random: Random, joint: Hidden) -> None:
     joint.words["link"]["condition"] = random.choice(("new", "new", "new", "fitted-once"))
     joint.words["clip"]["history"] = random.choice(("new", "new", "off-once"))
     joint.stiff = random.random() < 0.05
-    joint.lost_grip = not joint.slides and random.random() < 0.1
 
 
 def _wrong(random: Random, joint: Hidden) -> None:

@@ -74,7 +74,7 @@ def truth_of(joint: Hidden, plans: Plans) -> int:
         | words["link"]
         | {"clip": "tin-clip", "seals": "tin-rings" if joint.sealed else "none", "flared": "no"}
     )
-    raw["clips"]["tin-clip"] = _lengths(joint.clip) | words["clip"]
+    raw["clips"]["tin-clip"] = _lengths(joint.clip) | words["clip"] | {"count": "2"}
     if joint.sealed:
         raw["seals"]["tin-rings"] = _lengths(joint.seals) | {"shape": "O", "covers_bush": "yes"}
     raw["bikes"]["b1"] |= {
@@ -103,7 +103,12 @@ def _as_it_runs(joint: Hidden) -> dict[str, Any]:
     seat = chain["between_outer_plates"] + joint.off
     level = "yes" if -0.10 <= joint.off <= 0.15 else "no"
     width = seat + link["side_plate_thickness"] + link["fixed_plate_thickness"]
-    return {"width_at_joint": f"{width:.6f} mm", "plates_level": level}
+    return {
+        "width_at_joint": f"{width:.6f} mm",
+        "plates_level": level,
+        "plate_on": "pressed",
+        "left_in_use": "yes",
+    }
 
 
 def _by_fault(joint: Hidden) -> int:
