@@ -23,6 +23,8 @@ EFFORT: Mapping[ActKind, int] = {"look": 2, "compare": 4, "measure": 4, "dry-fit
 FAULT, ENDS = Fraction(15, 100), Fraction(70, 100)
 MOST_LOOKS = 8
 MOST_PLACES = 3
+# what hangs on the wear of the chain
+WORN = frozenset(("chain-worn", "pin-entry"))
 WEAR, THUMB = "elongation", "rule-of-thumb"
 
 
@@ -61,6 +63,7 @@ def _beyond(dataset: Dataset, fit: PairFit, checks: Mapping[str, CheckFit], acts
     reached = frozenset(id_ for act in acts for id_ in act.reaches)
     # the rule of thumb speaks only of parts nobody has read
     reached |= {THUMB} if any(act.kind == "measure" for act in acts) else set()
+    reached |= {"chain-worn"} if _measurable(dataset, Reading("chain", fit.chain, WEAR)) else set()
     held = (check for id_, check in checks.items() if id_ not in reached and check.worst == fit.worst)
     return any(
         not any(_measurable(dataset, each) for each in (*check.missing, *check.rests_on)) for check in held
@@ -103,8 +106,17 @@ def _worth(act: Act, checks: Mapping[str, CheckFit]) -> Fraction:
     """Chance to end it, per minute."""
     if not checks:
         return Fraction(1, act.effort)
-    share = Fraction(len(act.reaches & checks.keys()), len(checks))
+    share = sum((_settles(act, checks[id_]) for id_ in act.reaches & checks.keys()), Fraction(0)) / len(
+        checks
+    )
     return (FAULT * share + (ENDS if share == 1 else 0)) / act.effort
+
+
+def _settles(act: Act, check: CheckFit) -> Fraction:
+    """How much of what a check lacks the act brings: one reading of several does not settle it alone."""
+    if act.kind in ("look", "dry-fit"):
+        return Fraction(1)
+    return Fraction(len(set(act.ask) & set(check.missing)) or 1, max(1, len(check.missing)))
 
 
 def _look(dataset: Dataset, fit: PairFit, checks: Mapping[str, CheckFit]) -> Act | None:
@@ -210,7 +222,8 @@ def _worth_reading(fit: PairFit, checks: Mapping[str, CheckFit]) -> list[Reading
     missing = [reading for check in checks.values() for reading in check.missing]
     closer = fit.measure_next
     asked = [closer.reading, *(each for each, _ in closer.also)] if closer and closer.how != "dry-fit" else []
-    return list(dict.fromkeys((*missing, *asked)))
+    worn = [Reading("chain", fit.chain, WEAR)] if checks.keys() & WORN else []
+    return list(dict.fromkeys((*missing, *worn, *asked)))
 
 
 def _reading_act(dataset: Dataset, reading: Reading, checks: Mapping[str, CheckFit]) -> Act:
@@ -224,8 +237,16 @@ def _reading_act(dataset: Dataset, reading: Reading, checks: Mapping[str, CheckF
     ]
     ask = list(dict.fromkeys((reading, *alike)))[:MOST_PLACES]
     reaches = [id_ for id_, check in checks.items() if set(ask) & {*check.missing, *check.rests_on}]
-    using = best_owned(dataset, reading.kind, reading.field) or "tape"
+    if reading.field == WEAR:
+        reaches = [id_ for id_ in checks if id_ in WORN]
+    using = best_owned(dataset, reading.kind, reading.field) or _tape(dataset)
     return _act("measure", (reading.kind, reading.id), ask, using, reaches)
+
+
+def _tape(dataset: Dataset) -> str:
+    """Wear is read over many pitches: with a tape or a rule, if the club has one."""
+    long = (id_ for id_, each in dataset.club.instruments.items() if each.kind in ("tape", "steel-rule"))
+    return next(long, "a tape")
 
 
 def _measurable(dataset: Dataset, reading: Reading) -> bool:
@@ -234,7 +255,8 @@ def _measurable(dataset: Dataset, reading: Reading) -> bool:
     if part is None:
         return False
     if reading.field == WEAR:
-        return part.record.elongation is None and reading.kind == "chain"
+        known = part.dims.get(WEAR)
+        return reading.kind == "chain" and (known is None or known.evidence != "measured")
     using = best_owned(dataset, reading.kind, reading.field)
     if using is None:
         return False

@@ -115,7 +115,10 @@ class Volunteer:
                 trial[reading.field] = self._read(dataset, "trial", reading.field, value)
             else:
                 trial[reading.field] = value
-        self.raw["trials"]["first-fit"] = {**self.raw["trials"].get("first-fit", {}), **trial}
+        # plans are shared between joints, and tell trials apart by their ids
+        self.raw["trials"][
+            f"fit-{self.joint.seed}-{len(self.raw['trials'])}-{self.misreported > 0}".lower()
+        ] = trial
 
     def _measure(self, act: Act, dataset: Dataset) -> None:
         for reading in act.ask:

@@ -87,7 +87,13 @@ def truth_of(joint: Hidden, plans: Plans) -> int:
     }
     if joint.in_use:
         felt |= _as_it_runs(joint)
-    raw["trials"]["truth"] = {"chain": "red", "link": "tin", "clip": "tin-clip", "on": "2027-02-20", **felt}
+    raw["trials"][f"truth-{joint.seed}"] = {
+        "chain": "red",
+        "link": "tin",
+        "clip": "tin-clip",
+        "on": "2027-02-20",
+        **felt,
+    }
     raw["chains"]["red"] |= joint_looks(joint) if joint.in_use else {}
     dataset = exactly(replace(unchecked(raw), shelf=shelf()))
     fit = fit_table(dataset, ["red"], ["tin"], plans)[0]
