@@ -229,7 +229,8 @@ def test_a_caution_stands_before_the_step_it_guards(id_: str) -> None:
     ):
         if step.caution:
             assert item.index("hazard") < item.index("<h3>")
-            assert unescape(item).count(shelf().cautions[step.caution].avoid) == 1
+            for part in ("hazard", "consequence", "avoid"):
+                assert unescape(item).count(getattr(shelf().cautions[step.caution], part)) == 1
 
 
 @pytest.mark.parametrize("path", sorted(DRAWINGS.glob("guide-*.svg")), ids=lambda path: path.stem)
@@ -247,6 +248,14 @@ def test_a_picture_is_ours_and_readable(path: Path) -> None:
         width, at = 9.3 * len(text), float(x)
         left = at - (width / 2 if "d-mid" in kind else 0)
         assert left >= -4 and left + width <= 336, text
+
+
+@pytest.mark.parametrize("id_", GUIDES)
+def test_where_a_step_leads_there_is_a_page(id_: str) -> None:
+    for step in GUIDES[id_].steps:
+        if step.to:
+            path, _, anchor = step.to[0].partition("#")
+            assert path in bodies() and (not anchor or f'id="{anchor}"' in bodies()[path]), step.to
 
 
 def test_the_clubs_own_tools_stand_on_a_page_with_their_place() -> None:

@@ -12,7 +12,19 @@ from typing import Literal
 from generator.model.dataset import Dataset, Shelf
 from generator.model.quantity import EVIDENCE_ORDER, Evidence
 
-Group = Literal["size", "other-size", "rule", "recipe", "instrument", "wear-limit", "caution", "word"]
+Group = Literal[
+    "size",
+    "other-size",
+    "rule",
+    "recipe",
+    "instrument",
+    "wear-limit",
+    "figure",
+    "finding",
+    "task",
+    "caution",
+    "word",
+]
 GROUPS: tuple[Group, ...] = (
     "size",
     "other-size",
@@ -20,6 +32,9 @@ GROUPS: tuple[Group, ...] = (
     "recipe",
     "instrument",
     "wear-limit",
+    "figure",
+    "finding",
+    "task",
     "caution",
     "word",
 )
@@ -49,6 +64,9 @@ def citations(shelf: Shelf) -> tuple[Citation, ...]:
         *_whole(shelf, "recipe", shelf.recipes),
         *_whole(shelf, "instrument", shelf.instruments),
         *_whole(shelf, "wear-limit", shelf.wear_limits),
+        *_whole(shelf, "figure", shelf.care.practices),
+        *_whole(shelf, "finding", shelf.care.findings),
+        *_whole(shelf, "task", shelf.care.tasks),
         *_whole(shelf, "caution", shelf.cautions),
         *_whole(shelf, "word", shelf.glossary),
     )

@@ -83,6 +83,9 @@ class GuideStep(BaseModel):
     sign: str | None = None
     picture: IdText | None = None
     caution: IdText | None = None
+    to: tuple[str, str] | None = Field(
+        None, description="Address in the handbook where it is looked up, and its name"
+    )
 
 
 class IfNot(BaseModel):

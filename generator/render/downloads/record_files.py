@@ -8,6 +8,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
+from generator.model.care import CareTask, Finding, Practice
 from generator.model.chain_parts import Chain, Clip, Link, SealSet, SidePlate, Strip
 from generator.model.club import Club, RuleOverride
 from generator.model.dataset import Dataset, Shelf
@@ -49,6 +50,7 @@ SHELF_LISTS: Mapping[str, type[BaseModel]] = {
     "cautions": Caution,
     "wear_limits": WearLimit,
 }
+CARE_LISTS: Mapping[str, type[BaseModel]] = {"practices": Practice, "findings": Finding, "tasks": CareTask}
 TABLE = {"table": {"type": "string", "description": "The rule table it stands in"}}
 
 
@@ -57,6 +59,7 @@ def record_documents(dataset: Dataset) -> dict[str, Plain]:
     lists = {name: _parts(getattr(dataset, name).values()) for name in PART_LISTS}
     lists |= {name: _records(getattr(dataset, name)) for name in PLAIN_LISTS}
     lists |= {name: _records(getattr(dataset.shelf, name)) for name in SHELF_LISTS}
+    lists |= {name: _records(getattr(dataset.shelf.care, name)) for name in CARE_LISTS}
     lists["sizes"] = [{"id": s.code} | record_json(s.record, s.dims) for s in dataset.shelf.sizes.values()]
     lists["fit_rules"] = _rules(dataset.shelf)
     lists["wear_log"] = _wear_log(dataset)
@@ -73,6 +76,7 @@ def record_schemas() -> dict[str, Plain]:
         **PART_LISTS,
         **PLAIN_LISTS,
         **SHELF_LISTS,
+        **CARE_LISTS,
         "sizes": Size,
         "wear_log": WearRow,
     }

@@ -9,6 +9,7 @@ from generator.compute.wear.series import Point
 from generator.compute.wear.wear import ChainWear, Wear
 from generator.model.dataset import Dataset
 from generator.model.shipped import WearLimit
+from generator.model.wear_row import WearRow
 from generator.render.base.components import GoRow
 from generator.render.base.lengths import shown_length
 from generator.render.base.page import Page
@@ -18,6 +19,7 @@ from generator.render.drawings.wear_plot import wear_plot
 from generator.render.pages.book import Book
 from generator.render.pages.reference.cells import source_cell
 from generator.render.say.wear import STATES, WEAR, per_cent, shown_wear, wear_sentence
+from generator.render.schema.folder_guide import EXAMPLE
 
 # pitches over which manuals print a limit, and the even count that is kindest to the reading
 COUNTS = (15, 16, 17, 20)
@@ -40,6 +42,7 @@ def wear_pages(book: Book) -> Iterator[Page]:
 
 def _index(dataset: Dataset, wear: Wear) -> Page:
     id_, rule = club_rule(dataset)
+    limits, lengths = limits_table(dataset, id_), tuple(length_tables(dataset))
     return Page(
         path=WEAR,
         title="How worn are the chains?",
@@ -51,8 +54,10 @@ def _index(dataset: Dataset, wear: Wear) -> Page:
                 shown_wear(dataset, each) for each in wear.chains.values() if each.outlook.state == "worn"
             ],
             "rule": rule.title,
-            "limits": limits_table(dataset, id_),
-            "lengths": tuple(length_tables(dataset)),
+            "limits": limits,
+            "lengths": lengths,
+            "columns": ", ".join(WearRow.model_fields),
+            "example": EXAMPLE,
         },
         search=(
             "wear",
@@ -65,6 +70,7 @@ def _index(dataset: Dataset, wear: Wear) -> Page:
         ),
         kind="wear",
         in_nav=True,
+        tables=(limits, *lengths),
     )
 
 

@@ -3,13 +3,14 @@
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from jinja2 import Environment, StrictUndefined
+from jinja2 import DictLoader
 from markupsafe import Markup
 
 from generator.model.care import Guide, NeededTool
 from generator.model.dataset import Dataset
 from generator.render.base.components import GoRow, Need
 from generator.render.base.page import Page
+from generator.render.environment import environment
 from generator.render.pages.book import Book
 from generator.render.pages.care.figures import figures
 from generator.render.pages.care.linked import WordLinks
@@ -33,6 +34,7 @@ class ShownStep:
     sign: Markup
     picture: str
     caution: ShownCaution | None
+    to: tuple[str, str] | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +51,7 @@ class Texts:
     """Fills figures in and links words, in the order in which a page is read."""
 
     def __init__(self, dataset: Dataset, path: str, values: Mapping[str, Markup]) -> None:
-        self.env = Environment(undefined=StrictUndefined, autoescape=True)
+        self.env = environment(DictLoader({}))
         self.values = values
         self.words = WordLinks(dataset.shelf.glossary, path)
 
@@ -105,7 +107,7 @@ def _steps(dataset: Dataset, guide: Guide, texts: Texts) -> Iterator[ShownStep]:
     for step in guide.steps:
         caution = _caution(dataset, step.caution) if step.caution else None
         do, sign = texts.plain(step.do), texts.linked(step.sign)
-        yield ShownStep(do, sign, f"guide-{step.picture}" if step.picture else "", caution)
+        yield ShownStep(do, sign, f"guide-{step.picture}" if step.picture else "", caution, step.to)
 
 
 def _if_nots(dataset: Dataset, guide: Guide, texts: Texts) -> Iterator[ShownIfNot]:

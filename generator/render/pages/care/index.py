@@ -52,15 +52,13 @@ def care_page(book: Book) -> Page:
 
 def inspection_page(book: Book) -> Page:
     dataset = book.dataset
+    tables = tuple(_findings(dataset, part, title) for part, title in LOOKS.items())
     return Page(
         path=INSPECTION,
         title="What a finding means",
         description="What is seen or felt on a chain, what it means, what to do, and where that is known from.",
         template="handbook/inspection.html",
-        context={
-            "tables": [_findings(dataset, part, title) for part, title in LOOKS.items()],
-            "rides": RIDES,
-        },
+        context={"tables": tables},
         search=(
             "inspection",
             "hooked teeth",
@@ -71,6 +69,7 @@ def inspection_page(book: Book) -> Page:
             "kinked link",
         ),
         kind="care",
+        tables=tables,
     )
 
 

@@ -29,6 +29,7 @@ def plan_page(book: Book) -> Page:
         for n, word in enumerate(_WHEN)
         if n in by_when
     ]
+    tasks = _tasks(dataset)
     return Page(
         path=PLAN,
         title="Plan of care",
@@ -37,11 +38,12 @@ def plan_page(book: Book) -> Page:
         context={
             "as_of": dataset.as_of.isoformat(),
             "groups": groups,
-            "tasks": _tasks(dataset),
+            "tasks": tasks,
             "calendar": PATH,
         },
         search=("care plan", "due", "calendar", "intervals", "how often", "service", "maintenance plan"),
         kind="care",
+        tables=(tasks,),
     )
 
 

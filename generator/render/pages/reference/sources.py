@@ -23,6 +23,9 @@ TITLES: dict[Group, str] = {
     "recipe": "Ways of measuring",
     "instrument": "Kinds of instrument",
     "wear-limit": "Wear limits",
+    "figure": "Figures that the guide prints",
+    "finding": "What findings mean",
+    "task": "The plan of care",
     "caution": "Cautions",
     "word": "Words with a source",
 }
