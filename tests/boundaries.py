@@ -13,7 +13,7 @@ from generator.model.dataset import Dataset, TrialFacts
 from generator.model.quantity import NM_PER_MM, Quantity
 from generator.model.trials_and_rides import Trial
 from tests import oracle
-from tests.engine import Way, dims_of, words_of
+from tests.engine import Way, dims_of, reckoned
 from tests.joints import Ends, base_pieces, nm
 from tests.random_joints import RandomJoint, ways_of
 
@@ -118,10 +118,10 @@ def boundaries() -> dict[str, Boundary]:
             # its own joint, but not as made: the limit is how far it stands out itself and moves along with it
             if room == "own" and way.seals not in ("fitted", "none"):
                 continue
-            dims, words = dims_of(dataset, way), words_of(dataset, way)
+            dims = dims_of(dataset, way)
             about = {"seals": way.seals, "chain": kind[0], "plate": kind[1], "closure": kind[2], "room": room}
             about["bow"] = "bowed" if "bow" in dims else "flat"
-            for name, check in oracle.judge(dims, words, way.seals).checks.items():
+            for name, check in reckoned(dataset, way).checks.items():
                 by_kind = " ".join(about[each] for each in DEPENDS_ON.get(name, ()))
                 for text, form in {_text(f): f for edge in check.edges for f in edge.forms}.items():
                     label = f"{name} {by_kind} {text}"
@@ -155,7 +155,7 @@ def _on(joint: RandomJoint, name: str, check: oracle.Check, form: oracle.Lin, wa
 
 def _rungs(check: oracle.Check, symbol: str, step: int) -> tuple[int, int]:
     low, nominal, high = (end + Fraction(step, NM_PER_MM) for end in check.over[symbol])
-    found = oracle.weigh(list(check.edges), (oracle.num("0"),), {**check.over, symbol: (low, nominal, high)})
+    found = oracle.weigh(list(check.edges), oracle.num("0").clauses, {**check.over, symbol: (low, nominal, high)})
     return found.best, found.worst
 
 

@@ -27,6 +27,7 @@ from generator.validate.dataset import build_dataset
 from generator.validate.draft import draft_club
 from generator.validate.shelf import build_shelf
 from generator.validate.told import with_told
+from generator.validate.wear_log import as_readings, wear_readings
 
 DATA = Path(__file__).parents[1] / "data"
 DAY = date(2027, 3, 1)
@@ -72,8 +73,13 @@ def write(raw: Raw, folder: Path) -> Path:
     return folder
 
 
-def loaded(raw: Raw) -> LoadedFolder:
-    return read_club({name: text.encode() for name, text in texts(raw).items()})
+WEAR_LOG_HEAD = "date,chain,hours,pitches,inside,outside,place,new_chain"
+
+
+def loaded(raw: Raw, wear_log: str | None = None) -> LoadedFolder:
+    """`wear_log` are the lines of it, without the head."""
+    files = texts(raw) | ({} if wear_log is None else {"wear_log.csv": f"{WEAR_LOG_HEAD}\n{wear_log}\n"})
+    return read_club({name: text.encode() for name, text in files.items()})
 
 
 def errors_of(raw: Raw) -> list[Problem]:
@@ -87,11 +93,13 @@ def checked(raw: Raw) -> Dataset:
     return replace(dataset, shelf=shelf())
 
 
-def unchecked(raw: Raw) -> Dataset:
+def unchecked(raw: Raw, wear_log: str | None = None) -> Dataset:
     """The same for a club with parts that no shop sells, which the rules between records refuse."""
-    draft, problems = draft_club(loaded(raw), shelf(), DAY)
-    assert not problems, problems[:3]
-    draft = with_told(draft, ())
+    files = loaded(raw, wear_log)
+    draft, problems = draft_club(files, shelf(), DAY)
+    log, log_problems = wear_readings(files, draft)
+    assert not problems and not log_problems, [*problems, *log_problems][:3]
+    draft = with_told(draft, log)
     assert draft.club is not None
     drafts = {kind: dict(sorted(found.items())) for kind, found in draft.kinds.items()}
     parts: dict[str, Any] = {
@@ -101,8 +109,9 @@ def unchecked(raw: Raw) -> Dataset:
     trials = {i: TrialFacts(i, d.record, d.dims) for i, d in drafts["trial"].items()}
     overrides = {i: d.record for i, d in drafts["rule"].items()}
     return Dataset(
-        draft.club, DAY, "tests", "tests", shelf(), **parts, trials=trials, rides={}, overrides=overrides
-    )
+        draft.club, DAY, "tests", "tests", shelf(), **parts, trials=trials, rides={}, overrides=overrides,
+        wear_log=as_readings(log),
+    )  # fmt: skip
 
 
 def exactly(dataset: Dataset) -> Dataset:

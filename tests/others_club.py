@@ -17,19 +17,21 @@ Fields = Mapping[str, str | None]
 WORDS = frozenset(
     ("size_code", "kind", "seal", "own_joint", "own_link", "state", "elongation", "closure", "plate_fit", "made_for",
      "clip", "seals", "condition", "pin_kind", "half_link", "history", "shape", "covers_bush", "count", "from_link",
-     "pitches", "does", "takes", "key", "name", "chain", "link", "on", "enters", "clip_on", "bends", "tensile", "front_teeth", "rear_teeth")
+     "cut_from", "ridden_since", "letters", "came_with", "rub_marks", "joint_in_manual", "flared", "plate_on", "plates_level",
+     "clip_with", "seats", "play", "pitches", "does", "takes", "key", "name", "chain", "link", "on", "enters", "clip_on", "bends", "tensile", "front_teeth", "rear_teeth")
 )  # fmt: skip
 
 CHAIN = {
     "size_code": "520", "kind": "sealed", "seal": "O", "own_joint": "clip-press", "own_link": "own",
     "bush_bore": "5.30", "over_inner_plates": "10.95", "over_bush_ends": "11.25", "between_outer_plates": "13.05",
     "over_riveted_pins": "19.4", "plate_thickness": "2.1", "roller_diameter": "10.15", "inner_width": "6.35",
-    "elongation": "0.4",
+    "elongation": "0.4", "state": "as-made", "rub_marks": "no",
 }  # fmt: skip
 LINK = {
     "size_code": "520", "closure": "clip", "plate_fit": "press", "made_for": "sealed", "condition": "new", "half_link": "no", "clip": "c10", "seals": "o128",
     "pin_diameter": "5.24", "pin_reach": "15.20", "groove_width": "1.10", "groove_diameter": "3.90",
     "pin_length": "17.3", "side_plate_thickness": "2.1", "side_plate_height": "15.0",
+    "fixed_plate_thickness": "2.1", "head_stand_out": "0.9", "flared": "no",
 }  # fmt: skip
 CLIP = {
     "history": "new", "thickness": "1.00", "thickness_new": "1.00", "seat_width": "3.80", "mouth": "3.40",
@@ -46,6 +48,7 @@ STRIP = {
     "between_outer_plates": "13.05", "plate_thickness": "2.1", "elongation": "0.1",
 }  # fmt: skip
 BREAKER = {"does": "breaker", "takes": "520", "key": "key", "jaw_opening": "24", "pin_diameter": "3.8"}
+FILE = {"does": "file", "count": "1"}
 KEY = {"does": "key", "count": "1"}
 BIKE = {
     "chain": "base",
@@ -53,6 +56,8 @@ BIKE = {
     "rear_teeth": "48",
     "pitches": "112",
     "clearance_clip_side": "4.0",
+    "clearance_other_side": "9.0",
+    "joint_in_manual": "clip",
 }
 
 
@@ -79,6 +84,7 @@ def raw_club(plus_minus: str = "", /, **changes: Fields) -> dict[str, Any]:
     for kind, (stem, id_, base) in bases.items():
         raw[stem] = {id_: record(base, changes.get(kind, {}), plus_minus)}
     raw["tools"]["key"] = record(KEY, changes.get("key", {}))
+    raw["tools"]["file"] = record(FILE, changes.get("file", {}))
     return raw
 
 

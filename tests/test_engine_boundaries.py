@@ -9,7 +9,7 @@ import pytest
 
 from tests import oracle
 from tests.boundaries import boundaries, pitch_clubs, word_clubs
-from tests.engine import Told, every_option, reckoned, words_of
+from tests.engine import Told, dims_of, every_option, reckoned, words_of
 from tests.facts.moved import limits
 from tests.mutate.rules import table
 
@@ -43,7 +43,7 @@ def test_every_word_and_the_pitch(label: str) -> None:
         assert_same(told, reckoned(dataset, told.way))
     # what is refused has no options
     way = options[0].way if options else None
-    assert way is not None and oracle.refused(words_of(dataset, way)) is None
+    assert way is not None and oracle.refused(dims_of(dataset, way), words_of(dataset, way)) is None
 
 
 def test_every_check_with_limits_has_a_joint_on_one() -> None:

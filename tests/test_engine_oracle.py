@@ -135,8 +135,8 @@ def test_no_verdict_where_a_part_is_not_known(word: str) -> None:
     dataset = joint.dataset()
     told = every_option(dataset, ["chain"], ["link"])[0]
     words = words_of(dataset, told.way)
-    assert oracle.refused(words) is None
-    assert oracle.refused({**words, word: "unknown"}) is not None
+    assert oracle.refused(dims_of(dataset, told.way), words) is None
+    assert oracle.refused(dims_of(dataset, told.way), {**words, word: "unknown"}) is not None
     joint.pieces[part].words[field] = "unknown"
     fit = fit_table(joint.dataset(), ["chain"], ["link"])[0]
     assert (fit.word, fit.best, fit.worst, fit.option) == ("cannot-judge", None, None, None)

@@ -9,6 +9,8 @@ from generator.model.quantity import Quantity
 from generator.model.reading import Reading
 
 ONE = Fraction(1)
+# nm, far beyond any joint; what is not known lies somewhere below
+NO_END = 2**40
 # the parts of an option, in the order in which they are combined
 Parts = tuple[str, ...]
 PARTS: Parts = ("chain", "link", "clip", "seals", "seal_set", "seat", "spacer")

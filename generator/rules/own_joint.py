@@ -8,13 +8,11 @@ from generator.model.chain_parts import Chain, Link
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Quantity
 from generator.model.reading import Reading
-from generator.rules.joined import ONE, Behind, of_part
+from generator.rules.joined import NO_END, ONE, Behind, of_part
 from generator.rules.place import fixed_plate
 from generator.rules.rooms import Side
 
 RIVETED = ("rivet", "endless")
-# far beyond any joint; what is not known lies somewhere below
-NO_END = 2**40
 NOT_KNOWN = Quantity(0, 0, NO_END, "unknown")
 
 

@@ -7,12 +7,13 @@ from generator.model.chain_parts import Chain, Link
 from generator.model.dataset import Dataset, Part, TrialFacts
 from generator.model.quantity import NM_PER_MM, Quantity
 from generator.model.reading import Reading
-from generator.rules.joined import ONE, Behind, Joined, of_part
+from generator.rules.joined import NO_END, ONE, Behind, Joined, of_part
 from generator.rules.kin import by_make
 
 # common practice, no source: what a straight edge over three plates shows to be level; plates of one box are alike to
 # within so much; of a link of which only the side plate was read the fixed one is as thick to within so much
 LEVEL = Quantity(-NM_PER_MM // 10, 0, NM_PER_MM * 15 // 100, "common-practice")
+SOMEWHERE = Quantity(-NO_END, 0, NO_END, "unknown")
 PLATES_ALIKE = NM_PER_MM // 20
 FIXED_LIKE_SIDE = NM_PER_MM * 15 // 100
 GAPS = ("joint_gap_clip_side", "joint_gap_other_side", "neighbour_gap_clip_side", "neighbour_gap_other_side")
@@ -99,5 +100,6 @@ def _by_gaps(trial: TrialFacts) -> Iterator[Placed]:
 
 
 def _by_edge(trial: TrialFacts) -> Iterator[Placed]:
-    if trial.record.plates_level:
-        yield Placed(LEVEL, (Behind(Reading("trial", trial.id, "plates_level"), ONE, LEVEL),))
+    if trial.record.plates_level is not None:
+        seen = LEVEL if trial.record.plates_level else SOMEWHERE
+        yield Placed(seen, (Behind(Reading("trial", trial.id, "plates_level"), ONE, seen),))

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from generator.model.chain_parts import Chain
+from generator.model.chain_parts import Chain, Strip
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Quantity
 from generator.rules.joined import Joined
@@ -12,8 +12,8 @@ PPM = 1_000_000
 MOST_PPM = 50_000
 
 
-def elongation(chain: Part[Chain]) -> Quantity:
-    """In parts per million; of a chain nobody has measured anything up to the most that runs."""
+def elongation(chain: Part[Chain] | Part[Strip]) -> Quantity:
+    """In parts per million; of a chain or strip nobody has measured anything up to the most that runs."""
     return chain.dims.get("elongation") or Quantity(0, 0, MOST_PPM, "unknown")
 
 

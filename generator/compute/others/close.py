@@ -44,6 +44,8 @@ def refused_fit(relation: Relation, parts: tuple[Met, ...], reason: str | None) 
 def _next(look: Look) -> MeasureNext | None:
     """The reading that would settle most; there is no other way to join these parts."""
     found = measure_next(look)
+    if found is not None and found.how == "dry-fit" and found.reading.field == "elongation":
+        return None  # no hand feels how far a chain is worn
     return found and replace(found, settles_pair=found.decides is not None)
 
 

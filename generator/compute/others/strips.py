@@ -5,21 +5,22 @@ Goes in: a dataset.  Comes out: a PartFit for each strip and chain; of another p
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
-from fractions import Fraction
 from itertools import product
 
 from generator.compute.fit.categories import seal_word
 from generator.compute.fit.refused import size_refused
 from generator.compute.fit.wear_state import wear_state
 from generator.compute.others.judge import judge_meetings
-from generator.compute.others.meeting import Meeting, Value, first_reason, known, met, of_quantity, read
+from generator.compute.others.meeting import Meeting, Value, first_reason, known, met, read
 from generator.compute.others.result import PartFit
 from generator.compute.others.size_codes import pitch_of, relation_of
 from generator.model.chain_parts import Chain, Strip
 from generator.model.dataset import Dataset, Part
-from generator.model.quantity import NM_PER_MM, Quantity, outward
+from generator.model.quantity import Quantity
 from generator.model.reading import Reading
+from generator.rules.joined import ONE, Behind
 from generator.rules.table import rules_of
+from generator.rules.worn import elongation
 
 # strip's symbol, chain's symbol, field of both
 COMPARED = (
@@ -29,6 +30,8 @@ COMPARED = (
     ("sb3", "b3", "between_outer_plates"),
     ("sb2b", "b2b", "over_bush_ends"),
 )
+# millionths of a per cent in a part per million
+OF_PPM = 100
 BUSH_ENDS = "neighbour-bush-ends"
 ASKED_OF_STOPPED = ("strip-size", "strip-pitch")
 
@@ -61,12 +64,14 @@ def _meeting(dataset: Dataset, strip: Part[Strip], chain: Part[Chain]) -> Meetin
             "widths": known(values["sb1"], values["b1"]),
             # one inner link alone has no outer plates
             "outer": "yes" if strip.record.pitches > 1 else "no",
+            "loop": "same" if _same_loop(strip, chain) else "other",
         },
         words={
             "strip-size": size,
             "kind": "same" if strip.record.kind == chain.record.kind else "differs",
             "seal": seal_word(chain.record.seal, strip.record.seal),
             "wear": wear_state(dataset, chain),
+            "always": "always",
         },
         asks={
             "seal": _seal_asked(strip, chain),
@@ -110,16 +115,19 @@ def _pitch(dataset: Dataset, strip: Part[Strip]) -> Value:
     return own if own.quantity else pitch_of(dataset, strip.record.size_code)
 
 
+def _same_loop(strip: Part[Strip], chain: Part[Chain]) -> bool:
+    """Cut from it and not ridden since: nobody need measure either."""
+    return strip.record.cut_from == chain.id and strip.record.ridden_since is False
+
+
 def _elongation(part: Part[Strip] | Part[Chain]) -> Value:
-    """Per cent as written, in millionths; what was rounded away in writing may be half the last digit."""
-    written = part.record.elongation
-    if written is None or written == "unknown":
-        return of_quantity(part.kind, part.id, "elongation", None)
-    value = Fraction(written) * NM_PER_MM
-    half = Fraction(NM_PER_MM, 2 * 10 ** len(written.partition(".")[2]))
-    low, nominal, high = outward(value - half, value, value + half)
-    quantity = Quantity(low, nominal, high, "measured", part.record.source, f"{written} %")
-    return of_quantity(part.kind, part.id, "elongation", quantity)
+    """Per cent, in millionths; of what nobody measured anything up to the most that runs."""
+    found = elongation(part)
+    per_cent = Quantity(
+        found.low * OF_PPM, found.nominal * OF_PPM, found.high * OF_PPM, found.evidence, found.source, found.text
+    )
+    read = None if found.evidence == "unknown" else per_cent
+    return Value(per_cent, (Behind(Reading(part.kind, part.id, "elongation"), ONE, read),))
 
 
 def _seal_asked(strip: Part[Strip], chain: Part[Chain]) -> Reading:

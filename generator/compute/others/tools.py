@@ -18,6 +18,8 @@ from generator.model.tools_and_bikes import Tool
 from generator.rules.table import rules_of
 
 # these are turned by a key; the rest is held in the hand
+# the pitch of a 520, less what readings differ by
+FILED_FROM = 15_800_000
 TURNED = ("press", "breaker", "riveter")
 
 PLATE_FIT_UNKNOWN = "it is not known whether the link's plate slides on or needs a press"
@@ -69,8 +71,12 @@ def _opens(dataset: Dataset, tool: Part[Tool], chain: Part[Chain]) -> Meeting:
             "b4": read(chain, "over_riveted_pins"),
             "pd": _chain_pin(dataset, chain),
         },
-        case={"job": "opens" if tool.record.does == "breaker" else "holds", "flares": "no"},
-        words={"tool-size": size} | _key_words(dataset, tool),
+        case={
+            "job": "opens" if tool.record.does == "breaker" else "holds",
+            "flares": "no",
+            "pins": _pins(dataset, chain),
+        },
+        words={"tool-size": size, "heads": _heads(dataset, chain)} | _key_words(dataset, tool),
         asks=_asked(tool),
         stopped_by=_stopped(size),
     )
@@ -83,6 +89,24 @@ def _chain_pin(dataset: Dataset, chain: Part[Chain]) -> Value:
     if own is not None and "pin_diameter" in own.dims:
         return read(own, "pin_diameter")
     return published(dataset, chain.record.size_code, "pin_diameter")
+
+
+def _pins(dataset: Dataset, chain: Part[Chain]) -> str:
+    """Only rivet links have hollow pins; a chain is opened at its own."""
+    own = dataset.links.get(chain.record.own_link or "")
+    rivets = own is not None and own.record.closure == "rivet" and own.record.pin_kind != "solid"
+    return "hollow" if rivets else "solid"
+
+
+def _heads(dataset: Dataset, chain: Part[Chain]) -> str:
+    """From the pitch of a 520 upwards the heads are filed off first; the file belongs to the breaker like its key."""
+    size = dataset.shelf.sizes.get(chain.record.size_code)
+    if size is None:
+        return "unknown"
+    if size.dims["pitch"].nominal < FILED_FROM:
+        return "small"
+    files = (tool.record for tool in dataset.tools.values() if tool.record.does == "file")
+    return "file-there" if any(file.count > 0 for file in files) else "no-file"
 
 
 def _closes(dataset: Dataset, tool: Part[Tool], link: Part[Link]) -> Meeting:
@@ -99,7 +123,7 @@ def _closes(dataset: Dataset, tool: Part[Tool], link: Part[Link]) -> Meeting:
             "L": read(link, "pin_length"),
             "t": read(link, "side_plate_thickness"),
         },
-        case={"job": "closes", "flares": "yes" if tool.record.does == "riveter" else "no"},
+        case={"job": "closes", "pins": "solid", "flares": "yes" if tool.record.does == "riveter" else "no"},
         words={"tool-size": size, "rivet-pin": record.pin_kind} | _key_words(dataset, tool),
         asks=_asked(tool) | {"rivet-pin": Reading("link", link.id, "pin_kind")},
         stopped_by=_stopped(size),
