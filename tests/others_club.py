@@ -5,11 +5,13 @@ Comes out: a dataset whose every dimension is exact, or has the ± asked for.
 """
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 from generator.compute.others.result import OtherFits, PartFit
 from generator.compute.others.table import other_fits
 from generator.model.dataset import Dataset
+from generator.model.quantity import Quantity
 from tests.clubs import exactly, unchecked
 
 Fields = Mapping[str, str | None]
@@ -24,7 +26,7 @@ WORDS = frozenset(
 CHAIN = {
     "size_code": "520", "kind": "sealed", "seal": "O", "own_joint": "clip-press", "own_link": "own",
     "bush_bore": "5.30", "over_inner_plates": "10.95", "over_bush_ends": "11.25", "between_outer_plates": "13.05",
-    "over_riveted_pins": "19.4", "plate_thickness": "2.1", "roller_diameter": "10.15", "inner_width": "6.35",
+    "over_riveted_pins": "19.4", "plate_thickness": "2.1", "plate_height": "15.0", "roller_diameter": "10.15", "inner_width": "6.35",
     "elongation": "0.4", "state": "as-made", "rub_marks": "no",
 }  # fmt: skip
 LINK = {
@@ -89,7 +91,14 @@ def raw_club(plus_minus: str = "", /, **changes: Fields) -> dict[str, Any]:
 
 
 def exact_club(**changes: Fields) -> Dataset:
-    return exactly(unchecked(raw_club(**changes)))
+    return flat(exactly(unchecked(raw_club(**changes))))
+
+
+def flat(dataset: Dataset) -> Dataset:
+    """A clip whose bow is not said lies flat."""
+    nothing = {"bow": Quantity(0, 0, 0)}
+    clips = {i: replace(clip, dims=nothing | dict(clip.dims)) for i, clip in dataset.clips.items()}
+    return replace(dataset, clips=clips)
 
 
 def fits(**changes: Fields) -> OtherFits:

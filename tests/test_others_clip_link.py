@@ -38,12 +38,10 @@ def test_its_own_clip_is_proper_and_the_closest_limit_decides() -> None:
         ({"thickness": "1.10", "thickness_new": "1.10"}, "get-home", "clip-entry"),
         # 1.10 - 0.62 = 0.48: over 0.45, up to 0.60
         ({"thickness": "0.62", "thickness_new": "0.62"}, "last-resort", "clip-entry"),
-        # 0.72 of 1.00: under 0.80, over 0.65; entry 1.10 - 0.72 = 0.38 is get-home too, with slack 0.25 - 0.38 = -0.13
-        # against 0.72 - 0.80 = -0.08, so entry decides
-        ({"thickness": "0.72"}, "get-home", "clip-entry"),
-        # 0.60 of 1.00: under 0.65, over 0.50; entry 0.50 last-resort; 0.45 - 0.50 = -0.05 and 0.60 - 0.65 = -0.05: the
-        # first in rule order decides
-        ({"thickness": "0.60"}, "last-resort", "clip-entry"),
+        # 0.72 of 1.00: under 0.80, over 0.65; entry 1.10 less 0.72 to 1.00 is get-home at worst, so that wear decides
+        ({"thickness": "0.72"}, "get-home", "clip-wear"),
+        # 0.60 of 1.00: under 0.65, over 0.50; entry 0.10 to 0.50
+        ({"thickness": "0.60"}, "last-resort", "clip-wear"),
         # 4.16 - 3.90 = 0.26: over 0.25
         ({"seat_width": "4.16"}, "no-go", "clip-seat"),
         # 3.90 - 3.80 = 0.10: get-home asks for 0.10

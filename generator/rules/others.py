@@ -46,6 +46,7 @@ OTHER_SYMBOLS: Mapping[str, Mapping[str, str]] = {
         "t": "side plate of the link",
     },
     "key": {},
+    "in_use": {},
 }
 
 

@@ -33,13 +33,17 @@ class Makeshift:
     best: int
     worst: int
     clearance: Span | None = None
+    # no verdict is given on the joint itself: not without a look
+    look_first: bool = False
 
 
 def makeshifts(dataset: Dataset, fit: PairFit) -> tuple[Makeshift, ...]:
-    """Never better than the joint is whatever its clip; none for a pair that is refused, or no-go for other reasons."""
-    if fit.without_clip is None or fit.without_clip[0] == NO_GO:
+    """Never better than the joint is whatever its clip; none for a pair that is no-go for other reasons.  Of a pair that
+    is refused each is `look_first`, and could be no-go."""
+    refused = fit.without_clip is None
+    joint_best, joint_worst = fit.without_clip or (PROPER, NO_GO)
+    if joint_best == NO_GO or dataset.links[fit.link].record.plate_fit == "unknown":
         return ()
-    joint_best, joint_worst = fit.without_clip
     chain, link = dataset.chains[fit.chain], dataset.links[fit.link]
     case = {"closure": link.record.closure, "plate_fit": link.record.plate_fit}
     rules = lost_rules(dataset)
@@ -53,6 +57,7 @@ def makeshifts(dataset: Dataset, fit: PairFit) -> tuple[Makeshift, ...]:
             max(int(best[i, 0]), joint_best, least := min(check.rule.bands, default=PROPER)),
             max(int(worst[i, 0]), joint_worst, least),
             _span(plan, check, values),
+            refused,
         )
         for i, check in enumerate(plan.checks)
     )

@@ -11,15 +11,25 @@ from itertools import product
 import numpy as np
 
 from generator.compute.fit.chance import chance_percent
-from generator.compute.fit.columns import Ints
+from generator.compute.fit.columns import Ints, Mask
 from generator.compute.fit.detail import look_at, option_fit
 from generator.compute.fit.evaluate import GROUPS_THAT_ADD_UP
 from generator.compute.fit.judge import Closely, Judge, Verdicts, in_order
 from generator.compute.fit.next_reading import measure_next
-from generator.compute.fit.options import bench, pair_numbers, restricted, same_family
+from generator.compute.fit.options import (
+    AS_MADE,
+    NOTHING,
+    SEALS,
+    SEATS,
+    bench,
+    pair_numbers,
+    restricted,
+    same_family,
+)
 from generator.compute.fit.plans import Plans
 from generator.compute.fit.refused import why_refused
 from generator.compute.fit.result import MeasureNext, OptionFit, PairFit
+from generator.compute.fit.runs_now import runs_now
 from generator.compute.fit.without_clip import without_clip
 from generator.model.dataset import Dataset
 from generator.model.quantity import Evidence, weakest
@@ -72,6 +82,8 @@ class _Choice:
     best: Ints
     other_best: Ints
     contradicted: Ints
+    # the joint that runs, where the chain runs with the link (-1: none)
+    running: Ints
     # best and worst of each pair if nothing is said about its clip
     clip_less: tuple[Ints, Ints]
 
@@ -94,7 +106,14 @@ def _choose(judge: Judge, verdicts: Verdicts) -> _Choice:
     np.minimum.at(other_best, pair[others], verdicts.best[others])
     clip_less = without_clip(judge)
     return _Choice(
-        chosen, brightest, _first(pair, with_own, pairs), best, other_best, contradicted, clip_less
+        chosen,
+        brightest,
+        _first(pair, with_own, pairs),
+        best,
+        other_best,
+        contradicted,
+        _first(pair, order[_as_it_runs(judge)[order]], pairs),
+        clip_less,
     )
 
 
@@ -106,11 +125,33 @@ def _first(pair: Ints, order: Ints, pairs: int) -> Ints:
     return first
 
 
+def _as_it_runs(judge: Judge) -> Mask:
+    """The options that are the joint a chain runs with: this link and clip, and what is said to lie between."""
+    on, options = judge.on, judge.options
+    found = np.zeros(len(options), dtype=bool)
+    for c, chain in enumerate(on.chains):
+        record = chain.record
+        li = next((i for i, link in enumerate(on.links) if link.id == record.own_link), NOTHING)
+        if not record.in_use or li == NOTHING:
+            continue
+        clip = on.clip_at(record.own_clip or on.links[li].record.clip)
+        seals = [SEALS.index(record.own_seals)] if record.own_seals in SEALS else list(AS_MADE)
+        found |= (
+            (options.chain == c)
+            & (options.link == li)
+            & ((options.clip == clip) | (options.clip == NOTHING))
+            & np.isin(options.seals, seals)
+            & (options.seat != SEATS.index("clip"))
+            & (options.spacer == NOTHING)
+        )
+    return found
+
+
 class _Looks:
     """The options that pages show, looked at closely once each."""
 
     def __init__(self, judge: Judge, choice: _Choice) -> None:
-        wanted = np.unique(np.concatenate([choice.chosen, choice.brightest, choice.own_clip]))
+        wanted = np.unique(np.concatenate([choice.chosen, choice.brightest, choice.own_clip, choice.running]))
         self.at: dict[int, tuple[Closely, int]] = {}
         self.fits: dict[int, OptionFit] = {}
         for closely in judge.closely(wanted[wanted >= 0]):
@@ -129,6 +170,7 @@ def _pair(judge: Judge, looks: _Looks, choice: _Choice, c: int, li: int) -> Pair
     if refused is not None and not _proven_no_go(looks, choice, number):
         return PairFit(chain.id, link.id, None, None, refused, own_page, tried=tried)
     chosen, own = int(choice.chosen[number]), int(choice.own_clip[number])
+    running = int(choice.running[number])
     option = looks.fits[chosen]
     closely, at = looks.at[chosen]
     best = int(choice.best[number])
@@ -146,6 +188,9 @@ def _pair(judge: Judge, looks: _Looks, choice: _Choice, c: int, li: int) -> Pair
         else None,
         evidence=pair_evidence(judge, option),
         tried=tried,
+        runs_now=runs_now(judge.dataset, chain, link, looks.fits[running]) if running >= 0 else None,
+        pieces=link.record.count,
+        pieces_tried=min(link.record.count, sum(not each.failed for each in tried)),
         without_clip=(int(choice.clip_less[0][number]), int(choice.clip_less[1][number])),
     )
     return replace(pair, measure_next=_next(judge, looks, choice, number)) if best < option.worst else pair

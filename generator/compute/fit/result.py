@@ -5,6 +5,7 @@ Goes in: nothing (types only).  Comes out: fits with their checks, edges, chance
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 from typing import Literal
 
 from generator.compute.fit.tried import Tried
@@ -116,6 +117,18 @@ class OptionFit:
 
 
 @dataclass(frozen=True, slots=True)
+class RunsNow:
+    """Best and worst rung while the joint stays closed; `not_looked` are the looks that nobody has taken since it was
+    closed on `since`.  Opened again it is a new joint, which is what the pair's own verdict speaks of."""
+
+    best: int
+    worst: int
+    since: date | None
+    looked_on: date | None
+    not_looked: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class PairFit:
     """The verdict on one chain and one link: best of bests to best of worsts over its options."""
 
@@ -134,6 +147,16 @@ class PairFit:
     tried: tuple[Tried, ...] = ()
     # best and worst rung if nothing is said about its clip
     without_clip: tuple[int, int] | None = None
+    # where the chain runs with this very link: what that joint is worth while it stays closed
+    runs_now: RunsNow | None = None
+    # how many links the record stands for, and how many of them dry fits have spoken of
+    pieces: int = 1
+    pieces_tried: int = 0
+
+    @property
+    def counts_as(self) -> int | None:
+        """The rung that a verdict is worth which nothing the club can do will narrow: its worst."""
+        return self.worst
 
     @property
     def failed_otherwise(self) -> tuple[Tried, ...]:

@@ -124,7 +124,12 @@ def _elongation(part: Part[Strip] | Part[Chain]) -> Value:
     """Per cent, in millionths; of what nobody measured anything up to the most that runs."""
     found = elongation(part)
     per_cent = Quantity(
-        found.low * OF_PPM, found.nominal * OF_PPM, found.high * OF_PPM, found.evidence, found.source, found.text
+        found.low * OF_PPM,
+        found.nominal * OF_PPM,
+        found.high * OF_PPM,
+        found.evidence,
+        found.source,
+        found.text,
     )
     read = None if found.evidence == "unknown" else per_cent
     return Value(per_cent, (Behind(Reading(part.kind, part.id, "elongation"), ONE, read),))
