@@ -63,7 +63,7 @@
   var close = make("button", { type: "button", "class": "switch find__close" }, ["Close"]);
   form.append(
     make("label", { "class": "unseen", "for": "handbook-search" }, ["Search the handbook"]),
-    make("div", { "class": "find__top" }, [field, close]), results
+    make("div", { "class": "find__top" }, [close, field]), results
   );
 
   function loadScript(name) {

@@ -92,7 +92,8 @@
     var all = links();
     var at = all.indexOf(document.activeElement);
     var to = { ArrowDown: at + 1, ArrowUp: at - 1, Home: at < 0 ? NaN : 0, End: at < 0 ? NaN : all.length - 1 }[event.key];
-    if (event.key === "Escape") {
+    if (event.key === "Escape" && !box.hidden) {
+      event.stopPropagation(); // the next one closes the sheet of a phone
       field.focus(); // which opens the list
       close();
     } else if (to === -1 && at === 0) {

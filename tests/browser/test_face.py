@@ -16,7 +16,7 @@ MOST_SCREENS = 20
 SEEN = """() => {
   const content = document.getElementById("content");
   const shown = [...document.querySelectorAll("[data-answer]")].filter((e) => e.getClientRects().length);
-  const inText = (e) => getComputedStyle(e).display === "inline";
+  const inText = (e) => getComputedStyle(e).display === "inline" || e.parentElement.textContent.length > e.textContent.length + 20 && e.closest("p, dd");
   const small = [...document.querySelectorAll("a, button, summary, select, input")].filter((e) => {
     const box = e.getBoundingClientRect();
     return box.width && !e.closest(".skip") && !inText(e) && (box.height < 47.5 || box.width < 47.5);

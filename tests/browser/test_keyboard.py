@@ -34,15 +34,16 @@ def in_view(page: Page, selector: str) -> bool:
 
 def test_find_a_pair_by_search(phone: Keys, demo_address: str) -> None:
     phone.page.goto(f"{demo_address}index.html")
-    phone.tab_to("Search the handbook", tag="input")
-    phone.page.locator(".search__count").wait_for(state="attached")
+    phone.tab_to("Find", tag="a")
+    phone.page.keyboard.press("Enter")
+    phone.page.locator(".find__count").wait_for(state="attached")
     phone.page.keyboard.type("tin 1 blue on blue 520")
-    expect(phone.page.locator(".search__found").first).to_contain_text("tin-1-blue on blue-520")
+    expect(phone.page.locator(".find__list a").first).to_contain_text("tin-1-blue on blue-520")
     focus = phone.press("ArrowDown")
     assert focus is not None and focus.href.endswith(PAIR)
     phone.page.keyboard.press("Enter")
     phone.page.wait_for_url(f"**/{PAIR}")
-    assert in_view(phone.page, ".verdict-box")
+    assert in_view(phone.page, ".panel")
 
 
 def test_skip_the_frame(desk: Keys, demo_address: str) -> None:
@@ -61,7 +62,7 @@ def test_skip_the_frame(desk: Keys, demo_address: str) -> None:
 def test_read_a_page_in_inches(phone: Keys, demo_address: str) -> None:
     phone.page.goto(demo_address + PAIR)
     phone.tab_to("show inches", tag="button")
-    inches = phone.page.locator("#why ~ p .len i").first
+    inches = phone.page.locator("#content .num i").first
     assert not inches.is_visible()
     phone.press("Space")
     assert inches.is_visible()
@@ -82,75 +83,59 @@ def test_read_a_page_at_night(desk: Keys, demo_address: str) -> None:
     assert focus is not None and "show inches" in focus.words, "the way back is open"
 
 
-def test_open_all_ways_to_join_a_pair(phone: Keys, demo_address: str) -> None:
+def test_open_a_fold_of_a_pair(phone: Keys, demo_address: str) -> None:
     phone.page.goto(demo_address + PAIR)
-    phone.tab_to("All ways to join them", tag="summary")
-    ways = phone.page.locator("#ways-of-joining table").first
-    assert not ways.is_visible()
+    fold = phone.page.locator("details.sec:not([open])").first.element_handle()
+    assert fold is not None
+    inside, head = fold.query_selector(".sec__in"), fold.query_selector("h2")
+    assert inside is not None and head is not None
+    phone.tab_to(head.inner_text(), tag="summary")
+    assert not inside.is_visible()
     phone.press("Enter")
-    assert ways.is_visible()
-    focus = phone.press("Tab")
-    assert focus is not None and phone.page.evaluate(
-        "document.activeElement.closest('#ways-of-joining') !== null"
-    )
-    phone.press("Shift+Tab")
+    assert inside.is_visible()
     phone.press("Space")
-    assert not ways.is_visible()
+    assert not inside.is_visible()
 
 
 def test_from_a_bike_to_its_chain_to_a_link_on_it(desk: Keys, demo_address: str) -> None:
     desk.page.goto(f"{demo_address}index.html")
     desk.follow(href="bikes/b04/index.html")
-    chain = str(desk.page.locator(".lead a").first.get_attribute("href"))
+    chain = str(desk.page.locator(".head a").first.get_attribute("href"))
     desk.follow(href=chain)
     assert "/chains/" in desk.page.url
-    pair = str(desk.page.locator("#content table a[href*='/pairs/']").first.get_attribute("href"))
+    desk.page.locator("details").evaluate_all("all => all.forEach((e) => { e.open = true; })")
+    pair = str(desk.page.locator("#content a[href*='/pairs/']").first.get_attribute("href"))
     desk.follow(href=pair)
-    assert "/pairs/" in desk.page.url and in_view(desk.page, ".verdict-box")
+    assert "/pairs/" in desk.page.url and in_view(desk.page, ".panel")
 
 
-def test_filter_the_pairs(desk: Keys, demo_address: str) -> None:
+def test_from_the_grid_to_a_pair(desk: Keys, demo_address: str) -> None:
     desk.page.goto(f"{demo_address}pairs/index.html")
-    count = desk.page.locator("#filter [role=status]")
-    everything = count.inner_text()
-    desk.tab_to("Chain", tag="select")
-    desk.press("ArrowDown")
-    some = count.inner_text()
-    assert some != everything
-    desk.tab_to("Verdict", tag="select", most=1)
-    desk.page.keyboard.type("no-go")
-    assert count.inner_text() not in (some, everything)
-    rows = desk.page.locator("#all-pairs tbody tr:visible")
-    assert rows.count() > 0 and rows.locator(".verdict:not(.no-go)").count() == 0
-    desk.tab_to("Show all", tag="button", most=2)
-    desk.press("Enter")
-    assert count.inner_text() == everything
+    focus = desk.tab_to("tin-1-grey on grey-520", tag="a", most=900)
+    desk.page.keyboard.press("Enter")
+    desk.page.wait_for_url(f"**/{focus.href.replace('../', '')}")
 
 
-def test_push_a_wide_table_sideways(phone: Keys, demo_address: str) -> None:
-    phone.page.goto(f"{demo_address}chains/blue-520/index.html")
-    wide = "document.activeElement.scrollWidth > document.activeElement.clientWidth + 40"
-    for _ in range(100):
-        focus = phone.tab_to(tag="div")
-        if phone.page.evaluate(wide):
-            break
-    assert focus.id
-    for _ in range(3):
-        phone.press("ArrowRight")
-    phone.page.wait_for_function("() => document.activeElement.scrollLeft > 40")
-    assert in_view(phone.page, ":focus .verdict"), "the verdict stays in view"
+def test_two_boxes_to_a_verdict(phone: Keys, demo_address: str) -> None:
+    phone.page.goto(f"{demo_address}index.html")
+    phone.tab_to("On the bike", tag="select")
+    phone.page.keyboard.type("b01")
+    phone.tab_to("In the bag", tag="select", most=1)
+    phone.page.keyboard.type("tin-3-red")
+    focus = phone.tab_to("tin-3-red on b01", tag="a", most=2)
+    assert "pairs/blue-520/tin-3-red/" in focus.href
 
 
 def test_open_the_menu_on_a_phone(phone: Keys, demo_address: str) -> None:
     phone.page.goto(demo_address + PAIR)
     phone.tab_to("Menu", tag="a")
     phone.page.keyboard.press("Enter")
-    assert phone.page.get_by_role("navigation", name="Pages").is_visible()
+    assert phone.page.get_by_role("navigation", name="Handbook").is_visible()
     focus = phone.press("Tab")
     assert focus is not None and focus.words == "Close", "the menu comes next"
-    phone.follow("Chains", most=10)
+    phone.follow("Chains", most=16)
     assert phone.page.url.endswith("chains/index.html")
-    assert not phone.page.get_by_role("navigation", name="Pages").is_visible()
+    assert not phone.page.get_by_role("navigation", name="Handbook").is_visible()
 
 
 def test_take_a_table_away(desk: Keys, demo_address: str, demo_folder: Path) -> None:

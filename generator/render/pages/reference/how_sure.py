@@ -139,5 +139,11 @@ def pretty(form: str) -> str:
 
 def _overrides(dataset: Dataset) -> tuple[Cell, ...]:
     return tuple(
-        Cell(id_, to=f"limits/#{id_}", note=override.because) for id_, override in dataset.overrides.items()
+        Cell(_title(dataset, id_), to=f"limits/#{id_}", note=override.because)
+        for id_, override in dataset.overrides.items()
     )
+
+
+def _title(dataset: Dataset, id_: str) -> str:
+    rules = (dataset.shelf.joint_rules, *dataset.shelf.other_rules.values())
+    return next((each[id_].title for each in rules if id_ in each), id_)

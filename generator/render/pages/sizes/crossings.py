@@ -1,5 +1,6 @@
 """Size codes against size codes: grids a pitch, and what stands behind them."""
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
@@ -7,19 +8,21 @@ from generator.compute.size_by_size import THUMB_RULES, motorcycle_codes
 from generator.model.dataset import Dataset
 from generator.model.shipped import RUNGS
 from generator.render.base.components import GridRow, Mark
-from generator.render.base.lengths import ShownLength, shown_length
+from generator.render.base.lengths import shown_length
 from generator.render.base.routes import part_route
 from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.reference.cells import decimals_of, evidence_cell, source_cell
 from generator.render.pages.sizes.crossing_words import RELATIONS, Both
 from generator.render.say.said import Said
 
+_PITCH = re.compile(r"(\d+/\d+) in pitch")
+
 
 @dataclass(frozen=True, slots=True)
 class SizeGrid:
     """The codes of one pitch against each other."""
 
-    pitch: ShownLength
+    pitch: str
     columns: tuple[tuple[str, str], ...]
     rows: tuple[GridRow, ...]
 
@@ -38,12 +41,20 @@ def grids(dataset: Dataset, every: Iterable[Both]) -> tuple[SizeGrid, ...]:
 
 
 def _grid(dataset: Dataset, codes: tuple[str, ...], found: Mapping[tuple[str, str], Both]) -> SizeGrid:
-    pitch = dataset.shelf.sizes[codes[0]].dims["pitch"].nominal
     rows = tuple(
         GridRow(link, to=part_route("size", link), marks=tuple(_mark(found[link, chain]) for chain in codes))
         for link in codes
     )
-    return SizeGrid(shown_length(pitch, decimals_of(pitch)), tuple((code, "") for code in codes), rows)
+    return SizeGrid(_pitch_named(dataset, codes[0]), tuple((code, "") for code in codes), rows)
+
+
+def _pitch_named(dataset: Dataset, code: str) -> str:
+    """In mm, and by the fraction of an inch that the size goes by."""
+    size = dataset.shelf.sizes[code]
+    nm = size.dims["pitch"].nominal
+    shown = shown_length(nm, decimals_of(nm))
+    found = _PITCH.search(size.record.title)
+    return f"{shown.mm}, {found[1]} in" if found else shown.mm
 
 
 def _mark(both: Both) -> Mark:

@@ -2,6 +2,7 @@
 which industrial chain is nearest, and what goes on what."""
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 from functools import cache
 
 from generator.compute.fit.sizes import SAME_PITCH_NM
@@ -179,7 +180,8 @@ def _main(size: SizeCodeEntry) -> Iterator[tuple[str, ShownLength]]:
     for field in ("pitch", "inner_width", "roller_diameter"):
         if field in size.dims:
             nm = size.dims[field].nominal
-            yield field_title(field), shown_length(nm, decimals_of(nm))
+            inch = shown_length(nm, 1).inch  # as it is stamped and sold, to a thousandth
+            yield field_title(field), replace(shown_length(nm, decimals_of(nm)), inch=inch)
 
 
 def _parts(dataset: Dataset, code: str) -> Iterator[GoRow]:
