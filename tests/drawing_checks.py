@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from math import isfinite
 from xml.etree import ElementTree
 
-from generator.render.drawings.section_labels import BOLD, text_width
+from generator.render.drawings.letters import BOLD, text_width
 
 PRIVATE = "\ue000\ue001\ue002"
 SVG = "{http://www.w3.org/2000/svg}"

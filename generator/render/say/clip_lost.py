@@ -15,7 +15,7 @@ OFF_A_BIKE_WHY = "Off once, so get-home at best. It must still snap."
 TO_MAKE: Mapping[str, str] = {
     "wire": "0.8 mm wire, two turns in each groove",
     "crimped-washer": "a washer on each tip, pliers",
-    "peened": "hammer and a heavy backing",
+    "peened": "hammer and a heavy hammer held behind",
 }
 SITS = ("short of", "clear of")
 

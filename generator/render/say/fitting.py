@@ -58,7 +58,7 @@ def _closing(link: Part[Link], option: OptionFit) -> Iterator[str]:
     elif option.closure == "screw":
         yield "Turn its nuts home evenly, as its maker says, and stake them."
     elif link.record.pin_kind == "solid":
-        yield "Peen the solid pins: hammer and a heavy backing, not a riveter for hollow pins. A crack means a new link."
+        yield "Peen the solid pins: hammer and a heavy hammer held behind, not a riveter for hollow pins. A crack means a new link."
     else:
         yield "Flare the pins with the riveter to the maker's width over the flare; a crack means a new link."
 

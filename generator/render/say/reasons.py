@@ -7,14 +7,15 @@ from typing import get_args
 from generator.compute.fit.press_to import over_neighbour, press_to
 from generator.compute.fit.result import CheckFit, OptionFit, PairFit
 from generator.model.dataset import Dataset
-from generator.model.shipped import RUNGS, Drawn
+from generator.model.shipped import NO_GO, RUNGS, Drawn
 from generator.render.base.lengths import shown_length
 from generator.render.base.verdicts import ShownVerdict, range_in_words, range_verdict
 from generator.render.say.around import joint_around
 from generator.render.say.checks import Around, rule_of, told, with_limit
 from generator.render.say.days import days_in_words
 from generator.render.say.names import listed, reading_name
-from generator.render.say.said import Said, joined, small
+from generator.render.say.said import Said, capital, joined, small
+from generator.render.say.tried import failed_note, tried_in_part
 from generator.rules.rooms import ROOM, bikes_with
 
 PLACES: tuple[Drawn, ...] = get_args(Drawn)
@@ -149,12 +150,20 @@ def _tried(fit: PairFit, option: OptionFit) -> Iterator[Reason]:
     went = [t.on for t in fit.tried if t.id in option.trials and t.word == "went-together"]
     if went:
         yield Reason(None, (f"Tried by hand {days_in_words(went)}: it went together.",))
-    elif fit.worst is not None and fit.worst < 3 and not fit.tried:
+    elif fit.worst is not None and fit.worst < NO_GO and not fit.tried:
         yield Reason(None, ("Nobody has tried it by hand yet.",))
+    for trial in fit.tried:
+        if trial.open:
+            yield Reason(None, (tried_in_part(trial),))
 
 
 def short_reason(dataset: Dataset, fit: PairFit) -> Said:
-    """One sentence for a row."""
+    """One sentence for a row, and a dry fit that failed another way."""
+    failed = failed_note(fit)
+    return joined((_in_one(dataset, fit), (f"{capital(failed)}.",) if failed else ()))
+
+
+def _in_one(dataset: Dataset, fit: PairFit) -> Said:
     option = fit.option
     if option is None:
         return (f"{(fit.refused or '').capitalize()}: look at it, do not fit it.",)

@@ -1,11 +1,8 @@
-"""What a dry fit showed, in words.
+"""What a dry fit showed, in words."""
 
-Goes in: a dry fit of a pair.  Comes out: sentences.
-"""
+from collections.abc import Mapping
 
-from collections.abc import Iterator, Mapping
-
-from generator.compute.fit.result import OptionFit, PairFit
+from generator.compute.fit.result import PairFit
 from generator.compute.fit.tried import Tried
 from generator.render.say.joint import SEALS_SHORT
 from generator.render.say.names import listed
@@ -20,6 +17,12 @@ ASKED: Mapping[str, str] = {
     "enters": "do the pins enter the bushes",
     "clip_on": "does the clip go on and seat in both grooves",
     "bends": "does the joint bend like its neighbours",
+    "play": "have the pins more play than the neighbours'",
+    "plate_on": "did the plate slide on or was it pressed",
+    "clip_with": "did the clip go on with fingers or with pliers",
+    "plate_moves": "can the plate be moved by hand",
+    "width_at_joint": "how wide is it over the plates at the joint",
+    "width_at_neighbour": "how wide is it over the neighbours' plates",
 }
 
 
@@ -49,18 +52,10 @@ def way_tried(trial: Tried) -> str:
     return f"clip {trial.clip}, {seals}" if trial.clip else seals
 
 
-def what_was_tried(fit: PairFit, option: OptionFit) -> Iterator[str]:
-    """What went together this way, and what was tried in part in any way."""
-    whole = [trial for trial in fit.tried if trial.id in option.trials and trial.word == "went-together"]
-    if whole and option.deciding != "dry-fit":
-        yield f"It was tried by hand ({listed([_dated(trial) for trial in whole])}): it went together."
-    for trial in fit.tried:
-        if trial.open:
-            asked = listed([ASKED[field] for field in trial.open])
-            yield (
-                f"With {way_tried(trial)} it was tried by hand in part ({_dated(trial)}): what was seen narrows the "
-                f"readings. Not answered yet: {asked}?"
-            )
+def tried_in_part(trial: Tried) -> str:
+    """What was seen, and what nobody answered."""
+    asked = listed([ASKED.get(field, field.replace("_", " ")) for field in trial.open])
+    return f"Tried by hand in part with {way_tried(trial)} ({_dated(trial)}). Not answered yet: {asked}?"
 
 
 def _dated(trial: Tried) -> str:

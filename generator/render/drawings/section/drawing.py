@@ -110,15 +110,22 @@ def _dots(faces: Faces, sheet: Sheet) -> Mapping[Drawn, Dot]:
     clip_top = sheet.y(-faces.clip_outside if faces.has_clip else faces.pin[0])
     ring = sheet.y(-faces.mm("bush_bore") * BUSH_OUTSIDE / 2) - 8
     seal = sheet.x(faces.inner[0] / 2)
+    seals, plate, clip = _apart(max(seal, DOT + 1), plate, closing + 16)
     found: dict[Drawn, Dot] = {
         "pin": Dot(sheet.x(bush), sheet.y0),
         "plate": Dot(plate, top + DOT + 6),
-        "clip": Dot(
-            min(max(closing + 16, plate + 2 * DOT + 3), WIDTH - DOT - 2), top + DOT + 5, (closing, clip_top)
-        ),
-        "seals": Dot(max(seal, DOT + 1), top + DOT + 6, (seal, ring - 4)),
+        "clip": Dot(clip, top + DOT + 6, (closing, clip_top)),
+        "seals": Dot(seals, top + DOT + 6, (seal, ring - 4)),
     }
     return found | {"room": _room_dot(faces, sheet)}
+
+
+def _apart(seals: float, plate: float, clip: float) -> tuple[float, float, float]:
+    """Moved as little as keeps the numbers of the upper row beside each other and inside."""
+    wide = 2 * DOT + 1.5
+    clip = min(max(clip, plate + wide, seals + 2 * wide), WIDTH - DOT - 2)
+    plate = min(max(plate, seals + wide), clip - wide)
+    return min(seals, plate - wide), plate, clip
 
 
 def _room_dot(faces: Faces, sheet: Sheet) -> Dot:
