@@ -42,8 +42,12 @@ def reading(pitches: int, length: float, roller: float = 10.16, plus_minus: floa
     return WearReading(date(2027, 1, 1), "c", "0", pitches, low, high, "a", False, 2)
 
 
+def elongation(read: WearReading, pitch: int) -> Elongation:
+    return elongation_of(read.inside, read.outside, read.pitches, pitch)
+
+
 def percent(pitches: int, length: float, pitch: int) -> float:
-    return float(elongation_of(reading(pitches, length), pitch).nominal)
+    return float(elongation(reading(pitches, length), pitch).nominal)
 
 
 @pytest.mark.parametrize(
@@ -84,8 +88,8 @@ def test_an_odd_count_is_less_sure_by_its_share_and_the_rollers_drop_out(
     pitches: int, worn: float, half: float
 ) -> None:
     length = pitches * 15.875 * (1 + worn / 100)
-    found = elongation_of(reading(pitches, length, 9.0, half), P520)
-    other = elongation_of(reading(pitches, length, 11.9, half), P520)
+    found = elongation(reading(pitches, length, 9.0, half), P520)
+    other = elongation(reading(pitches, length, 11.9, half), P520)
     assert float(found.nominal) == pytest.approx(worn, abs=1e-5)
     assert float(found.nominal) == pytest.approx(float(other.nominal), abs=1e-5)
     odd = abs(worn) / pitches if pitches % 2 else 0
@@ -277,6 +281,27 @@ def test_failing_seals_void_the_forecast_and_nothing_else() -> None:
     found = wear(HEALTHY, seals_seen="some-gone")
     assert state(found) == ("ok", "seals")
     assert found.chains["c"].outlook.line is not None
+
+
+def test_a_chain_that_bows_far_sideways_is_worn_whatever_its_length() -> None:
+    assert state(wear(HEALTHY, side_play="much")) == ("worn", "side-bow")
+
+
+@pytest.mark.parametrize(
+    "look, expected",
+    [
+        ("under-half", ("too-few", "from-look")),
+        ("over-half", ("too-few", "from-look")),
+        ("most", ("worn", "beyond")),
+    ],
+)
+def test_a_look_at_the_rear_sprocket_never_proves_a_chain_good(look: str, expected: tuple[str, str]) -> None:
+    assert state(wear([], pull_off=look)) == expected
+
+
+def test_the_newest_reading_goes_before_what_the_record_says() -> None:
+    found = wear(HEALTHY, elongation="0.3").chains["c"]
+    assert found.elongation is not None and float(found.elongation.nominal) == pytest.approx(0.41, abs=0.001)
 
 
 EVENTS = f"{HEAD},event"

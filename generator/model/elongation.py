@@ -1,10 +1,13 @@
 """How much longer than new a chain has become, from a length read over some of its pitches."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.model.dataset import SizeCodeEntry, WearReading
+from generator.model.dataset import SizeCodeEntry
+from generator.model.quantity import Quantity
+
+PPM_OF_PERCENT = 10_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,34 +23,23 @@ class Elongation:
         return max(self.high - self.nominal, self.nominal - self.low)
 
 
-def elongation_of(reading: WearReading, pitch: int) -> Elongation:
+def elongation_of(inside: Quantity, outside: Quantity, pitches: int, pitch: int) -> Elongation:
     """M is the mean of the inside and the outside of the end rollers, which takes the rollers out of it; `pitch` in nm.
 
     All wear shows over outer links, so an odd count of pitches has half a link too many or too few of them:
     that adds elongation / n to the ±.
     """
-    new = reading.pitches * pitch
+    new, both = pitches * pitch, inside + outside
     low, nominal, high = (
-        Fraction(100 * (getattr(reading.inside, end) + getattr(reading.outside, end) - 2 * new), 2 * new)
-        for end in ("low", "nominal", "high")
+        Fraction(100 * (end - 2 * new), 2 * new) for end in (both.low, both.nominal, both.high)
     )
-    odd = abs(nominal) / reading.pitches if reading.pitches % 2 else Fraction(0)
+    odd = abs(nominal) / pitches if pitches % 2 else Fraction(0)
     return Elongation(low - odd, nominal, high + odd)
 
 
-def newest_elongations(
-    log: Iterable[WearReading], pitch_of: Mapping[str, int]
-) -> dict[str, tuple[WearReading, Elongation]]:
-    """Of each chain with a known pitch, the worst place on its newest day; the earlier line where two are alike."""
-    newest: dict[str, tuple[WearReading, Elongation]] = {}
-    for reading in sorted(log, key=lambda each: (each.on, -each.line)):
-        if reading.chain not in pitch_of:
-            continue
-        found = elongation_of(reading, pitch_of[reading.chain])
-        before = newest.get(reading.chain)
-        if before is None or before[0].on < reading.on or before[1].nominal <= found.nominal:
-            newest[reading.chain] = (reading, found)
-    return newest
+def in_per_cent(ppm: Quantity) -> Elongation:
+    """The elongation of a chain as a dataset keeps it."""
+    return Elongation(*(Fraction(end, PPM_OF_PERCENT) for end in (ppm.low, ppm.nominal, ppm.high)))
 
 
 def pitch_of_size(sizes: Mapping[str, SizeCodeEntry], code: str) -> int | None:

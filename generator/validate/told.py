@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import Any
 
 from generator.model.chain_parts import Chain, Link
+from generator.model.elongation import PPM_OF_PERCENT, elongation_of
 from generator.model.quantity import NM_PER_MM, Quantity, outward, weakest
 from generator.model.written import Written
 from generator.validate.draft import ClubDraft, Draft
@@ -22,7 +23,6 @@ COMPARABLE: Mapping[str, Fraction] = {
     "clip_stop": SIDE_BY_SIDE,
     "head_stand_out": SIDE_BY_SIDE,
 }
-PPM_OF_PERCENT = 10_000
 # common practice, no source: a number somebody wrote down without the readings behind it
 WRITTEN_PPM = PPM_OF_PERCENT * 2 // 10
 # verdicts: what the pull-off at the rear sprocket leaves open, in per cent
@@ -121,15 +121,10 @@ def logged_wear(chain: str, pitch: int | None, log: Sequence[LoggedRow]) -> Quan
 
 
 def _places(rows: Sequence[LoggedRow], pitch: int) -> Iterator[Quantity]:
-    """The mean of inside and outside is the length of the pitches counted; over an odd number of pitches, roller to
-    roller, the wear of one joint more or less is in it."""
     for row in rows:
-        new, both = row.record.pitches * pitch, row.inside + row.outside
-        low, nominal, high = (
-            Fraction(end - 2 * new, 2 * new) * 1_000_000 for end in (both.low, both.nominal, both.high)
-        )
-        odd = abs(nominal) / row.record.pitches if row.record.pitches % 2 else Fraction(0)
-        yield Quantity(*outward(low - odd, nominal, high + odd), both.evidence)
+        found = elongation_of(row.inside, row.outside, row.record.pitches, pitch)
+        ends = (end * PPM_OF_PERCENT for end in (found.low, found.nominal, found.high))
+        yield Quantity(*outward(*ends), weakest((row.inside.evidence, row.outside.evidence)))
 
 
 def look_at_wear(record: Chain) -> Quantity | None:

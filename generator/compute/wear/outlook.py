@@ -13,7 +13,7 @@ from generator.model.elongation import Elongation
 State = Literal["ok", "worn", "contradictory", "too-few", "new"]
 # why there is no forecast: one closed list, words for it stand in the pages
 Why = Literal[
-    "", "beyond", "at-limit", "no-reading", "from-record", "new", "few", "no-hours", "shrinks", "scattered", "no-wear-seen",
+    "", "beyond", "side-bow", "from-look", "at-limit", "no-reading", "from-record", "new", "few", "no-hours", "shrinks", "scattered", "no-wear-seen",
     "faster", "seals",
 ]  # fmt: skip
 LEAST_DAYS = 3
@@ -38,14 +38,25 @@ class Outlook:
     line: Line | None = None
 
 
-def outlook(points: Sequence[Point], now: Elongation | None, limit: Fraction, seals_fail: bool) -> Outlook:
+@dataclass(frozen=True, slots=True)
+class Signs:
+    """What overrules a good number, and whether the number is no more than how far a tooth shows."""
+
+    seals_gone: bool = False
+    side_bow: bool = False
+    only_looked: bool = False
+
+
+def outlook(points: Sequence[Point], now: Elongation | None, limit: Fraction, signs: Signs) -> Outlook:
     """In order of what matters: worn first, then whether the readings can be believed, then the forecast."""
+    if signs.side_bow:
+        return Outlook("worn", "side-bow")
     if now is None:
         return Outlook("too-few", "no-reading")
-    if now.nominal >= limit:
+    if (now.low if signs.only_looked else now.nominal) >= limit:
         return Outlook("worn", "beyond")
     if not points:
-        return Outlook("too-few", "from-record")
+        return Outlook("too-few", "from-look" if signs.only_looked else "from-record")
     recent = since_change(points)
     line_points = tuple(point for point in recent if point.hours is not None)
     if _shrinks(line_points):
@@ -54,7 +65,7 @@ def outlook(points: Sequence[Point], now: Elongation | None, limit: Fraction, se
         return Outlook("new", "new")
     if len({point.hours for point in line_points}) < LEAST_DAYS:
         return Outlook("too-few", "no-hours" if len(recent) >= LEAST_DAYS > len(line_points) else "few")
-    return _of_line(line_points, now, limit, seals_fail)
+    return _of_line(line_points, now, limit, signs)
 
 
 def _shrinks(points: Sequence[Point]) -> bool:
@@ -62,7 +73,7 @@ def _shrinks(points: Sequence[Point]) -> bool:
     return any(later.elongation.high < earlier.elongation.low for earlier, later in combinations(points, 2))
 
 
-def _of_line(points: Sequence[Point], now: Elongation, limit: Fraction, seals_fail: bool) -> Outlook:
+def _of_line(points: Sequence[Point], now: Elongation, limit: Fraction, signs: Signs) -> Outlook:
     line = fitted(points)
     if not line.rises:
         low, high = (
@@ -73,7 +84,7 @@ def _of_line(points: Sequence[Point], now: Elongation, limit: Fraction, seals_fa
         if len(points) == LEAST_DAYS:
             return Outlook("too-few", "few", line=line)
         return Outlook("contradictory", "scattered", line=line)
-    if seals_fail:
+    if signs.seals_gone:
         return Outlook("ok", "seals", line=line)
     if _faster(points):
         return Outlook("ok", "faster", line=line)

@@ -49,7 +49,7 @@ def points_of(log: Iterable[WearReading], pitch: int) -> tuple[Point, ...]:
 
 
 def _point(readings: Sequence[WearReading], event: Event, before: Fraction, pitch: int) -> Point:
-    found = [(elongation_of(each, pitch), each) for each in readings]
+    found = [(elongation_of(each.inside, each.outside, each.pitches, pitch), each) for each in readings]
     elongation, worst = max(found, key=lambda pair: pair[0].nominal)
     hours = None if worst.hours == "unknown" else before + Fraction(worst.hours)
     return Point(worst.on, hours, elongation, worst.place, event, len(readings), worst.line)

@@ -25,6 +25,8 @@ WHYS = {
     "at-limit": "The plus-minus of the newest reading reaches the limit: measure again before the next ride.",
     "no-reading": "Nobody has measured its wear yet, so it may be worn out: measure it before it is ridden hard.",
     "from-record": "One value stands in its record and none in the wear log: no forecast from one value.",
+    "from-look": "Only a look at the rear sprocket stands for it: measure it before it is relied on.",
+    "side-bow": "It bows far to the side, which overrules its length. Start no ride with it.",
     "new": "Only the first reading is there; measure again after some hours.",
     "few": "Readings on three different days give a forecast; there are fewer.",
     "no-hours": "The hours are missing from the readings, and without them there is no forecast.",
