@@ -4,12 +4,12 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from generator.model.chain_parts import Chain, Link
+from generator.model.elongation import PPM_OF_PERCENT
 from generator.problems import Problem
 from generator.validate.cross.compare import places
 from generator.validate.draft import ClubDraft, Draft
 from generator.validate.told import (
     COMPARABLE,
-    PPM_OF_PERCENT,
     compared_fields,
     logged_wear,
     look_at_wear,
