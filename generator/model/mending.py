@@ -73,6 +73,9 @@ class RepairWay(Shipped):
     asks_plate: Literal["press", "slip"] | None = Field(
         None, description="Only where the side plate goes on so"
     )
+    seat: Literal["clip"] | None = Field(
+        None, description="clip: the plate pressed no further than the clip needs"
+    )
     road: YesNo = Field(True, description="no: off the public road only")
     steps: Words
     source: SourceRef

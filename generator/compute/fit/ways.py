@@ -7,17 +7,19 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from generator.compute.fit.judge import Judge, Verdicts, in_order
-from generator.compute.fit.options import NOTHING, SEALS
+from generator.compute.fit.options import NOTHING, SEALS, SEATS
 
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """One way to join a pair; `rule_id` names the deciding rule."""
+    """One way to join a pair, seat and spacer as in an option; `rule_id` names the deciding rule."""
 
     closure: str
     clip: str | None
     seals: str
     seal_set: str | None
+    seat: str
+    spacer: str | None
     best: int
     worst: int
     rule_id: str
@@ -35,11 +37,14 @@ def ways_by_pair(judge: Judge, verdicts: Verdicts) -> Ways:
     for number in in_order(judge, verdicts).tolist():
         link = on.links[int(options.link[number])]
         clip, seal_set = int(options.clip[number]), int(options.seal_set[number])
+        spacer = int(options.spacer[number])
         way = Way(
             closure=link.record.closure,
             clip=None if clip == NOTHING else on.clips[clip].id,
             seals=SEALS[int(options.seals[number])],
             seal_set=None if seal_set == NOTHING else on.seals[seal_set].id,
+            seat=SEATS[int(options.seat[number])],
+            spacer=None if spacer == NOTHING else on.seals[spacer].id,
             best=int(verdicts.best[number]),
             worst=int(verdicts.worst[number]),
             rule_id=rule_ids[int(verdicts.deciding[number])],

@@ -150,14 +150,14 @@ def bag_of(fit: PairFit) -> Bag | None:
     option = fit.option
     if option is None or fit.worst is None:
         return None
-    return Bag(fit.link, option.clip, option.seals, option.seal_set)
+    return Bag(fit.link, option.clip, option.seals, option.seal_set, option.spacer)
 
 
 def made_up(dataset: Dataset, bag: Bag) -> int:
     """How many such bags the stock gives by itself."""
     counts = [dataset.links[bag.link].record.count]
     counts.extend([dataset.clips[bag.clip].record.count] if bag.clip else [])
-    counts.extend([dataset.seals[bag.seal_set].record.count] if bag.seal_set else [])
+    counts.extend(dataset.seals[id_].record.count for id_ in (bag.seal_set, bag.spacer) if id_)
     return min(counts)
 
 

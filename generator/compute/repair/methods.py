@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from generator.compute.fit.result import PairFit
+from generator.compute.fit.ways import Way
 from generator.compute.geometry.axle import AxleMove, axle_move
 from generator.compute.repair.bench import Loop, RepairBench, bag_of, made_up
 from generator.compute.repair.counting import PITCHES_OUT, filling, fillings
@@ -94,7 +95,7 @@ def _clip(task: Task) -> Iterator[Found]:
         yield task.bench.workshop.lack(missing)
         return
     yield from _or_lack(
-        (_with_clip(task, clip, best, worst, tried, jobs) for clip, best, worst, tried in _clips(loop)),
+        (_with_clip(task, way, tried, jobs) for way, tried in _clips(loop, task.way.seat)),
         Lack("S002", "link", loop.own_link.id if loop.own_link else ""),
     )
 
@@ -108,20 +109,30 @@ def _own_joint_refused(loop: Loop) -> Lack | None:
     return None
 
 
-def _clips(loop: Loop) -> Iterator[tuple[str, int, int, bool]]:
-    """Each clip that is there, with its best way on the own link, and whether that was tried."""
-    stock, fit, seen = loop.bench.dataset.clips, loop.own_fit, set[str]()
+def _clips(loop: Loop, seat: str | None = None) -> Iterator[tuple[Way, bool]]:
+    """The best way on the own link with each clip that is there, its plate where it belongs or pressed to the clip,
+    and whether that was tried."""
+    dataset, option, seen = loop.bench.dataset, loop.own_fit.option if loop.own_fit else None, set[str]()
     for way in sorted(loop.own_ways(), key=lambda way: (way.worst, way.best)):
-        if way.clip is None or way.clip in seen or stock[way.clip].record.count == 0:
+        if way.clip is None or way.clip in seen or (way.seat == "clip") != (seat == "clip"):
+            continue
+        counts = [dataset.clips[way.clip].record.count]
+        counts.extend([dataset.seals[way.spacer].record.count] if way.spacer else [])
+        if min(counts) == 0:
             continue
         seen.add(way.clip)
-        chosen = fit is not None and fit.option is not None and fit.option.clip == way.clip
-        yield way.clip, way.best, way.worst, chosen and fit is not None and fit.strength == "dry-fitted"
+        chosen = option is not None and (option.clip, option.seat, option.spacer) == (
+            way.clip,
+            way.seat,
+            way.spacer,
+        )
+        yield way, chosen and loop.own_fit is not None and loop.own_fit.strength == "dry-fitted"
 
 
-def _with_clip(task: Task, clip: str, best: int, worst: int, tried: bool, jobs: tuple[Job, ...]) -> Method:
-    found = lowered(best, worst, task.limits(jobs, 1, 1), task.untried(tried))
-    return Method(task.way_id, 0, (Fitted(None, found),), (PartUse("clip", clip),), jobs)
+def _with_clip(task: Task, way: Way, tried: bool, jobs: tuple[Job, ...]) -> Method:
+    found = lowered(way.best, way.worst, task.limits(jobs, 1, 1), task.untried(tried))
+    parts = [PartUse("clip", way.clip or ""), *([PartUse("seal", way.spacer)] if way.spacer else [])]
+    return Method(task.way_id, 0, (Fitted(None, found),), tuple(parts), jobs)
 
 
 def _or_lack(methods: Iterable[Method], lack: Lack) -> Iterator[Found]:
@@ -174,10 +185,10 @@ def _with_plates(task: Task, link: str, jobs: tuple[Job, ...]) -> Iterator[Metho
         plate = fit.id_of("plate")
         if fit.worst is None or fit.best is None or not clips or not _left(task, "plates", plate):
             continue
-        clip, best, worst, _ = clips[0]
+        way, _ = clips[0]
         limits = task.limits(jobs, 1, 1)
-        found = lowered(max(best, fit.best), max(worst, fit.worst), limits, task.untried(False))
-        parts = [PartUse("plate", plate), PartUse("clip", clip)]
+        found = lowered(max(way.best, fit.best), max(way.worst, fit.worst), limits, task.untried(False))
+        parts = [PartUse("plate", plate), PartUse("clip", way.clip or "")]
         parts.extend([PartUse("seal", seal_set)] if seal_set else [])
         yield Method(task.way_id, 0, (Fitted(None, found),), tuple(parts), jobs)
 

@@ -114,6 +114,8 @@ def parts_of_bag(bag: Bag) -> Iterator[PartUse]:
         yield PartUse("clip", bag.clip)
     if bag.seal_set is not None:
         yield PartUse("seal", bag.seal_set)
+    if bag.spacer is not None:
+        yield PartUse("seal", bag.spacer)
 
 
 def all_parts(repair: Repair) -> tuple[PartUse, ...]:

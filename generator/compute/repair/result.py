@@ -42,12 +42,13 @@ class Range:
 
 @dataclass(frozen=True, slots=True)
 class Bag:
-    """A connecting link made up with its clip and seals, ready to go on; `seals` as in an option of a pair."""
+    """A connecting link made up with its clip, seals and washers under the clip; `seals` as in an option of a pair."""
 
     link: str
     clip: str | None
     seals: str
     seal_set: str | None
+    spacer: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
