@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 
+from generator.compute.grouped import grouped
 from generator.compute.repair.result import Case
 from generator.model.shipped import NO_GO, RUNGS
 from generator.render.base.components import GoRow, GridRow, Mark, TrailWay
@@ -12,7 +13,7 @@ from generator.render.base.verdicts import shown_verdict
 from generator.render.pages.book import Book
 from generator.render.pages.mending.failure import failure_route
 from generator.render.say.cautions import shown_caution
-from generator.render.say.names import named
+from generator.render.say.names import listed, named
 from generator.render.say.repair import reason_text
 
 BROKE = "repair/"
@@ -68,7 +69,8 @@ def _counts(cases: list[Case]) -> tuple[tuple[str, int], ...]:
 
 
 def coverage_page(book: Book) -> Page:
-    bikes = tuple(book.dataset.bikes)
+    alike = grouped(book.dataset.bikes, lambda bike: _word_column(book, bike))
+    columns = [tuple(bikes) for bikes in alike.values()]
     failures = book.dataset.shelf.mending.failures
     return Page(
         path=COVERAGE,
@@ -76,16 +78,16 @@ def coverage_page(book: Book) -> Page:
         description="Every bike with every failure: the best that the club's parts and tools make of it.",
         template="handbook/coverage.html",
         context={
-            "columns": tuple((bike, part_route("bike", bike)) for bike in bikes),
+            "columns": tuple((" ".join(bikes), part_route("bike", bikes[0])) for bikes in columns),
             "rows": tuple(
                 GridRow(
                     failure.title,
                     to=failure_route(id_),
-                    marks=tuple(_mark(book, book.repairs[bike, id_]) for bike in bikes),
+                    marks=tuple(_mark(book, book.repairs[bikes[0], id_], bikes) for bikes in columns),
                 )
                 for id_, failure in failures.items()
             ),
-            "bikes": tuple(_bike(book, bike) for bike in bikes),
+            "bikes": tuple(_bike(book, bike) for bike in book.dataset.bikes),
             "key": tuple(shown_verdict(word, rung, rung) for rung, word in enumerate(RUNGS)),
         },
         search=("coverage", "bikes and failures", "what can be mended"),
@@ -95,12 +97,19 @@ def coverage_page(book: Book) -> Page:
     )
 
 
-def _mark(book: Book, case: Case) -> Mark:
+def _word_column(book: Book, bike: str) -> tuple[int, ...]:
+    """Bikes with the same one share a column."""
+    cases = (book.repairs[bike, failure] for failure in book.dataset.shelf.mending.failures)
+    return tuple(case.rung if case.happens else -1 for case in cases)
+
+
+def _mark(book: Book, case: Case, bikes: tuple[str, ...]) -> Mark:
     failure = book.dataset.shelf.mending.failures[case.failure].title
+    on = listed(list(bikes))
     if not case.happens:
-        return Mark(NO_CELL, f"{failure} on {case.bike}: cannot happen to its joint")
+        return Mark(NO_CELL, f"{failure} on {on}: cannot happen to its joint")
     said = RUNGS[case.rung] if case.rung < NO_GO else "no repair"
-    return Mark(RUNGS[case.rung], f"{failure} on {case.bike}: {said}", failure_route(case.failure, case.bike))
+    return Mark(RUNGS[case.rung], f"{failure} on {on}: {said}", failure_route(case.failure, case.bike))
 
 
 def _bike(book: Book, bike: str) -> GoRow:

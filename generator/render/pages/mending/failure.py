@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from generator.compute.grouped import grouped
 from generator.compute.repair.planner import all_parts
-from generator.compute.repair.result import Case, Repair
+from generator.compute.repair.result import Case, Lack, Repair
 from generator.model.mending import Failure
 from generator.model.shipped import NO_GO
 from generator.render.base.components import FitRow
@@ -33,15 +33,36 @@ MOST_OTHERS = 4
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """One repair for the bikes it is the best of; `on_ride` where a ride carries something else."""
+    """One repair for the bikes (label, name, address) it is the best of; `on_ride` where a ride carries another."""
 
     id: str
-    bikes: tuple[tuple[str, str], ...]
+    bikes: tuple[tuple[str, str, str], ...]
     title: str
     repair: ShownRepair
     others: tuple[FitRow, ...]
     lent: str
     on_ride: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class BikeChip:
+    """One bike to tap; `to` is the anchor of its steps or its reason."""
+
+    bike: str
+    word: str
+    label: str
+    to: str
+
+
+@dataclass(frozen=True, slots=True)
+class Without:
+    """Bikes (label and name) that nothing mends, and why."""
+
+    bikes: tuple[tuple[str, str], ...]
+    why: str
+
+
+NO_REPAIR = "no-repair"
 
 
 def failure_route(failure: str, bike: str = "") -> str:
@@ -56,7 +77,7 @@ def failure_pages(book: Book) -> Iterator[Page]:
 def _page(book: Book, id_: str, failure: Failure) -> Page:
     cases = [case for (_, of), case in book.repairs.items() if of == id_ and case.happens]
     answers = _answers(book, id_, cases)
-    where = {bike: answer.id for answer in answers if not answer.on_ride for bike, _ in answer.bikes}
+    where = {bike: answer.id for answer in answers if not answer.on_ride for bike, *_ in answer.bikes}
     shelf = book.dataset.shelf
     return Page(
         path=failure_route(id_),
@@ -67,7 +88,8 @@ def _page(book: Book, id_: str, failure: Failure) -> Page:
             "failure": failure,
             "danger": shown_caution("engine-off", shelf.cautions["engine-off"]),
             "causes": tuple(capital(cause) for cause in failure.causes),
-            "bikes": tuple(_bike_row(book, case, where.get(case.bike, "")) for case in cases),
+            "chips": tuple(_chip(case, where.get(case.bike, "")) for case in cases),
+            "without": _without(book, cases),
             "answers": answers,
             "cautions": tuple(_all_cautions(book, answers)),
             "last_resort": MEANINGS["last-resort"],
@@ -79,41 +101,29 @@ def _page(book: Book, id_: str, failure: Failure) -> Page:
     )
 
 
-def _bike_row(book: Book, case: Case, to: str) -> FitRow:
-    """The best repair of one bike, leading to its steps; the reason where there is none."""
-    bike = book.dataset.bikes[case.bike]
-    if not case.repairs:
-        return _no_repair(book, case)
-    best = case.repairs[0]
-    way = book.dataset.shelf.mending.ways[best.way]
-    return FitRow(
-        repair_verdict(best.range),
-        named(bike),
-        tag=bike.id,
-        goes_in=f"{way.title}: {parts_text(book.dataset, best)}" if all_parts(best) else way.title,
-        why=why_text(best),
-        to=f"{failure_route(case.failure)}#{to}",
-        id=bike.id,
+def _chip(case: Case, to: str) -> BikeChip:
+    """A bike by its label, with the best that can be done, leading to the steps or to the reason."""
+    verdict = repair_verdict(case.repairs[0].range) if case.repairs else shown_verdict("no-go", NO_GO, NO_GO)
+    return BikeChip(case.bike, verdict.word, verdict.label if case.repairs else "no repair", to or NO_REPAIR)
+
+
+def _without(book: Book, cases: list[Case]) -> tuple[Without, ...]:
+    """Bikes that nothing mends, by reason; not tested ways are named as such."""
+    open_ = [case for case in cases if not case.repairs]
+    return tuple(
+        Without(tuple((case.bike, named(book.dataset.bikes[case.bike])) for case in found), why)
+        for why, found in grouped(open_, lambda case: _why(book, case)).items()
     )
 
 
-def _no_repair(book: Book, case: Case) -> FitRow:
-    """Not tested ways are named as such, with the word not to count on them."""
-    bike = book.dataset.bikes[case.bike]
+def _why(book: Book, case: Case) -> str:
     reason = case.reason
-    why = (
-        f"{capital(reason_text(book.dataset, reason))}. {capital(reason_fix(book.dataset, reason))}."
-        if reason
-        else ""
-    )
+    if reason is None:
+        return ""
+    about = Lack(reason.code, "word", "the bike") if reason.kind == "bike" else reason
     tested = f" {untested_text(case.untested[0].range)}" if case.untested else ""
-    return FitRow(
-        shown_verdict("no-go", NO_GO, NO_GO),
-        named(bike),
-        tag=bike.id,
-        why=(f"{why}{tested}",),
-        id=bike.id,
-        label="none",
+    return (
+        f"{capital(reason_text(book.dataset, about))}. {capital(reason_fix(book.dataset, reason))}.{tested}"
     )
 
 
@@ -146,7 +156,10 @@ def _answer(
 ) -> Answer:
     first, repair, _ = found[0]
     others = [each for each in first.repairs if each.way != repair.way or each.bags != repair.bags]
-    bikes = dict.fromkeys((case.bike, part_route("bike", case.bike)) for case, _, _ in found)
+    known = book.dataset.bikes
+    bikes = dict.fromkeys(
+        (case.bike, named(known[case.bike]), part_route("bike", case.bike)) for case, _, _ in found
+    )
     lenders = [] if on_ride else sorted({each.lender or "" for each in first.lent})
     return Answer(
         f"way-{number}",

@@ -1,7 +1,7 @@
 """A plan as pages show it: who carries what, what each bike gets, what to do before and after."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.compute.grouped import grouped
 from generator.compute.spares.result import GOALS, Load, Plan, Served
@@ -112,9 +112,15 @@ def _cover(book: Book, bike: str, demands: Iterable[Served]) -> CoverRow:
     cells = []
     for _, failures in COVER:
         found = next((served[failure] for failure in failures if failure in served), None)
-        verdict = shown_verdict(RUNGS[found.rung], found.rung, found.rung) if found is not None else None
+        verdict = _cell(found.rung) if found is not None else None
         cells.append((verdict, failure_route(found.failure, bike) if found is not None else ""))
     return CoverRow(named(book.dataset.bikes[bike]), bike, part_route("bike", bike), tuple(cells))
+
+
+def _cell(rung: int) -> ShownVerdict:
+    """Where nothing mends it, that is what is said: no part is no-go there."""
+    verdict = shown_verdict(RUNGS[rung], rung, rung)
+    return replace(verdict, label="none") if rung == NO_GO else verdict
 
 
 def uncovered(dataset: Dataset, plan: Plan) -> tuple[Uncovered, ...]:

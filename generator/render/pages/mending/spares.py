@@ -49,6 +49,31 @@ class SpareGroup:
     bikes: tuple[str, ...]
     spares: tuple[Spare, ...]
 
+    @property
+    def table(self) -> Table:
+        """As it stands on the page."""
+        columns = (
+            Column("Part", "head"),
+            Column("Best it makes", "verdict"),
+            Column("How many", "short"),
+            Column("Carried by", "short"),
+            Column("Mass", "short"),
+            Column("Cost of one", "short"),
+        )
+        tools = all(each.verdict is None for each in self.spares)
+        rows = tuple(Row(_cells(each, tools)) for each in self.spares)
+        return Table(self.id + "-list", self.title, (columns[0], *columns[2:]) if tools else columns, rows)
+
+
+def _cells(spare: Spare, tools: bool) -> tuple[Cell, ...]:
+    head = Cell(f"{spare.name}, {spare.tag}", to=spare.to)
+    verdict = () if tools else (Cell(verdict=spare.verdict),)
+    return (
+        head,
+        *verdict,
+        *(Cell(text) for text in (str(spare.count), spare.bearer, spare.mass, spare.cost)),
+    )
+
 
 def spares_page(book: Book) -> Page:
     plan = book.plans.club
