@@ -21,6 +21,7 @@ PART_WORDS = {
     "tool": "tool",
     "bike": "bike",
     "size": "size code",
+    "trial": "dry fit",
 }
 
 # what the checks of a group look at

@@ -4,20 +4,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.compute.grouped import grouped
-from generator.compute.repair.planner import all_parts
 from generator.compute.repair.result import Case, Lack, Repair
 from generator.model.mending import Failure
-from generator.model.shipped import NO_GO
+from generator.model.shipped import NO_GO, RUNGS
 from generator.render.base.components import FitRow
 from generator.render.base.page import Page
-from generator.render.base.routes import part_route
 from generator.render.base.verdicts import shown_verdict
 from generator.render.pages.book import Book
-from generator.render.pages.mending.shown import ShownRepair, shown_repair
+from generator.render.pages.mending.shown import ShownStep, hand_text, steps_of, tools_text
 from generator.render.say.cautions import ShownCaution, shown_caution
 from generator.render.say.names import listed, named
 from generator.render.say.repair import (
-    parts_text,
     reason_fix,
     reason_text,
     repair_verdict,
@@ -25,23 +22,24 @@ from generator.render.say.repair import (
     why_text,
 )
 from generator.render.say.rungs import MEANINGS, NO_SOURCE
-from generator.render.say.said import capital
+from generator.render.say.said import capital, small
 
 # other ways shown below the one to take
-MOST_OTHERS = 4
+MOST_OTHERS = 2
+MOST_LENDERS = 4
 
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """One repair for the bikes (label, name, address) it is the best of; `on_ride` where a ride carries another."""
+    """One way, with a row for each set of parts that some bikes do it with, and its steps."""
 
     id: str
-    bikes: tuple[tuple[str, str, str], ...]
     title: str
-    repair: ShownRepair
-    others: tuple[FitRow, ...]
-    lent: str
-    on_ride: str = ""
+    says: str
+    off_road: bool
+    rows: tuple[FitRow, ...]
+    steps: tuple[ShownStep, ...]
+    far: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,8 +74,7 @@ def failure_pages(book: Book) -> Iterator[Page]:
 
 def _page(book: Book, id_: str, failure: Failure) -> Page:
     cases = [case for (_, of), case in book.repairs.items() if of == id_ and case.happens]
-    answers = _answers(book, id_, cases)
-    where = {bike: answer.id for answer in answers if not answer.on_ride for bike, *_ in answer.bikes}
+    answers, where = _answers(book, id_, cases)
     shelf = book.dataset.shelf
     return Page(
         path=failure_route(id_),
@@ -92,8 +89,6 @@ def _page(book: Book, id_: str, failure: Failure) -> Page:
             "without": _without(book, cases),
             "answers": answers,
             "cautions": tuple(_all_cautions(book, answers)),
-            "last_resort": MEANINGS["last-resort"],
-            "get_home": MEANINGS["get-home"],
             "no_source": NO_SOURCE,
         },
         search=(failure.title, id_.replace("-", " "), failure.looks),
@@ -127,76 +122,89 @@ def _why(book: Book, case: Case) -> str:
     )
 
 
-def _answers(book: Book, failure: str, cases: list[Case]) -> tuple[Answer, ...]:
-    """The best of each bike, and what a ride carries where that is another repair; alike ones together."""
-    best = [(case, case.repairs[0], "") for case in cases if case.repairs]
-    on_rides = [
-        (case, served.repair, capital(book.dataset.rides[ride].name or ride))
-        for ride, plan in book.plans.rides.items()
-        for served in plan.demands
-        if served.failure == failure and served.repair is not None
-        for case in cases
-        if case.bike == served.bike
-        and case.repairs
-        and all_parts(served.repair) != all_parts(case.repairs[0])
-    ]
-    alike = grouped([*best, *on_rides], lambda one: (_same(one[1]), bool(one[2])))
-    return tuple(
-        _answer(book, failure, number, found, bool(on_ride))
-        for number, ((_, on_ride), found) in enumerate(alike.items(), 1)
-    )
+# a case, a repair of it, and the rides that carry it where that is not the best there is
+Found = tuple[Case, Repair, str]
+
+
+def _answers(book: Book, failure: str, cases: list[Case]) -> tuple[tuple[Answer, ...], dict[str, str]]:
+    """By way; and for each bike the anchor of its row."""
+    best: list[Found] = [(case, case.repairs[0], "") for case in cases if case.repairs]
+    where: dict[str, str] = {}
+    answers = []
+    for way, found in grouped([*best, *_on_rides(book, failure, cases)], lambda one: one[1].way).items():
+        alike = list(grouped(found, lambda one: (_same(one[1]), bool(one[2]))).values())
+        ids = [f"{way}-{number}" for number in range(1, len(alike) + 1)]
+        for id_, group in zip(ids, alike, strict=True):
+            where |= {case.bike: id_ for case, _, ride in group if not ride}
+        rows = tuple(_row(book, id_, group) for id_, group in zip(ids, alike, strict=True))
+        answers.append(_answer(book, failure, way, [group[0][1] for group in alike], rows))
+    return tuple(answers), where
+
+
+def _on_rides(book: Book, failure: str, cases: list[Case]) -> Iterator[Found]:
+    """What a ride carries, where that is another repair than the best of the club."""
+    of_bike = {case.bike: case for case in cases if case.repairs}
+    for ride, plan in book.plans.rides.items():
+        for served in plan.demands:
+            case, repair = of_bike.get(served.bike), served.repair
+            if served.failure != failure or repair is None or case is None:
+                continue
+            if _same(repair) != _same(case.repairs[0]):
+                yield case, repair, capital(book.dataset.rides[ride].name or ride)
 
 
 def _same(repair: Repair) -> tuple[object, ...]:
     return repair.way, repair.bags, repair.parts, repair.change, repair.range
 
 
-def _answer(
-    book: Book, failure: str, number: int, found: list[tuple[Case, Repair, str]], on_ride: bool
-) -> Answer:
+def _answer(book: Book, failure: str, id_: str, repairs: list[Repair], rows: tuple[FitRow, ...]) -> Answer:
+    way = book.dataset.shelf.mending.ways[id_]
+    words = dict.fromkeys(row.verdict.word for row in rows)
+    far = tuple(f"{capital(word)}: {MEANINGS[word]}" for word in words)
+    steps = tuple(steps_of(book.dataset, failure, repairs))
+    return Answer(id_, way.title, way.says, not way.road, rows, steps, far)
+
+
+def _row(book: Book, id_: str, found: list[Found]) -> FitRow:
+    """Parts in hand, tools with their keys, what it does to the length, and what else would do."""
     first, repair, _ = found[0]
-    others = [each for each in first.repairs if each.way != repair.way or each.bags != repair.bags]
     known = book.dataset.bikes
-    bikes = dict.fromkeys(
-        (case.bike, named(known[case.bike]), part_route("bike", case.bike)) for case, _, _ in found
-    )
-    lenders = [] if on_ride else sorted({each.lender or "" for each in first.lent})
-    return Answer(
-        f"way-{number}",
-        tuple(bikes),
-        book.dataset.shelf.mending.ways[repair.way].title,
-        shown_repair(book.dataset, failure, repair),
-        tuple(_other(book, each) for each in _spread(others)) if not on_ride else (),
-        f"Off another bike, get-home at best: {listed(lenders[:6])}. The lender waits." if lenders else "",
-        listed(list(dict.fromkeys(ride for *_, ride in found))) if on_ride else "",
-    )
-
-
-def _spread(others: list[Repair]) -> list[Repair]:
-    """The first of each way before the second of any."""
-    firsts = list({repair.way: repair for repair in reversed(others)}.values())[::-1]
-    rest = [repair for repair in others if repair not in firsts]
-    return [*firsts, *rest][:MOST_OTHERS]
-
-
-def _other(book: Book, repair: Repair) -> FitRow:
-    way = book.dataset.shelf.mending.ways[repair.way]
+    bikes = list(dict.fromkeys(case.bike for case, *_ in found))
+    rides = list(dict.fromkeys(ride for *_, ride in found if ride))
+    name = listed(list(dict.fromkeys(named(known[bike]) for bike in bikes)))
+    tools = tools_text(book.dataset, repair)
     return FitRow(
         repair_verdict(repair.range),
-        way.title,
-        goes_in=parts_text(book.dataset, repair),
-        why=why_text(repair) or (way.says,),
+        f"{listed(rides)}: {name}" if rides else name,
+        tag=" ".join(bikes),
+        goes_in=hand_text(book.dataset, repair),
+        why=(
+            f"Tools: {small(tools)}. " if tools else "",
+            *why_text(repair),
+            "" if rides else _else(book, first, repair),
+        ),
+        id=id_,
     )
+
+
+def _else(book: Book, case: Case, repair: Repair) -> str:
+    """The next best of other ways, and bikes that could lend, in a sentence."""
+    ways = book.dataset.shelf.mending.ways
+    others = {each.way: each for each in reversed(case.repairs) if each.way != repair.way}
+    said = [
+        f"{small(ways[way].title)} ({RUNGS[each.range.counts]})"
+        for way, each in list(others.items())[::-1][:MOST_OTHERS]
+    ]
+    lenders = sorted({each.lender for each in case.lent if each.lender is not None})
+    if lenders:
+        said.append(f"off {listed(lenders[:MOST_LENDERS])}, which then waits (get-home at best)")
+    return f" Else {'; '.join(said)}." if said else ""
 
 
 def _all_cautions(book: Book, answers: tuple[Answer, ...]) -> Iterator[ShownCaution]:
     """Those of all steps in full, once."""
-    shelf = book.dataset.shelf
-    wanted = dict.fromkeys(
-        id_
-        for way in shelf.mending.ways.values()
-        if way.title in {answer.title for answer in answers}
-        for step in way.steps
-        for id_ in shelf.mending.steps[step].cautions
-    )
-    yield from (shown_caution(id_, shelf.cautions[id_]) for id_ in (*wanted, "manual-first"))
+    mending = book.dataset.shelf.mending
+    steps = [step for answer in answers for step in mending.ways[answer.id].steps]
+    wanted = dict.fromkeys(id_ for step in steps for id_ in mending.steps[step].cautions)
+    cautions = book.dataset.shelf.cautions
+    yield from (shown_caution(id_, cautions[id_]) for id_ in (*wanted, "manual-first"))
