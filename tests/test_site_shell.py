@@ -202,6 +202,30 @@ def test_text_that_only_speaks_of_styles_is_fine(inside: str) -> None:
     assert inside in finished(f"{HEAD}{inside}")
 
 
+@pytest.mark.parametrize(
+    "script",
+    [
+        "<script>own()</script>",
+        "<SCRIPT>own()</SCRIPT >",
+        '<script type="module">own()</script>',
+        "<script>ours() </script>",
+    ],
+)
+def test_a_script_that_is_not_ours_gets_no_digest_but_stops_the_build(script: str) -> None:
+    with pytest.raises(PolicyFault, match="line 2: a script within the page that is not ours: ou?"):
+        finished(f"{HEAD}\n{script}", ("ours()",))
+    assert "sha256" in finished(f"{HEAD}<script>ours()</script>", ("ours()",))
+
+
+def test_the_address_of_the_site_is_escaped(tmp_path: Path) -> None:
+    build_site(fake_site(), tmp_path / "site", settings={"site_url": "https://x.org/a&copy=1/'b/"})
+    html = tmp_path.joinpath("site", "chains", "blue-520", "index.html").read_text()
+    canonical = re.search(r'<link rel="canonical" href="([^"]*)"', html)
+    assert canonical is not None
+    assert canonical[1] == "https://x.org/a&amp;copy=1/&#39;b/chains/blue-520/"
+    assert not any("a&copy" in page.read_text() for page in pages(tmp_path / "site"))
+
+
 def test_a_page_without_a_place_for_its_policy_is_refused() -> None:
     with pytest.raises(PolicyFault, match="once"):
         finished("<head></head>")

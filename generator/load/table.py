@@ -13,8 +13,9 @@ from generator.problems import Place, Problem
 
 COLUMNS = ("date", "chain", "hours", "pitches", "inside", "outside", "place", "new_chain")
 MAY_LACK = ("event",)
+# no part gives back what it took, so that a line is gone through once
 _CELLS = {
-    comma: re.compile(rf'\s*(?:"(?P<quoted>(?:[^"]|"")*)"|(?P<bare>[^{comma}"]*))\s*(?P<end>{comma}|$)')
+    comma: re.compile(rf'(?:\s*+"(?P<quoted>(?:[^"]|"")*+)"\s*+|(?P<bare>[^{comma}"]*+))(?P<end>{comma}|$)')
     for comma in ",;"
 }
 
@@ -54,8 +55,7 @@ def _cells(line: str, number: int, file: str, cell: re.Pattern[str]) -> list[Sca
     while True:
         match = cell.match(line, at)
         if match is None:
-            message = "a quotation mark in the middle of a cell, or one never closed"
-            return Problem("W801", message, Place(file, number, at + 1, len(line)))
+            return _quoted_wrong(line, at, Place(file, number, line.index('"', at) + 1, len(line)))
         name = "bare" if match["quoted"] is None else "quoted"
         text = match[name].replace('""', '"').strip()
         column = match.start(name) + 1 + (len(match[name]) - len(match[name].lstrip()))
@@ -65,10 +65,19 @@ def _cells(line: str, number: int, file: str, cell: re.Pattern[str]) -> list[Sca
             return cells
 
 
+def _quoted_wrong(line: str, at: int, place: Place) -> Problem:
+    """Where the mark opens a cell it is the one that is never closed, or not before the comma."""
+    opens = not line[at : place.column - 1].strip()
+    what = (
+        "is opened here and not closed before the next comma" if opens else "stands in the middle of a cell"
+    )
+    return Problem("W801", f"a quotation mark {what}", place)
+
+
 def _header_problems(header: list[Scalar], line: str, file: str) -> Iterator[Problem]:
-    names = [cell.text for cell in header]
+    names: set[str] = set()
     place = Place(file, header[0].place.line, 1, max(len(line), 1))
-    for index, cell in enumerate(header):
+    for cell in header:
         if cell.text not in (*COLUMNS, *MAY_LACK):
             near = get_close_matches(cell.text, (*COLUMNS, *MAY_LACK), 1)
             yield Problem(
@@ -77,8 +86,9 @@ def _header_problems(header: list[Scalar], line: str, file: str) -> Iterator[Pro
                 cell.place,
                 did_you_mean=near[0] if near else None,
             )
-        elif cell.text in names[:index]:
+        elif cell.text in names:
             yield Problem("W803", f"the column '{cell.text}' stands here a second time", cell.place)
+        names.add(cell.text)
     for name in COLUMNS:
         if name not in names:
             yield Problem("W804", f"the column '{name}' is missing", place)

@@ -8,8 +8,9 @@ from generator.model.reading_text import read_value
 from generator.model.units import Units
 from generator.model.written import LengthFault, Written
 
-_GOES = re.compile(r" *goes +(?P<goes>[^,]*?) *(?:,|;| but| and)? +(?:does +)?not +(?:go +)?(?P<not>.*?) *")
-_BY = re.compile(r" *(?P<word>[a-z]+) +by +(?P<by>.*?) *")
+# of texts with single blanks and none at the ends, so that a match takes time in step with their length
+_GOES = re.compile(r"goes (?P<goes>[^,]*?) ?(?:,|;|but|and)? (?:does )?not (?:go )?(?P<not>.*)")
+_BY = re.compile(r"(?P<word>[a-z]+) by (?P<by>.*)")
 _MORE = ("longer", "thicker", "higher", "wider", "larger", "taller")
 _LESS = ("shorter", "thinner", "lower", "narrower", "smaller")
 _FIX_GOES = "write the thickest that goes and the next that does not: goes 5.2 mm, not 5.4 mm"
@@ -29,7 +30,7 @@ def told_value(text: str, units: Units) -> Written | None:
 
 
 def _gauged(text: str, units: Units) -> Written:
-    match = _GOES.fullmatch(text)
+    match = _GOES.fullmatch(_plain(text))
     if match is None:
         raise LengthFault(
             "L126", f"'{text.strip()[:60]}' does not say what goes and what does not", _FIX_GOES
@@ -46,12 +47,16 @@ def _gauged(text: str, units: Units) -> Written:
 def _compared(text: str, units: Units) -> Written:
     if text.strip() == "same":
         return Written(text, next(iter(units.accepted.values()))[0], (Fraction(0),), form="compared")
-    match = _BY.fullmatch(text)
+    match = _BY.fullmatch(_plain(text))
     if match is None or match["word"] not in (*_MORE, *_LESS):
         raise LengthFault("L127", f"'{text.strip()[:60]}' does not say how much", _FIX_BY)
     by = _one(match["by"], units, _FIX_BY)
     sign = 1 if match["word"] in _MORE else -1
     return replace(by, text=text, readings=(sign * by.readings[0],), form="compared")
+
+
+def _plain(text: str) -> str:
+    return " ".join(text.split())
 
 
 def _one(text: str, units: Units, fix: str) -> Written:

@@ -1,7 +1,4 @@
-"""Problems as people and programs read them.
-
-Goes in: problems, the texts they speak of, the catalogue.  Comes out: text with a caret, or JSON.
-"""
+"""Problems as people and programs read them: text with a caret, or JSON."""
 
 import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -10,8 +7,8 @@ from unicodedata import combining, east_asian_width
 from generator.problems.catalogue import Catalogue
 from generator.problems.problem import Place, Problem, sorted_problems
 
-# how much of a long line is shown before and after the fault
-BEFORE, AFTER = 60, 40
+# how much of a long line is shown before and after the fault, and of the fault itself
+BEFORE, AFTER, OF_IT = 60, 40, 100
 _INDENT = "    "
 
 
@@ -23,7 +20,10 @@ def text_report(
 ) -> str:
     """Every problem with its line, a caret, why and how to mend it, and a last line that counts them."""
     shown = sorted_problems(problems)
-    blocks = ["\n".join(_one(problem, texts, catalogue or {})) + "\n" for problem in shown]
+    lines = {name: _lines(texts.get(name, "")) for name in {problem.place.file for problem in shown}}
+    blocks = [
+        "\n".join(_one(problem, lines[problem.place.file], catalogue or {})) + "\n" for problem in shown
+    ]
     return "\n".join([*blocks, summary(shown, len(texts) if files is None else files) + "\n"])
 
 
@@ -48,11 +48,15 @@ def json_report(problems: Iterable[Problem], files: int, catalogue: Catalogue) -
     return json.dumps(document, ensure_ascii=False, sort_keys=True, indent=1) + "\n"
 
 
-def _one(problem: Problem, texts: Mapping[str, str], catalogue: Catalogue) -> Iterator[str]:
+def _lines(text: str) -> list[str]:
+    return text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+
+
+def _one(problem: Problem, lines: Sequence[str], catalogue: Catalogue) -> Iterator[str]:
     place = problem.place
     word = "warning: " if problem.level == "warning" else ""
     yield f"{place.file}:{place.line}:{place.column}  {problem.code}  {word}{_printable(problem.message)}"
-    yield from _line_and_caret(place, texts.get(place.file, ""))
+    yield from _line_and_caret(place, lines)
     entry = catalogue.get(problem.code)
     if entry is not None:
         yield f"{_INDENT}why: {entry.why}"
@@ -70,18 +74,18 @@ def _fix(problem: Problem, catalogue: Catalogue) -> str:
     return problem.fix or (entry.fix if entry is not None else "")
 
 
-def _line_and_caret(place: Place, text: str) -> Iterator[str]:
-    """The line as typed, and a mark under the fault that stands right in a terminal."""
-    lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+def _line_and_caret(place: Place, lines: Sequence[str]) -> Iterator[str]:
+    """The line as typed, and a mark under the fault that stands right in a terminal; both cut where they are long."""
     line = lines[place.line - 1] if place.line <= len(lines) else ""
-    if not line.strip():
+    start, last = max(place.column - 1 - BEFORE, 0), min(place.end_column, place.column + OF_IT)
+    end = min(max(last, place.column) + AFTER, len(line))
+    shown = line[start:end]
+    if not shown.strip():
         return
-    start = max(place.column - 1 - BEFORE, 0)
-    end = min(max(place.end_column, place.column) + AFTER, len(line))
     lead, tail = "… " if start else "", " …" if end < len(line) else ""
     before = lead + _printable(line[start : place.column - 1])
-    under = _printable(line[place.column - 1 : min(place.end_column, end)])
-    yield f"{_INDENT}{lead}{_printable(line[start:end])}{tail}"
+    under = _printable(line[place.column - 1 : min(last, end)])
+    yield f"{_INDENT}{lead}{_printable(shown)}{tail}"
     yield f"{_INDENT}{' ' * _width(before)}{'^' * max(_width(under), 1)}"
 
 

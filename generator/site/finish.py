@@ -1,16 +1,13 @@
-"""The last pass over a finished page: its content policy, links that also work from a folder on disk, no ballast.
-
-Goes in: the HTML of one page.  Comes out: the HTML as it is published, or a fault that names what the policy forbids.
-"""
+"""The last pass over a finished page: its content policy, links that also work from a folder on disk, no ballast."""
 
 import re
 from base64 import b64encode
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from hashlib import sha256
 from html.parser import HTMLParser
 
 _FIRST_META = '<meta charset="utf-8">'
-_SCRIPT = re.compile(r"<script\b([^>]*)>(.*?)</script>", re.DOTALL)
+_SCRIPT = re.compile(r"<script\b([^>]*)>(.*?)</script\s*>", re.DOTALL | re.IGNORECASE)
 _DATA_BLOCK = re.compile(r"\btype=\"?(?!text/javascript)[a-z]+/")
 _FOLDER_LINK = re.compile(r'href="([^":?#]*/)(#[^"]*)?"')
 # Each starts with plain letters, which a search runs through a page many times faster than a choice of signs.
@@ -39,9 +36,11 @@ class PolicyFault(Exception):
     """Something in a page that the content policy would block in the reader's browser."""
 
 
-def finished(html: str) -> str:
-    """Policy in the head, links to `folder/` made `folder/index.html` (a disk has no index pages)."""
+def finished(html: str, known: Collection[str] = ()) -> str:
+    """Policy in the head, links to `folder/` made `folder/index.html` (a disk has no index pages).  Of scripts within
+    the page only those `known` may be there: what a page has come by otherwise must not be allowed by its own hash."""
     refuse_inline(html)
+    _refuse_unknown(html, known)
     linked = _FOLDER_LINK.sub(r'href="\1index.html\2"', slim(html))
     if linked.count(_FIRST_META) != 1:
         raise PolicyFault(f"a page must have {_FIRST_META} once, to put its policy behind it")
@@ -69,6 +68,15 @@ def _without_indentation(html: str) -> str:
     *between, last = rest
     lines = (line.strip(" \t") for line in between)
     return "\n".join((first.rstrip(" \t"), *(line for line in lines if line), last.lstrip(" \t")))
+
+
+def _refuse_unknown(html: str, known: Collection[str]) -> None:
+    for found in _SCRIPT.finditer(html):
+        if found[2].strip() and not _DATA_BLOCK.search(found[1]) and found[2] not in known:
+            line = html.count("\n", 0, found.start()) + 1
+            raise PolicyFault(
+                f"line {line}: a script within the page that is not ours: {found[2].strip()[:60]}"
+            )
 
 
 def inline_scripts(html: str) -> tuple[str, ...]:

@@ -6,9 +6,11 @@ from datetime import date
 from urllib.parse import urlsplit
 
 from jinja2 import Environment
+from markupsafe import escape
 
 from generator.render.base.page import Download, Page, SiteFacts, relative_address, table_file
 from generator.site.contents import Section
+from generator.site.finish import inline_scripts
 from generator.site.menu import MenuGroup
 
 ALL_PAGES = "pages/"
@@ -66,7 +68,7 @@ class FrameMaker:
 
     def of_error(self, title: str) -> Frame:
         """Shown at any address there is not, so its links count from the root of the host."""
-        root = urlsplit(self.site_url).path.rstrip("/") + "/"
+        root = escape(urlsplit(self.site_url).path.rstrip("/") + "/")
         return self._frame(title, title, "404.html", root)
 
     def _frame(self, title: str, description: str, path: str, root: str) -> Frame:
@@ -110,3 +112,10 @@ def day_in_words(day: str) -> str:
 def shapes_of_verdicts(env: Environment) -> str:
     """The symbols that pages refer to; finishing keeps those a page uses."""
     return env.get_template("handbook/shapes.html").render()
+
+
+def own_scripts(env: Environment, frames: FrameMaker) -> tuple[str, ...]:
+    """The scripts that our frame has within the page, as they stand there."""
+    return inline_scripts(
+        env.get_template("partials/javascripts/base.html").render(handbook=frames.of_error(""))
+    )

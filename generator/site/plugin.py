@@ -23,7 +23,7 @@ from mkdocs.utils.templates import TemplateContext
 from generator.render.base.page import Page, Site
 from generator.render.environment import environment, page_body, prose
 from generator.site.contents import sections_of
-from generator.site.frame import Frame, FrameMaker, shapes_of_verdicts
+from generator.site.frame import Frame, FrameMaker, own_scripts, shapes_of_verdicts
 from generator.site.generated import drop_theme_files, path_of, place
 from generator.site.marker import theirs_in
 from generator.site.menu import menu_of
@@ -79,6 +79,7 @@ class HandbookPlugin(BasePlugin[HandbookOptions]):  # type: ignore[no-untyped-ca
         menu = menu_of(self.config.menu, titles)
         paths = frozenset(path_of(file) for file in pages)
         self.frames = FrameMaker(self.site.facts, menu, shapes, config.site_url or "", paths)
+        self.scripts = own_scripts(env, self.frames)
         self.done, self.total = 0, len(pages)
         return env
 
@@ -105,7 +106,7 @@ class HandbookPlugin(BasePlugin[HandbookOptions]):  # type: ignore[no-untyped-ca
         return output
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
-        finish_folder(Path(config.site_dir))
+        finish_folder(Path(config.site_dir), self.scripts)
 
     def _content(self) -> Site:
         if self.content:

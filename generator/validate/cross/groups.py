@@ -54,9 +54,9 @@ def leader_stays_home(ride: Draft[Ride]) -> Iterator[Problem]:
 
 def bike_rides_twice(ride: Draft[Ride]) -> Iterator[Problem]:
     """Each bike is named once."""
-    bikes = ride.record.bikes or ()
-    for index, bike in enumerate(bikes):
-        if bike in bikes[:index]:
+    first: dict[str, int] = {}
+    for index, bike in enumerate(ride.record.bikes or ()):
+        if first.setdefault(bike, index) < index:
             message = f"'{bike}' is named twice"
             steps = (ride.id, "bikes", str(index))
             yield Problem(
@@ -64,7 +64,7 @@ def bike_rides_twice(ride: Draft[Ride]) -> Iterator[Problem]:
                 message,
                 ride.place("bikes", index),
                 steps,
-                related=(ride.place("bikes", bikes.index(bike)),),
+                related=(ride.place("bikes", first[bike]),),
             )
 
 
@@ -75,8 +75,9 @@ def van_goes_elsewhere(ride: Draft[Ride]) -> Iterator[Problem]:
         yield ride.problem(
             "C497", "bikes for a van, but no van", "van_reaches", fix="write van: yes, or take it out"
         )
+    riding = None if ride.record.bikes is None else set(ride.record.bikes)
     for index, bike in enumerate(reached):
-        if ride.record.bikes is not None and bike not in ride.record.bikes:
+        if riding is not None and bike not in riding:
             steps = (ride.id, "van_reaches", str(index))
             message = f"'{bike}' is not among the bikes of the ride"
             place = ride.place("van_reaches", index)
