@@ -1,6 +1,7 @@
 """Chain broke: what is missing, in three pictures; every other failure; what covers what, as a grid."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from generator.compute.grouped import grouped
 from generator.compute.repair.result import Case
@@ -88,7 +89,10 @@ def coverage_page(book: Book) -> Page:
                 for id_, failure in failures.items()
             ),
             "bikes": tuple(_bike(book, bike) for bike in book.dataset.bikes),
-            "key": tuple(shown_verdict(word, rung, rung) for rung, word in enumerate(RUNGS)),
+            "key": tuple(
+                replace(shown_verdict(word, rung, rung), label="no repair" if rung == NO_GO else word)
+                for rung, word in enumerate(RUNGS)
+            ),
         },
         search=("coverage", "bikes and failures", "what can be mended"),
         kind="coverage",
