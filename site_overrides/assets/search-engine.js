@@ -15,7 +15,7 @@
   var docs = index.docs;
   var stop = new Set(index.stop.split(" "));
   var WEIGHT = { label: 10, title: 6, phrase: 6, kind: 6, words: 3.5, says: 3, field: 5, length: 6 };
-  var WHOLE = { label: 2, title: 6, phrase: 1.5 }; // what it adds when all of a name is typed
+  var WHOLE = { label: 2, title: 1.6, phrase: 1.5 }; // what it adds when all of a name is typed
   var LONGEST_NAME = 40;
   var LENGTH_RARITY = 4;
   var MOST_PAIRS = 3;
