@@ -155,7 +155,9 @@ def _on(joint: RandomJoint, name: str, check: oracle.Check, form: oracle.Lin, wa
 
 def _rungs(check: oracle.Check, symbol: str, step: int) -> tuple[int, int]:
     low, nominal, high = (end + Fraction(step, NM_PER_MM) for end in check.over[symbol])
-    found = oracle.weigh(list(check.edges), oracle.num("0").clauses, {**check.over, symbol: (low, nominal, high)})
+    found = oracle.weigh(
+        list(check.edges), oracle.num("0").clauses, {**check.over, symbol: (low, nominal, high)}
+    )
     return found.best, found.worst
 
 

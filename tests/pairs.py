@@ -51,7 +51,9 @@ def hand_worked() -> dict[str, dict[str, Any]]:
 def facts() -> dict[str, dict[str, Any]]:
     """By id."""
     found = [
-        _read(path) for path in sorted(FACTS.glob("*.yaml")) if path.stem not in ("hand_worked", "disagree", "never_kinder")
+        _read(path)
+        for path in sorted(FACTS.glob("*.yaml"))
+        if path.stem not in ("hand_worked", "disagree", "never_kinder")
     ]
     return {fact["id"]: fact for fact in found}
 

@@ -2,13 +2,14 @@
 
 from generator.compute.all_fits import all_fits
 from generator.compute.fit.clip_lost import makeshifts
-from generator.compute.worth_measuring import worth_measuring
+from generator.compute.worth_doing import worth_doing
 from generator.render.base.page import Page
 from generator.render.base.routes import pair_route, part_route
 from generator.render.base.table import Table
 from generator.render.pages.book import book_of
 from generator.render.pages.clip_lost import clip_lost_page
 from generator.render.pages.worth import MOST_OF_A_PART, worth_page
+from generator.render.say.acts import act_title
 from generator.site.content import site_of
 from tests.clubs import checked
 from tests.handbook import bodies, demo, demo_fits, demo_site, led_to, printed, seen
@@ -78,33 +79,21 @@ def test_a_lost_clip_and_a_repair_are_found() -> None:
 
 
 def test_what_check_names_stands_on_the_site() -> None:
-    """The whole list in its order, each part and the way to read it a step away, from the start page on."""
-    rows = table("worth-measuring/", "table").rows
-    worth = worth_measuring(demo_fits())
-    assert [(row.cells[0].text, row.cells[3].text) for row in rows] == [
-        (w.reading.id, str(w.pairs)) for w in worth
-    ]
-    assert ("worth-measuring/", "") in led_to("") & led_to("measuring/")
-    led = led_to("worth-measuring/")
-    for each in worth:
-        assert (part_route(each.reading.kind, each.reading.id), "") in led, each
-    assert sum(path.startswith("measuring/") and path != "measuring/" for path, _ in led) > 5
+    """The whole list in its order, from the start page on."""
+    worth = worth_doing(demo(), demo_fits()).worth
+    rows = page("worth-doing/").context["rows"]
+    assert [row.title for row in rows] == [act_title(demo(), each.act) for each in worth]
+    assert ("worth-doing/", "") in led_to("") & led_to("measuring/")
     for text in ("what to measure next", "worth measuring"):
-        assert search().find(text)[0] == "worth-measuring/", text
+        assert search().find(text)[0] == "worth-doing/", text
 
 
-def test_chains_and_links_show_their_own_next_readings() -> None:
+def test_chains_and_links_show_their_own_next_acts() -> None:
     for kind, of in (("chain", "chain"), ("link", "link")):
-        parts = demo().chains if kind == "chain" else demo().links
-        for id_ in parts:
-            mine = worth_measuring([fit for fit in demo_fits() if getattr(fit, of) == id_])
-            shown = page(part_route(kind, id_)).context["worth"]
-            assert bool(mine) == isinstance(shown, Table)
-            if isinstance(shown, Table):
-                assert [row.cells[0].text for row in shown.rows] == [
-                    w.reading.id for w in mine[:MOST_OF_A_PART]
-                ]
-                assert "worth" in seen(part_route(kind, id_)).ids
+        for id_ in demo().chains if kind == "chain" else demo().links:
+            fits = [fit for fit in demo_fits() if getattr(fit, of) == id_]
+            mine = worth_doing(demo(), fits).worth[:MOST_OF_A_PART]
+            assert len(page(part_route(kind, id_)).context["worth"]) == len(mine)
 
 
 def test_about_is_listed_and_found_like_every_other_page() -> None:
@@ -116,7 +105,7 @@ def test_about_is_listed_and_found_like_every_other_page() -> None:
 def test_a_club_with_nothing_has_these_pages_too() -> None:
     site = site_of(checked({}))
     found = printed(site)
-    assert "No pair to judge yet" in found["worth-measuring/"]
+    assert "No pair to judge yet" in found["worth-doing/"]
     assert "No bike is known to have a clip to lose" in found["clip-lost/"]
     empty = book_of(checked({}), all_fits(checked({})))
     assert worth_page(empty).context["table"] is None

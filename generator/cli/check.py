@@ -10,7 +10,7 @@ from pathlib import Path
 from generator.cli.club import club_folder
 from generator.cli.exit_codes import BAD_DATA, CANNOT_READ_OR_WRITE, FINE
 from generator.compute.fit.fits import fit_table
-from generator.compute.worth_measuring import worth_measuring
+from generator.compute.worth_doing import worth_doing
 from generator.load.folder import load_club, load_shelf
 from generator.load.problem_texts import load_catalogue
 from generator.problems import Problem
@@ -33,7 +33,7 @@ def check(club: Path | None, fmt: str) -> int:
         sys.stdout.write(text_report(problems, texts, catalogue, len(folder.files)))
         if dataset is not None:
             fits = fit_table(dataset)
-            sys.stdout.write(worth_text(worth_measuring(fits), fits))
+            sys.stdout.write(worth_text(dataset, worth_doing(dataset, fits), fits))
     return CANNOT_READ_OR_WRITE if folder.unreadable or shelf.unreadable else _exit_code(problems)
 
 

@@ -1,23 +1,22 @@
-"""The end of `handbook check`: what is most worth measuring next.
-
-Goes in: readings with the pairs they would help.  Comes out: plain text.
-"""
+"""The end of `handbook check`: what is worth doing next, most helpful first."""
 
 from collections.abc import Iterator, Sequence
 
 from generator.compute.fit.result import PairFit
-from generator.compute.worth_measuring import Worth, only_a_try, open_though_tried
-from generator.render.say.next_step import plus_minus
+from generator.compute.worth_doing import Evening, Worth
+from generator.model.dataset import Dataset
+from generator.render.say.acts import act_title
+from generator.render.say.worth import pairs_in_words
 
 MOST_SHOWN = 5
 
 
-def worth_text(worth: Sequence[Worth], fits: Sequence[PairFit]) -> str:
-    """How many pairs are open, and the first few readings that would help, most helpful first."""
-    return "".join(f"{line}\n" for line in (*_state(fits), *_readings(worth)))
+def worth_text(dataset: Dataset, evening: Evening, fits: Sequence[PairFit]) -> str:
+    """How many pairs are open, and the first few acts that would help."""
+    return "".join(f"{line}\n" for line in (*_state(evening, fits), *_acts(dataset, evening.worth)))
 
 
-def _state(fits: Sequence[PairFit]) -> Iterator[str]:
+def _state(evening: Evening, fits: Sequence[PairFit]) -> Iterator[str]:
     if not fits:
         yield "no pair to judge yet: write down a chain and a connecting link"
         return
@@ -26,33 +25,19 @@ def _state(fits: Sequence[PairFit]) -> Iterator[str]:
     if not unjudged and not undecided:
         yield f"all of {len(fits)} pairs are decided by what is known"
         return
-    yield f"of {len(fits)} pairs {undecided} are measure-first and {unjudged} cannot be judged"
-    tries = sum(only_a_try(fit) for fit in fits)
-    if tries:
-        yield f"no instrument listed settles {tries} of them: dry-fit them and record the trials"
-    tried = sum(open_though_tried(fit) for fit in fits)
-    if tried:
-        yield f"neither an instrument listed nor the dry fit settles {tried} of them: count on the worse verdict"
+    yield f"of {len(fits)} pairs {undecided} are not settled and {unjudged} cannot be judged"
+    if evening.stand:
+        yield f"nothing the club owns settles {len(evening.stand)} of them: each counts as the worst it could be"
 
 
-def _readings(worth: Sequence[Worth]) -> Iterator[str]:
+def _acts(dataset: Dataset, worth: Sequence[Worth]) -> Iterator[str]:
     if not worth:
         return
-    yield "most worth measuring next:"
+    yield "worth doing next:"
     for each in worth[:MOST_SHOWN]:
-        pairs = "1 open pair" if each.pairs == 1 else f"{each.pairs} open pairs"
-        yield f"  {each.reading.kind} {each.reading.id}: {_asked(each)}; {pairs}"
+        asked = ", ".join(dict.fromkeys(reading.field for reading in each.act.ask))
+        title = act_title(dataset, each.act)
+        about = f" ({asked})" if each.act.kind in ("look", "measure") else ""
+        yield f"  {title}{about}; {pairs_in_words(each.pairs)}, {each.act.effort} minutes"
     if len(worth) > MOST_SHOWN:
-        yield f"  and {len(worth) - MOST_SHOWN} more readings, none of them for more pairs"
-
-
-def _asked(worth: Worth) -> str:
-    field = worth.reading.field
-    if worth.how == "question":
-        return f"find out {field}"
-    if worth.to_within is None:
-        return field
-    within = f"±{plus_minus(worth.to_within).mm}"
-    if worth.how == "reachable":
-        return f"{field}, not read yet (best listed {within})"
-    return f"{field} to within {within}"
+        yield f"  and {len(worth) - MOST_SHOWN} more, all on the page 'worth doing next'"

@@ -25,4 +25,9 @@ def part_route(kind: str, id_: str) -> str:
 
 def pair_route(fit: PairFit) -> str:
     """A page of its own, or its row on the page of the chain's pairs."""
-    return f"pairs/{fit.chain}/{fit.link}/" if fit.own_page else f"pairs/{fit.chain}/#{fit.link}"
+    return pair_route_of(fit.chain, fit.link) if fit.own_page else f"pairs/{fit.chain}/#{fit.link}"
+
+
+def pair_route_of(chain: str, link: str) -> str:
+    """Of a pair that has a page of its own."""
+    return f"pairs/{chain}/{link}/"

@@ -1,19 +1,20 @@
 """Cards and sheets for the bench: what to read next, then every reading of a joint, with room for a pencil."""
 
 from collections.abc import Iterator
-from itertools import islice
 
 from generator.compute.reading_cost import ReadingCost, reading_costs
-from generator.compute.worth_measuring import Worth, worth_measuring
+from generator.compute.worth_doing import worth_doing
 from generator.model.dataset import Dataset
 from generator.model.shipped import Recipe
 from generator.render.cards.card import Blank, Block, CardSet, Run, Says, Section, Text, bold, plain, tag
 from generator.render.cards.code import code
 from generator.render.cards.desk import Desk
-from generator.render.cards.words import cautions, millimetres, spaced
+from generator.render.cards.words import cautions, millimetres
+from generator.render.say.acts import act_title
 from generator.render.say.names import PART_WORDS, dimension_title
+from generator.render.say.worth import pairs_in_words
 
-PAGE = "worth-measuring/"
+PAGE = "worth-doing/"
 _NEXT = 12
 _KINDS = ("chain", "link", "clip", "seal")
 
@@ -23,9 +24,9 @@ def measuring_sets(desk: Desk) -> Iterator[CardSet]:
         "measuring",
         "next",
         (bold("Bench"),),
-        "What to measure next",
+        "What to do next",
         PAGE,
-        (Section("Measure next", (*_next(desk), *code(desk.site, PAGE))),),
+        (Section("Do next", (*_next(desk), *code(desk.site, PAGE))),),
     )
     sections = tuple(
         Section(f"A joint: the {PART_WORDS[kind]}", tuple(_readings(desk.dataset, kind))) for kind in _KINDS
@@ -34,43 +35,13 @@ def measuring_sets(desk: Desk) -> Iterator[CardSet]:
 
 
 def _next(desk: Desk) -> Iterator[Block]:
-    """In the order that settles most, without what no instrument of the club can settle."""
+    """In the order that settles most, with what the club owns."""
     yield from cautions(desk.dataset, "engine-off", why=False)
-    within = (worth for worth in worth_measuring(desk.fits.pairs) if _can_be_read(desk.dataset, worth))
-    found = list(islice(within, _NEXT))
+    found = worth_doing(desk.dataset, desk.fits.pairs).worth[:_NEXT]
     if not found:
-        yield Says(plain("No reading that the club can take would settle a pair."))
+        yield Says(plain("Nothing that the club can do would settle a pair."))
     for worth in found:
-        recipe = _recipe(desk.dataset, worth)
-        yield Blank(
-            _asked(desk.dataset, worth),
-            spaced(plain(_settles(worth)), instrument(desk.dataset, recipe) if recipe else ()),
-        )
-
-
-def _can_be_read(dataset: Dataset, worth: Worth) -> bool:
-    recipe = _recipe(dataset, worth)
-    if recipe is None or worth.to_within is None:
-        return True
-    best = _best(dataset, recipe)
-    return best is not None and max(best.minus, best.plus) <= worth.to_within
-
-
-def _recipe(dataset: Dataset, worth: Worth) -> Recipe | None:
-    name = f"{worth.reading.kind}.{worth.reading.field}"
-    return next((recipe for recipe in dataset.shelf.recipes.values() if name in recipe.fields), None)
-
-
-def _asked(dataset: Dataset, worth: Worth) -> Text:
-    reading = worth.reading
-    title = dimension_title(dataset, reading.kind, reading.field)
-    return spaced((bold(title),), plain(f"of {PART_WORDS[reading.kind]}"), (tag(reading.id),))
-
-
-def _settles(worth: Worth) -> str:
-    pairs = "1 pair" if worth.pairs == 1 else f"{worth.pairs} pairs"
-    within = f" to ±{millimetres(worth.to_within)}" if worth.to_within else ""
-    return f"For {pairs}{within}."
+        yield Blank((bold(act_title(desk.dataset, worth.act)),), plain(f"For {pairs_in_words(worth.pairs)}."))
 
 
 def _best(dataset: Dataset, recipe: Recipe) -> ReadingCost | None:

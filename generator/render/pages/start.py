@@ -22,7 +22,7 @@ WAYS = (
 DESK = (
     ("pairs/", "All chains, all links", "every verdict in one grid"),
     ("sizes/", "Which size is it?", "from roller, inner width and pitch"),
-    ("worth-measuring/", "Measure next", "the readings that settle most"),
+    ("worth-doing/", "Measure next", "the readings that settle most"),
     ("spares/", "Spares", "what the club carries, and what it lacks"),
     ("care/", "Wear and care", "how to clean, oil, measure and join"),
     ("cards/", "Cards to print", "for the tin, the tool roll and the wall"),

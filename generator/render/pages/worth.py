@@ -3,22 +3,23 @@
 from collections.abc import Iterable, Iterator
 
 from generator.compute.fit.result import PairFit
-from generator.compute.worth_measuring import Worth, only_a_try, open_though_tried, worth_measuring
+from generator.compute.worth_doing import Evening, Worth, worth_doing
 from generator.render.base.components import GoRow
 from generator.render.base.page import Page
-from generator.render.base.routes import FOLDERS, part_route
+from generator.render.base.routes import FOLDERS, pair_route_of, part_route
 from generator.render.pages.book import Book
-from generator.render.say.names import dimension_title, named, parts_of, reading_name, recipe_of
-from generator.render.say.next_step import plus_minus
-from generator.render.say.worth import as_closely, helps, lead_of, worth_notes
+from generator.render.say.acts import act_questions, act_title
+from generator.render.say.names import recipe_of
+from generator.render.say.worth import helps, lead_of, stand_note
 
-PAGE = "worth-measuring/"
+PAGE = "worth-doing/"
 MOST_OF_A_PART = 5
 
 
 def worth_page(book: Book) -> Page:
     fits = book.fits
     counts = {word: sum(fit.word == word for fit in fits) for word in ("measure-first", "cannot-judge")}
+    evening = worth_doing(book.dataset, fits)
     return Page(
         path=PAGE,
         title="Worth doing next",
@@ -26,10 +27,9 @@ def worth_page(book: Book) -> Page:
         template="handbook/worth.html",
         context={
             "lead": lead_of(len(fits), counts["measure-first"], counts["cannot-judge"]),
-            "rows": tuple(_rows(book, worth_measuring(fits))),
-            "notes": worth_notes(
-                sum(only_a_try(fit) for fit in fits), sum(open_though_tried(fit) for fit in fits)
-            ),
+            "rows": tuple(_rows(book, evening.worth)),
+            "sheets": tuple(_sheets(book, evening)),
+            "notes": stand_note(len(evening.stand)),
         },
         search=(
             "worth doing next",
@@ -39,34 +39,41 @@ def worth_page(book: Book) -> Page:
             "open pairs",
             "to do at the bench",
         ),
-        kind="worth-measuring",
+        kind="worth-doing",
         in_nav=True,
     )
 
 
 def worth_of_part(book: Book, fits: Iterable[PairFit]) -> tuple[GoRow, ...]:
     """The first few for the open pairs of one chain or link."""
-    return tuple(_rows(book, worth_measuring(fits)[:MOST_OF_A_PART]))
+    return tuple(_rows(book, worth_doing(book.dataset, fits).worth[:MOST_OF_A_PART]))
 
 
 def _rows(book: Book, worth: Iterable[Worth]) -> Iterator[GoRow]:
-    """What to read leads to the way it is read, else to the part."""
+    """What is handled leads to the way it is read, else to the part or the pair."""
     for each in worth:
-        reading, dataset = each.reading, book.dataset
-        kind, id_ = reading.kind, reading.id
-        known = kind in FOLDERS and id_ in parts_of(dataset, kind)
-        recipe = recipe_of(dataset, kind, reading.field)
-        how = f"measuring/{recipe[0]}/" if recipe else ""
-        title = dimension_title(dataset, kind, reading.field) if recipe else reading_name(dataset, reading)
-        of = named(parts_of(dataset, kind)[id_]) if known else ""
-        within = (
-            ""
-            if each.how == "question"
-            else as_closely(plus_minus(each.to_within).mm if each.to_within else "")
-        )
         yield GoRow(
-            how if how in book.elsewhere else part_route(kind, id_) if known else "measuring/",
-            f"{title[:1].upper()}{title[1:]}",
-            tag=id_,
-            detail=helps(of, within, each.pairs),
+            _leads_to(book, each),
+            act_title(book.dataset, each.act),
+            detail=helps(each.act.kind, each.pairs, each.act.effort),
         )
+
+
+def _leads_to(book: Book, worth: Worth) -> str:
+    act = worth.act
+    recipe = recipe_of(book.dataset, act.ask[0].kind, act.ask[0].field) if act.kind == "measure" else None
+    how = f"measuring/{recipe[0]}/" if recipe else ""
+    if how in book.elsewhere:
+        return how
+    kind, id_ = act.part
+    return part_route(kind, id_) if kind in FOLDERS else pair_route_of(*worth.pairs[0])
+
+
+def _sheets(book: Book, evening: Evening) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """What to print for an evening: each act with its questions, and a place for the answers."""
+    for worth in evening.worth[:MOST_ON_A_SHEET]:
+        questions = (question.split(" [")[0] for question in act_questions(book.dataset, worth.act))
+        yield act_title(book.dataset, worth.act), tuple(questions)
+
+
+MOST_ON_A_SHEET = 12

@@ -55,6 +55,8 @@ def act_title(dataset: Dataset, act: Act) -> str:
     if act.kind == "compare":
         return f"Hold link {act.part[1]} against link {act.using}, fixed plates together"
     chain, _, link = act.part[1].partition("/")
+    if act.kind == "look" and act.part[0] != "joint":
+        return f"Look at {PART_WORDS[act.part[0]]} {act.part[1]}"
     if act.kind == "look":
         return f"Look at link {link} and chain {chain}"
     return f"Dry-fit link {link} on chain {chain} at home"

@@ -1,5 +1,14 @@
 """The words of what is worth doing next."""
 
+from collections.abc import Sequence
+
+SHEET_OF: dict[str, str] = {
+    "look": "Looks",
+    "dry-fit": "Dry fit",
+    "compare": "Comparison",
+    "measure": "Reading",
+}
+
 
 def lead_of(total: int, open_: int, unjudged: int) -> str:
     if not total:
@@ -9,25 +18,18 @@ def lead_of(total: int, open_: int, unjudged: int) -> str:
     return f"Of {total} pairs {open_} are not settled and {unjudged} cannot be judged. First what ends most of them."
 
 
-def worth_notes(tries: int, tried: int) -> tuple[str, ...]:
-    """What no reading settles."""
-    notes = []
-    if tries:
-        notes.append(
-            f"No instrument listed settles {tries} of them: dry-fit them at home and write the trials down."
-        )
-    if tried:
-        notes.append(
-            f"Neither an instrument listed nor the dry fit settles {tried} of them: they count as the worse verdict."
-        )
-    return tuple(notes)
+def stand_note(count: int) -> tuple[str, ...]:
+    """What nothing of the club settles."""
+    if not count:
+        return ()
+    pairs = "One pair stays" if count == 1 else f"{count} pairs stay"
+    return (f"{pairs} open whatever the club does: each counts as the worst it could be.",)
 
 
-def as_closely(within: str) -> str:
-    return f"to within ± {within}" if within else "as well as it goes"
+def pairs_in_words(pairs: Sequence[object]) -> str:
+    return f"{len(pairs)} open {'pair' if len(pairs) == 1 else 'pairs'}"
 
 
-def helps(of: str, within: str, pairs: int) -> str:
-    """`Blue link, to within ± 0.05 mm; helps 12 open pairs`."""
-    what = ", ".join(text for text in (of, within) if text)
-    return f"{what}; helps {pairs} open {'pair' if pairs == 1 else 'pairs'}"
+def helps(kind: str, pairs: Sequence[object], minutes: int) -> str:
+    """`Looks, 2 minutes; helps 12 open pairs`."""
+    return f"{SHEET_OF[kind]}, about {minutes} minutes; helps {pairs_in_words(pairs)}"
