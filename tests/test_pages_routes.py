@@ -82,7 +82,7 @@ def test_what_check_names_stands_on_the_site() -> None:
     """The whole list in its order, from the start page on."""
     worth = worth_doing(demo(), demo_fits()).worth
     rows = page("worth-doing/").context["rows"]
-    assert [row.title for row in rows] == [act_title(demo(), each.act) for each in worth]
+    assert [row.name for row in rows] == [act_title(demo(), each.act) for each in worth]
     assert ("worth-doing/", "") in led_to("") & led_to("measuring/")
     for text in ("what to measure next", "worth measuring"):
         assert search().find(text)[0] == "worth-doing/", text
