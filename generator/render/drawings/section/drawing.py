@@ -53,7 +53,7 @@ def section_drawing(
 
 def _sheet(faces: Faces, top: float) -> Sheet:
     """As large as the width allows."""
-    left = -faces.mm("side_plate_thickness") - 0.4
+    left = min(-faces.mm("side_plate_thickness"), faces.seat, faces.bush[0]) - 0.4
     right = max(faces.tip, faces.plate_outer, faces.groove_far, left + 1.0)
     spare = 2 * _EDGE + (14 if faces.guide is not None else 2 * DOT)
     right = right if faces.guide is None else max(right, faces.guide)
@@ -125,7 +125,8 @@ def _apart(seals: float, plate: float, clip: float) -> tuple[float, float, float
     wide = 2 * DOT + 1.5
     clip = min(max(clip, plate + wide, seals + 2 * wide), WIDTH - DOT - 2)
     plate = min(max(plate, seals + wide), clip - wide)
-    return min(seals, plate - wide), plate, clip
+    plate = max(plate, DOT + 1 + wide)
+    return max(min(seals, plate - wide), DOT + 1), plate, max(clip, plate + wide)
 
 
 def _room_dot(faces: Faces, sheet: Sheet) -> Dot:
