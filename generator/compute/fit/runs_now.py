@@ -11,6 +11,12 @@ from generator.rules.kin import by_make, came_with
 
 TABLE = "in_use"
 LOOKS = ("plates_level", "clip_seated", "bends_freely", "seals_whole", "plate_loose", "rub_marks")
+# what is only asked of a joint that is opened and closed again
+OF_OPENING = {
+    *(("clip-history", word) for word in ("taken-off", "off-once")),
+    *(("plate-pressed-before", word) for word in ("once", "twice")),
+    ("flared-before", "flared"),
+}
 # the groups in which it has shown that it holds, as it runs
 PROVEN_BY_USE = ("place", "pin", "clip", "seal")
 
@@ -48,10 +54,13 @@ def looks_of(chain: Part[Chain]) -> Mapping[str, str]:
 
 
 def _capped(checks: Iterable[CheckFit], cap: int) -> Iterator[tuple[str, int, int]]:
+    """What is capped by its use alone counts in no group of small faults."""
     for check in checks:
-        if check.group in PROVEN_BY_USE:
-            yield check.group, min(check.best, cap), min(check.worst, cap)
-        elif check.group != "evidence":
+        if (check.id, check.category) in OF_OPENING or check.group == "evidence":
+            continue
+        if check.group in PROVEN_BY_USE and check.worst > cap:
+            yield "evidence", min(check.best, cap), cap
+        else:
             yield check.group, check.best, check.worst
 
 
@@ -65,10 +74,10 @@ def _looked_at(
     for rule in dataset.shelf.other_rules.get(TABLE, {}).values():
         if rule.category in words:
             ranks = [RUNGS.index(rung) for rung in rule.rungs[words[rule.category]]]
-            yield rule.group, min(ranks), max(ranks)
+            yield "evidence" if len(ranks) > 1 else rule.group, min(ranks), max(ranks)
 
 
 def _added_up(rungs: list[tuple[str, int]]) -> int:
     worst = max((rung for _, rung in rungs), default=PROPER)
-    groups = {group for group, rung in rungs if rung >= GET_HOME}
+    groups = {group for group, rung in rungs if rung >= GET_HOME} - {"evidence"}
     return LAST_RESORT if worst == GET_HOME and len(groups) >= GROUPS_THAT_ADD_UP else worst
