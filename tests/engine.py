@@ -125,16 +125,21 @@ def dims_of(dataset: Dataset, way: Way) -> dict[str, oracle.Interval]:
 
 
 PPM_OF_PERCENT = 10_000
+NOTHING: oracle.Interval = (Fraction(0), Fraction(0), Fraction(0))
 
 
 def _pitches(dataset: Dataset, way: Way) -> Iterator[tuple[str, Quantity]]:
-    """np and npl are what the size codes say, p and pl what counts."""
-    sizes = dataset.shelf.sizes
+    """np and npl are what the size codes say, p and pl what counts; nothing of a code that is not known."""
     chain, link = dataset.chains[way.chain], dataset.links[way.link]
-    yield "p", sizes[chain.record.size_code].dims["pitch"]
-    yield "np", sizes[chain.record.size_code].dims["pitch"]
-    yield "npl", sizes[link.record.size_code].dims["pitch"]
-    yield "pl", link.dims.get("pin_spacing", sizes[link.record.size_code].dims["pitch"])
+    of_chain, of_link = (dataset.shelf.sizes.get(part.record.size_code) for part in (chain, link))
+    if of_chain is not None:
+        yield "p", of_chain.dims["pitch"]
+        yield "np", of_chain.dims["pitch"]
+    if of_link is not None:
+        yield "npl", of_link.dims["pitch"]
+    pins = link.dims.get("pin_spacing", of_link.dims["pitch"] if of_link is not None else None)
+    if pins is not None:
+        yield "pl", pins
 
 
 def _clip_stop(dims: oracle.Dims, dataset: Dataset, way: Way) -> dict[str, oracle.Interval]:
@@ -148,7 +153,7 @@ def _clip_stop(dims: oracle.Dims, dataset: Dataset, way: Way) -> dict[str, oracl
     with_ = dataset.clips.get(link.record.clip_stop_with or link.record.clip or "")
     if with_ is None:
         return found
-    clip = oracle.settled({**_of_clip(with_), "p": dims["p"]}, _clip_words(dataset, with_.id))
+    clip = oracle.settled({**_of_clip(with_), "p": dims.get("p", NOTHING)}, _clip_words(dataset, with_.id))
     low, middle, high = interval(stop)
     read = (low, middle, high + clip["bw"][2])
     if "ks" in clip:
@@ -157,7 +162,7 @@ def _clip_stop(dims: oracle.Dims, dataset: Dataset, way: Way) -> dict[str, oracl
         found["C_hold"] = read
     elif way.clip is not None and "ks" in clip:
         other = oracle.settled(
-            {**_of_clip(dataset.clips[way.clip]), "p": dims["p"]}, _clip_words(dataset, way.clip)
+            {**_of_clip(dataset.clips[way.clip]), "p": dims.get("p", NOTHING)}, _clip_words(dataset, way.clip)
         )
         if "ks" in other:
             (bl, bm, bh), (al, am, ah) = clip["ks"], other["ks"]

@@ -9,7 +9,8 @@ from generator.cli.club import open_club
 from generator.cli.exit_codes import FINE, WRONG_USAGE
 from generator.cli.ids import wrong_ids
 from generator.compute.fit.by_bike import apart_on
-from generator.compute.fit.fits import explain_pair
+from generator.compute.fit.fits import explain_pair, fit_table
+from generator.compute.fit.result import OptionFit
 from generator.compute.next_act import next_act
 from generator.model.dataset import Dataset
 
@@ -54,7 +55,12 @@ def _on_its_bike(dataset: Dataset, asked: Asked) -> Asked:
 def _answer(dataset: Dataset, asked: Asked) -> str:
     if asked.bike is not None:
         dataset = replace(dataset, bikes={asked.bike: dataset.bikes[asked.bike]})
-    fit, options = explain_pair(dataset, asked.chain, asked.link)
+    brief = not (asked.as_json or asked.every or asked.clip is not None)
+    options: tuple[OptionFit, ...] = ()
+    if brief:
+        (fit,) = fit_table(dataset, [asked.chain], [asked.link])
+    else:
+        fit, options = explain_pair(dataset, asked.chain, asked.link)
     shown = tuple(option for option in options if asked.clip in (None, option.clip))
     if asked.clip is not None and options and not shown:
         print(_folded(_no_option(dataset, asked.link, asked.clip)), file=sys.stderr)

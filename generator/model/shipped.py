@@ -70,6 +70,9 @@ class Size(Shipped):
     over_riveted_pins: Length | None = Field(None, json_schema_extra={"x-symbol": "b4"})
     plate_height: Length | None = Field(None, json_schema_extra={"x-symbol": "h2"})
     plate_thickness: Length | None = None
+    flared_diameter: Length | None = Field(
+        None, description="Over the flared ends of a rivet link's pins, as service manuals ask"
+    )
     joint_allowance: Length | None = Field(None, json_schema_extra={"x-symbol": "b7"})
     tensile: Force | None = Field(None, json_schema_extra={"x-symbol": "Fu"})
     other_readings: tuple[OtherReading, ...] = ()

@@ -4,7 +4,6 @@ from collections.abc import Iterator, Sequence
 from textwrap import shorten, wrap
 
 from generator.compute.fit.clip_lost import TABLE, makeshifts
-from generator.compute.fit.press_to import over_neighbour, press_to
 from generator.compute.fit.result import OptionFit, PairFit
 from generator.compute.next_act import Act
 from generator.model.dataset import Dataset
@@ -74,7 +73,7 @@ def _with_what(dataset: Dataset, fit: PairFit, option: OptionFit) -> Iterator[st
     clip = dataset.clips.get(option.clip or "")
     closing = f"{named(clip)} ({clip.id})" if clip else clip_short(option)
     yield from _said("with", f"{closing}; {between_plates(dataset, option)}")
-    width, beside = press_to(dataset, fit), over_neighbour(dataset.chains[fit.chain])
+    width, beside = fit.press_to, fit.beside
     if width is not None:
         level = f", the neighbours are {shown_length(beside.nominal).mm}" if beside is not None else ""
         yield from _said("press to", f"{shown_length(width.nominal).mm} over both plates{level}")

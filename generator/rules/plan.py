@@ -4,7 +4,7 @@ Goes in: validated Rule records.  Comes out: a Plan of integer rows (scale x nm)
 its edges as clauses of rows: an edge holds where, in every clause, some row is >= 0.
 """
 
-from collections.abc import Collection, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 
 from generator.model.shipped import RUNGS, Group, Rule
@@ -61,14 +61,14 @@ def applies(rule: Rule, case: Mapping[str, str]) -> bool:
 def make_plan(
     rules: Mapping[str, Rule],
     case: Mapping[str, str],
-    words: Vocabulary,
+    words: Callable[[Rule], Vocabulary],
     scale: int,
     only: Collection[str] | None = None,
 ) -> Plan:
-    """The plan of one case, of all rules or only some.  Raises RuleFault or FormFault where the table cannot be used."""
+    """The plan of one case, of all rules or only some; `words` says what the names of a rule stand for.  Raises RuleFault or FormFault where the table cannot be used."""
     rows = _Rows()
     checks = tuple(
-        _check_plan(order, id_, rule, rows_of(id_, rule, words, scale), rows)
+        _check_plan(order, id_, rule, rows_of(id_, rule, words(rule), scale), rows)
         for order, (id_, rule) in enumerate(rules.items())
         if applies(rule, case) and (only is None or id_ in only)
     )

@@ -50,10 +50,10 @@ def _band(shipped: Band | None, own: Mapping[Literal["low", "high"], str]) -> Ba
 def joint_scale(rules: Mapping[str, Rule]) -> int:
     """A whole factor that makes every coefficient of the table whole, so that slacks of different cases
     can be compared; sums and differences of forms need no other."""
-    return _scale(tuple(text for rule in rules.values() for text in _texts(rule)))
+    return _scale(tuple(text for rule in rules.values() for text in texts_of(rule)))
 
 
-def _texts(rule: Rule) -> Iterator[str]:
+def texts_of(rule: Rule) -> Iterator[str]:
     texts = (rule.clearance, *(limit for band in rule.bands.values() for limit in (band.low, band.high)))
     return (text for text in texts if text is not None)
 

@@ -1,11 +1,13 @@
 """What the names of a joint's rules stand for, by where its side plate sits and how it lies between the bushes."""
 
-from collections.abc import Mapping
+import re
+from collections.abc import Iterable, Mapping
 from functools import cache
 
 from generator.rules.forms import Tree, Vocabulary, dimension, parse_form
 from generator.rules.symbols import SYMBOLS
 
+_NAME = re.compile(r"[A-Za-z_][A-Za-z_0-9]*")
 # what a limit calls by a short name, and what that is made of
 MACROS: Mapping[str, str] = {
     "stop": "widest inside width at which this clip still enters and holds: reach + groove − clip − side plate",
@@ -68,3 +70,17 @@ def words_for(
     words["out"] = parse_form(_OUT[lies], words)
     words["out2"] = parse_form(_OUT2[lies], words)
     return Vocabulary(words)
+
+
+# the macros that depend on where the plate sits, and on how the joint lies
+_BY_SEAT, _BY_LIE = frozenset(("seat", "back", "out2")), frozenset(("out", "out2"))
+
+
+def words_in(texts: Iterable[str], plate_fit: str, seat: str, lies: str, clipped: bool) -> Vocabulary:
+    """The same as words_for as far as these texts go, one for all joints that they read alike in."""
+    names = {name for text in texts for name in _NAME.findall(text)}
+    if not names & _BY_LIE:
+        lies = LIES[0]
+    if not names & _BY_SEAT:
+        plate_fit, seat, clipped = "press", "neighbours", True
+    return words_for(plate_fit, seat, lies, clipped)

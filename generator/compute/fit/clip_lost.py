@@ -46,8 +46,8 @@ def makeshifts(dataset: Dataset, fit: PairFit) -> tuple[Makeshift, ...]:
         return ()
     chain, link = dataset.chains[fit.chain], dataset.links[fit.link]
     case = {"closure": link.record.closure, "plate_fit": link.record.plate_fit}
-    rules = lost_rules(dataset)
-    plan = make_plan(rules, case, words_for(link.record.plate_fit), joint_scale(rules))
+    rules, fit_of_plate = lost_rules(dataset), link.record.plate_fit
+    plan = make_plan(rules, case, lambda _: words_for(fit_of_plate), joint_scale(rules))
     values = row_values(plan.rows, _columns(dataset, plan, chain, link), 1)
     best, worst, _ = check_rungs(plan, values, ALWAYS, 1)
     return tuple(

@@ -27,6 +27,7 @@ from generator.compute.fit.options import (
     same_family,
 )
 from generator.compute.fit.plans import Plans
+from generator.compute.fit.press_to import flare_of, over_neighbour, press_to
 from generator.compute.fit.refused import why_refused
 from generator.compute.fit.result import MeasureNext, OptionFit, PairFit
 from generator.compute.fit.runs_now import runs_now
@@ -68,7 +69,7 @@ def explain_pair(dataset: Dataset, chain: str, link: str) -> tuple[PairFit, tupl
     for closely in judge.closely(np.arange(len(judge.options))):
         fits |= {int(n): option_fit(judge, closely, at) for at, n in enumerate(closely.index)}
     ordered = tuple(fits[int(n)] for n in in_order(judge, verdicts))
-    return fit_table(dataset, [chain], [link])[0], ordered
+    return fits_of(judge, verdicts)[0], ordered
 
 
 @dataclass(frozen=True, slots=True)
@@ -189,6 +190,9 @@ def _pair(judge: Judge, looks: _Looks, choice: _Choice, c: int, li: int) -> Pair
         evidence=pair_evidence(judge, option),
         tried=tried,
         runs_now=runs_now(judge.dataset, chain, link, looks.fits[running]) if running >= 0 else None,
+        press_to=press_to(judge.dataset, chain, link, option),
+        beside=over_neighbour(chain),
+        flare=flare_of(judge.dataset, link),
         pieces=link.record.count,
         pieces_tried=min(link.record.count, sum(not each.failed for each in tried)),
         without_clip=(int(choice.clip_less[0][number]), int(choice.clip_less[1][number])),

@@ -4,7 +4,7 @@ Goes in: rules of the joint.  Comes out: plans by case, and what dry fits prove 
 """
 
 from collections.abc import Mapping, Sequence
-from functools import cached_property
+from functools import cached_property, partial
 
 from generator.compute.fit.tighten import Proofs, proofs
 from generator.compute.fit.trials import Shifted, bounds, pair_bounds, symbols_bound
@@ -13,8 +13,8 @@ from generator.model.shipped import Rule
 from generator.rules.forms import Vocabulary
 from generator.rules.plan import Case, Plan, make_plan
 from generator.rules.symbols import PLATE_FITS
-from generator.rules.table import joint_scale
-from generator.rules.vocabulary import words_for
+from generator.rules.table import joint_scale, texts_of
+from generator.rules.vocabulary import words_in
 
 # where the pins cannot line up nothing else is worth asking
 ASKED_OF_STOPPED = ("pitch", "size-code")
@@ -43,7 +43,7 @@ class Plans:
         if case not in self._plans:
             known = dict(case)
             only = {"yes": ASKED_OF_STOPPED, "refused": ASKED_OF_REFUSED}.get(known["stopped"])
-            words = words_of(known)
+            words = partial(words_of, known)
             self._plans[case] = make_plan(self.rules, known, words, self.scale, only)
         return self._plans[case]
 
@@ -60,9 +60,9 @@ class Plans:
         return self._proofs[key]
 
 
-def words_of(case: Mapping[str, str]) -> Vocabulary:
+def words_of(case: Mapping[str, str], rule: Rule) -> Vocabulary:
     """A link whose plate nobody has tried is asked nothing that depends on it."""
-    clipped = case["closure"] == "clip"
+    clipped, texts = case["closure"] == "clip", texts_of(rule)
     if case["plate_fit"] not in PLATE_FITS:
-        return words_for("press", "neighbours", case["lies"], clipped)
-    return words_for(case["plate_fit"], case["seat"], case["lies"], clipped)
+        return words_in(texts, "press", "neighbours", case["lies"], clipped)
+    return words_in(texts, case["plate_fit"], case["seat"], case["lies"], clipped)

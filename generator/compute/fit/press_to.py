@@ -1,24 +1,22 @@
-"""How wide a joint is over both outer plates once its side plate is where it belongs: what the press is set to."""
+"""What the tools are set to: how wide a joint is over both outer plates once its plate is where it belongs, how far its
+pins are flared."""
 
-from generator.compute.fit.result import PairFit
+from generator.compute.fit.result import Flare, OptionFit
 from generator.model.chain_parts import Chain, Link
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import NM_PER_MM, Quantity
 from generator.rules.hold import hold_of
+from generator.rules.place import fixed_plate
 
-# a fixed plate nobody read is as thick as the side plate, give or take so much [common practice]
-_FIXED_UNREAD = Quantity(-3 * NM_PER_MM // 20, 0, 3 * NM_PER_MM // 20, "common-practice")
+# flared by less than this over its own diameter a pin holds nothing (common practice, no source)
+LEAST_FLARE = Quantity(NM_PER_MM // 5, NM_PER_MM // 5, NM_PER_MM // 5, "common-practice")
 
 
-def press_to(dataset: Dataset, fit: PairFit) -> Quantity | None:
+def press_to(dataset: Dataset, chain: Part[Chain], link: Part[Link], option: OptionFit) -> Quantity | None:
     """Seat + fixed plate + side plate; None where nothing is pressed, or one of them is not known."""
-    chain, link = dataset.chains[fit.chain], dataset.links[fit.link]
-    thick = link.dims.get("side_plate_thickness")
-    seat = _seat(dataset, fit, chain, link)
-    if seat is None or thick is None:
-        return None
-    fixed = link.dims.get("fixed_plate_thickness") or thick + _FIXED_UNREAD
-    return seat + fixed + thick
+    thick, fixed = link.dims.get("side_plate_thickness"), fixed_plate(link)
+    seat = _seat(dataset, chain, link, option)
+    return None if seat is None or thick is None or fixed is None else seat + fixed + thick
 
 
 def over_neighbour(chain: Part[Chain]) -> Quantity | None:
@@ -27,21 +25,44 @@ def over_neighbour(chain: Part[Chain]) -> Quantity | None:
     return None if inside is None or thick is None else inside + thick + thick
 
 
-def _seat(dataset: Dataset, fit: PairFit, chain: Part[Chain], link: Part[Link]) -> Quantity | None:
-    """Where a pressed plate rests: on its shoulder, or level with its neighbours unless the clip stops it deeper."""
+def flare_of(dataset: Dataset, link: Part[Link]) -> Flare | None:
+    """Of rivet links; the maker's figure comes before both."""
+    size = dataset.shelf.sizes.get(link.record.size_code)
+    if link.record.closure != "rivet":
+        return None
+    pin = link.dims.get("pin_diameter")
+    return Flare(
+        size.dims.get("flared_diameter") if size is not None else None,
+        pin + LEAST_FLARE if pin is not None else None,
+    )
+
+
+def _seat(dataset: Dataset, chain: Part[Chain], link: Part[Link], option: OptionFit) -> Quantity | None:
+    """Where a pressed plate rests: on its shoulder, against its clip, or level with its neighbours unless the clip stops
+    it deeper."""
     if link.record.plate_fit == "press-to-shoulder":
         return link.dims.get("shoulder_depth")
-    level = chain.dims.get("between_outer_plates")
-    if link.record.plate_fit != "press" or level is None:
+    if link.record.plate_fit != "press":
         return None
-    clip = dataset.clips.get((fit.option.clip if fit.option else None) or "")
-    hold, thick = hold_of(dataset, link, clip), link.dims.get("side_plate_thickness")
-    if hold is None or thick is None:
+    level, stop = chain.dims.get("between_outer_plates"), _stop(dataset, link, option)
+    if option.seat == "clip" or level is None:
+        return stop if option.seat == "clip" else None
+    if stop is None:
         return level
-    stop = hold - thick
     return Quantity(
         min(level.low, stop.low),
         min(level.nominal, stop.nominal),
         min(level.high, stop.high),
         level.evidence,
     )
+
+
+def _stop(dataset: Dataset, link: Part[Link], option: OptionFit) -> Quantity | None:
+    hold = hold_of(dataset, link, dataset.clips.get(option.clip or ""))
+    thick = link.dims.get("side_plate_thickness")
+    if hold is None or thick is None:
+        return None
+    spacer = dataset.seals.get(option.spacer or "")
+    under = spacer.dims.get("thickness") if spacer is not None else None
+    stop = hold - thick
+    return stop if under is None else stop - under

@@ -9,7 +9,7 @@ from datetime import date
 from typing import Literal
 
 from generator.compute.fit.tried import Tried
-from generator.model.quantity import Evidence
+from generator.model.quantity import Evidence, Quantity
 from generator.model.reading import Reading
 from generator.model.shipped import RUNGS, Group
 
@@ -129,6 +129,14 @@ class RunsNow:
 
 
 @dataclass(frozen=True, slots=True)
+class Flare:
+    """How wide rivet pins are flared: what manuals of the size ask for, and the least that holds on this pin."""
+
+    target: Quantity | None
+    least: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
 class PairFit:
     """The verdict on one chain and one link: best of bests to best of worsts over its options."""
 
@@ -149,6 +157,10 @@ class PairFit:
     without_clip: tuple[int, int] | None = None
     # where the chain runs with this very link: what that joint is worth while it stays closed
     runs_now: RunsNow | None = None
+    # over both outer plates at the joint once its plate is where it belongs, and over the plates beside it
+    press_to: Quantity | None = None
+    beside: Quantity | None = None
+    flare: Flare | None = None
     # how many links the record stands for, and how many of them dry fits have spoken of
     pieces: int = 1
     pieces_tried: int = 0

@@ -6,7 +6,6 @@ readings and trial contradict each other.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from itertools import groupby
 
 import numpy as np
@@ -56,23 +55,31 @@ class Proofs:
 
 def proofs(plan: Plan, proven: Sequence[Bound]) -> Proofs:
     """The same for every option that the trials speak of, so worked out once."""
+    told = [(_whole(bound.form), Range(bound.low, bound.high)) for bound in proven]
     return Proofs(
-        tuple((_whole(b.form), Range(b.low, b.high)) for b in proven),
-        tuple(p for n, row in enumerate(plan.rows) for p in _of_row(n, row, plan, proven)),
+        tuple(told), tuple(p for n, row in enumerate(plan.rows) for p in _of_row(n, row, plan.scale, told))
     )
 
 
-def _of_row(number: int, row: Row, plan: Plan, proven: Sequence[Bound]) -> Iterator[Proof]:
+def _of_row(number: int, row: Row, scale: int, told: Sequence[tuple[Row, Range]]) -> Iterator[Proof]:
     names = {name for name, _ in row.terms}
-    form = Form.of({name: Fraction(c) for name, c in row.terms}, Fraction(row.constant))
-    for bound in proven:
-        if names.isdisjoint(name for name, _ in bound.form.terms):
+    for bound, ends in told:
+        if names.isdisjoint(name for name, _ in bound.terms):
             continue
-        for factor in (plan.scale, -plan.scale):
-            rest = form.plus(bound.form, Fraction(-factor))
+        for factor in (scale, -scale):
+            rest = _less(row, bound, factor)
             # where nothing cancels the bound says nothing about this row
-            if len(rest.terms) < len(form.terms) + len(bound.form.terms):
-                yield Proof(number, Range(bound.low, bound.high).times(factor), _whole(rest))
+            if len(rest.terms) < len(row.terms) + len(bound.terms):
+                yield Proof(number, ends.times(factor), rest)
+
+
+def _less(row: Row, bound: Row, factor: int) -> Row:
+    """row - factor x bound"""
+    terms = dict(row.terms)
+    for name, times in bound.terms:
+        terms[name] = terms.get(name, 0) - factor * times
+    kept = tuple(sorted((name, times) for name, times in terms.items() if times))
+    return Row(kept, row.constant - factor * bound.constant)
 
 
 def _whole(form: Form) -> Row:

@@ -35,7 +35,7 @@ def judge_meetings(
     for members in _by_case(meetings):
         of_case = [meetings[at] for at in members]
         asked = of_case[0].stopped_by or tuple(rules)
-        plan = make_plan({id_: rules[id_] for id_ in asked}, of_case[0].case, words, scale)
+        plan = make_plan({id_: rules[id_] for id_ in asked}, of_case[0].case, lambda _: words, scale)
         fits |= dict(zip(members, _judged(of_case, plan, rules, closest), strict=True))
     return tuple(fits[at] for at in range(len(meetings)))
 

@@ -7,10 +7,11 @@ from collections.abc import Iterable, Sequence
 
 from generator.compute.fit.by_bike import Apart, OnBike
 from generator.compute.fit.clip_lost import Makeshift, makeshifts
-from generator.compute.fit.result import CheckFit, EdgeFit, MeasureNext, OptionFit, PairFit, Span
+from generator.compute.fit.result import CheckFit, EdgeFit, MeasureNext, OptionFit, PairFit, RunsNow, Span
 from generator.compute.fit.tried import Tried
 from generator.compute.next_act import Act
 from generator.model.dataset import Dataset
+from generator.model.quantity import Quantity
 from generator.model.reading import Reading
 from generator.model.shipped import RUNGS
 from generator.render.base.routes import pair_route
@@ -76,7 +77,7 @@ def act_json(act: Act) -> Plain:
 
 
 def makeshift_json(found: Makeshift) -> Plain:
-    return {"id": found.rule_id, "best": found.best, "worst": found.worst}
+    return {"id": found.rule_id, "best": found.best, "worst": found.worst, "look_first": found.look_first}
 
 
 def pair_json(fit: PairFit, on_bikes: Sequence[OnBike] = (), brief: bool = False) -> Plain:
@@ -99,9 +100,36 @@ def pair_json(fit: PairFit, on_bikes: Sequence[OnBike] = (), brief: bool = False
         else [],
         "measure_next": next_json(fit.measure_next),
         "chance_percent": dict(fit.chance_percent) if fit.chance_percent else None,
+        "counts_as": fit.counts_as,
+        "runs_now": runs_json(fit.runs_now),
+        "press_to_mm": quantity_json(fit.press_to),
+        "beside_mm": quantity_json(fit.beside),
+        "flare_mm": quantity_json(fit.flare.target) if fit.flare else None,
+        "flare_least_mm": quantity_json(fit.flare.least) if fit.flare else None,
+        "pieces": fit.pieces,
+        "pieces_tried": fit.pieces_tried,
         "evidence": fit.evidence,
         "page": pair_route(fit),
     }
+
+
+def runs_json(found: RunsNow | None) -> Plain | None:
+    """What a joint that runs is worth while it stays closed; the pair itself is judged as opened and closed again."""
+    if found is None:
+        return None
+    return {
+        "best": found.best,
+        "worst": found.worst,
+        "since": found.since.isoformat() if found.since else None,
+        "looked_on": found.looked_on.isoformat() if found.looked_on else None,
+        "not_looked": list(found.not_looked),
+    }
+
+
+def quantity_json(found: Quantity | None) -> Plain | None:
+    if found is None:
+        return None
+    return {"nominal": in_mm(found.nominal), "low": in_mm(found.low), "high": in_mm(found.high)}
 
 
 def on_bike_json(found: OnBike) -> Plain:
@@ -109,7 +137,13 @@ def on_bike_json(found: OnBike) -> Plain:
 
 
 def option_name(option: OptionFit) -> Plain:
-    return {"closure": option.closure, "clip": option.clip, "seals": option.seals}
+    return {
+        "closure": option.closure,
+        "clip": option.clip,
+        "seals": option.seals,
+        "seat": option.seat,
+        "spacer": option.spacer,
+    }
 
 
 def option_json(option: OptionFit) -> Plain:

@@ -4,7 +4,6 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from generator.compute.fit.by_bike import OnBike
-from generator.compute.fit.press_to import press_to
 from generator.compute.fit.result import PairFit
 from generator.compute.fit.ways import Way
 from generator.compute.grouped import grouped
@@ -146,7 +145,7 @@ def keys_of(dataset: Dataset, fit: PairFit) -> tuple[KeyFact, ...]:
 
 
 def _keys(dataset: Dataset, fit: PairFit) -> Iterator[KeyFact]:
-    option, width = fit.option, press_to(dataset, fit)
+    option, width = fit.option, fit.press_to
     assert option is not None
     if width is not None:
         yield KeyFact("Press to, over both outer plates", large=shown_length(width.nominal))

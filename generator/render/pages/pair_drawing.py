@@ -4,7 +4,6 @@ from collections.abc import Mapping, Sequence
 
 from markupsafe import Markup
 
-from generator.compute.fit.press_to import press_to
 from generator.compute.fit.result import PairFit
 from generator.model.chain_parts import Clip, Link
 from generator.model.dataset import Dataset, Part
@@ -39,7 +38,7 @@ LINK_FIELDS = (
 
 def pair_drawing(dataset: Dataset, fit: PairFit, reasons: Sequence[Reason]) -> Markup:
     """The chosen way to join a pair, with the numbers of its reasons."""
-    width = press_to(dataset, fit)
+    width = fit.press_to
     numbers: dict[Drawn, int] = {}
     for reason in reasons:
         if reason.place is not None:

@@ -4,7 +4,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import get_args
 
-from generator.compute.fit.press_to import over_neighbour, press_to
 from generator.compute.fit.result import CheckFit, OptionFit, PairFit
 from generator.model.dataset import Dataset
 from generator.model.shipped import NO_GO, RUNGS, Drawn
@@ -66,7 +65,7 @@ def _of_place(
     """What lowers the verdict there, the gravest first, or what the first check of the place found."""
     ordered = _worst_first(checks, fit.option)
     low = [check for check in ordered if check.worst > 0]
-    led: Said = _plate(dataset, fit) if place == "plate" else ()
+    led: Said = _plate(fit) if place == "plate" else ()
     shown = low or ([] if led and place == "plate" else ordered[:1])
     gone = [check for check in shown if check.clearance is None and check.category is None]
     found = [check for check in shown if check not in gone]
@@ -118,9 +117,9 @@ def _verdict(check: CheckFit) -> ShownVerdict:
     return range_verdict(check.best, check.worst)
 
 
-def _plate(dataset: Dataset, fit: PairFit) -> Said:
+def _plate(fit: PairFit) -> Said:
     """Where the plate sits, as the eye sees it."""
-    width, level = press_to(dataset, fit), over_neighbour(dataset.chains[fit.chain])
+    width, level = fit.press_to, fit.beside
     if width is None:
         return ()
     if level is None or abs(width.nominal - level.nominal) > 150_000:
@@ -172,7 +171,7 @@ def _in_one(dataset: Dataset, fit: PairFit) -> Said:
     around = joint_around(dataset, fit.chain, fit.link, option)
     check = option.deciding_check
     if fit.worst == 0:
-        return joined((_plate(dataset, fit), (_how_known(fit, option),)))
+        return joined((_plate(fit), (_how_known(fit, option),)))
     if fit.best != fit.worst and fit.worst is not None:
         return joined(((f"Could be {RUNGS[fit.worst]}: do not count on it.",), told(check, around)))
     return with_limit(check, around)

@@ -25,6 +25,7 @@ from generator.render.schema.verdict import (
     check,
     club_and_rungs,
     or_null,
+    span,
     verdict,
 )
 from generator.render.schema.wear import wear_schema
@@ -33,6 +34,18 @@ OPTION = {
     "closure": {"enum": ["clip", "rivet", "screw"]},
     "clip": {**TEXT_OR_NULL, "description": "Bag label of the clip"},
     "seals": {"enum": ["fitted", "left-out", "packed", "none"]},
+    "seat": {
+        "enum": ["made", "neighbours", "clip"],
+        "description": "Where the side plate goes: where it stops itself, pressed level with its neighbours, or to its clip",
+    },
+    "spacer": {**TEXT_OR_NULL, "description": "Bag label of the washers under the clip on each pin"},
+}
+RUNS_NOW = {
+    "best": RUNG,
+    "worst": RUNG,
+    "since": {**TEXT_OR_NULL, "description": "Day on which it was last closed"},
+    "looked_on": TEXT_OR_NULL,
+    "not_looked": {"type": "array", "items": TEXT, "description": "Looks that nobody has taken since"},
 }
 CHECKS = (
     "Every check of the chosen option, the deciding one with its edges; the others have `edges` in clubs of up to "
@@ -71,8 +84,8 @@ def explain_schema() -> Plain:
         "next": or_null(_act()),
         "clip_lost": {
             "type": "array",
-            "items": closed({"id": TEXT, "best": RUNG, "worst": RUNG}),
-            "description": "What is left when the clip is lost, by rule",
+            "items": closed({"id": TEXT, "best": RUNG, "worst": RUNG, "look_first": {"type": "boolean"}}),
+            "description": "What is left when the clip is lost, by rule; look_first: not without a look",
         },
     }
     return published("explain/1", "One pair as in fits/1, with all its options, best first", body)
@@ -107,6 +120,17 @@ def _pair() -> Plain:
             "chance_percent": or_null(
                 closed({rung: {"type": "integer", "minimum": 0, "maximum": 100} for rung in RUNGS})
             ),
+            "counts_as": {
+                **RUNG_OR_NULL,
+                "description": "What it is worth where nothing more can be found out",
+            },
+            "runs_now": or_null(closed(RUNS_NOW)),
+            "press_to_mm": span() | {"description": "Over both outer plates, the plate where it belongs"},
+            "beside_mm": span() | {"description": "Over the outer plates beside it"},
+            "flare_mm": span() | {"description": "Over the flared ends of rivet pins, as manuals ask"},
+            "flare_least_mm": span() | {"description": "The least that holds on this pin"},
+            "pieces": {"type": "integer", "minimum": 0, "description": "Links the record stands for"},
+            "pieces_tried": {"type": "integer", "minimum": 0},
             "evidence": EVIDENCE,
             "page": {**TEXT, "description": "Address below the root of the handbook"},
         }
