@@ -161,7 +161,7 @@ def _after(look: Look, found: MeasureNext, again: Again) -> MeasureNext:
 def _steps(below: int) -> list[int]:
     """Steps of a caliper narrower than `below`, and those of a micrometer under the first of them."""
     coarse = range(STEP_NM, below, STEP_NM)
-    return [*range(FINE_STEP_NM, min(STEP_NM, below), FINE_STEP_NM), *list(coarse)[:MOST_STEPS]]
+    return [*range(FINE_STEP_NM, min(STEP_NM, below), FINE_STEP_NM), *coarse[:MOST_STEPS]]
 
 
 def _read(look: Look, again: Again) -> Guess:
@@ -209,4 +209,6 @@ def _straddling(low: int, high: int) -> tuple[bool, int]:
 def _half(each: Behind) -> int:
     """How far the reading may lie from its nominal, to the wider side."""
     known = each.quantity
-    return max(known.nominal - known.low, known.high - known.nominal) if known else 0
+    if known is None or known.evidence == "unknown":
+        return 0  # bounded, but not read: there is nothing to read again
+    return max(known.nominal - known.low, known.high - known.nominal)
