@@ -18,6 +18,8 @@ from generator.rules.plan import CheckPlan
 STEP_NM, FINE_STEP_NM = NM_PER_MM // 100, NM_PER_MM // 1000
 # so many steps are looked at; a reading that may be coarser than that is told the coarsest of them
 MOST_STEPS = 40
+# how close no instrument reads need not be told finely
+FEW_STEPS_NM = tuple(step * FINE_STEP_NM for step in (1, 2, 5, 10, 20, 30, 50, 80, 120, 200))
 # readings taken again, each to within so many nm
 Again = Sequence[tuple[Behind, int]]
 
@@ -141,7 +143,8 @@ def _as_wide_as_will_do(look: Look, at: int, can: tuple[Behind, int]) -> Measure
 
 
 def _out_of_reach(look: Look, at: int, each: Behind) -> MeasureNext:
-    needed = max(_wide_enough(look, at, each, _steps(_half(each))), default=None)
+    steps = [step for step in FEW_STEPS_NM if step < _half(each)]
+    needed = max(_wide_enough(look, at, each, steps), default=None)
     return MeasureNext(each.reading, None, "dry-fit", look.closely.plan.checks[at].id, needed=needed)
 
 
