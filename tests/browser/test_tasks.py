@@ -45,7 +45,7 @@ def does_it_fit(thumb: Thumb) -> Locator:
 
 def what_goes_on_my_bike(thumb: Thumb) -> Locator:
     thumb.tap(link(thumb, "Leader's trail bike"))
-    return thumb.page.locator(".fit__plate.v-proper").first
+    return thumb.page.locator("#runs .fit__plate")
 
 
 def what_must_not_go_on_it(thumb: Thumb) -> Locator:

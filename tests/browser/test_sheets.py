@@ -1,0 +1,65 @@
+"""On paper: what a rider or a workshop wall needs stands on one sheet of A4, black on white, and says whence it comes.
+
+Sheets are counted and read back out of the PDF by poppler's own tools.
+"""
+
+import re
+import subprocess
+from pathlib import Path
+from shutil import which
+
+import pytest
+from playwright.sync_api import Browser
+
+from generator.compute.fit.result import PairFit
+from tests.browser.conftest import opened
+from tests.browser.kinds import all_kinds, one_of_each
+from tests.handbook import demo_book
+
+pytestmark = pytest.mark.skipif(which("pdftotext") is None, reason="poppler-utils reads the sheets")
+ONE_SHEET = ("index.html", "bikes", "bikes/*", "chains/*", "links/*", "pairs", "pairs/*", "sizes")
+
+
+def sheets(browser: Browser, address: str, file: Path) -> list[str]:
+    """The words of each sheet."""
+    with opened(browser, 1280, 800) as page:
+        page.goto(address)
+        page.pdf(path=file, prefer_css_page_size=True, format="A4")
+    command = ["pdftotext", "-layout", str(file), "-"]
+    text = subprocess.run(command, capture_output=True, text=True, check=True).stdout
+    return text.removesuffix("\f").split("\f")
+
+
+@pytest.mark.long
+def test_the_pages_that_are_hung_up_take_one_sheet(
+    browser: Browser, demo_address: str, demo_folder: Path, tmp_path: Path
+) -> None:
+    kinds = one_of_each(demo_folder)
+    wanted = [kind for kind in kinds if kind in ONE_SHEET or kind.startswith("pairs/*/* ")]
+    found = {kind: sheets(browser, demo_address + kinds[kind], tmp_path / "a.pdf") for kind in wanted}
+    assert len(found) > len(ONE_SHEET)
+    assert {kind: len(each) for kind, each in found.items() if len(each) != 1} == {}
+    version = demo_book().dataset.data_version
+    assert [kind for kind, (sheet,) in found.items() if version not in sheet] == []
+
+
+def test_the_longest_bike_names_every_no_go_on_its_one_sheet(
+    browser: Browser, demo_address: str, demo_folder: Path, tmp_path: Path
+) -> None:
+    address = all_kinds(demo_folder)["bikes/*"][-1]
+    (sheet,) = sheets(browser, demo_address + address, tmp_path / "bike.pdf")
+    words = re.sub(r"[\s\u2011-]+", "", sheet)
+    fits: tuple[PairFit, ...] = demo_book().by_bike[address.split("/")[1]]
+    no_go = [fit.link for fit in fits if fit.word == "no-go" and fit.own_page]
+    assert no_go and [link for link in no_go if link.replace("-", "") not in words] == []
+
+
+def test_the_whole_grid_hangs_on_a_wall(browser: Browser, demo_address: str, tmp_path: Path) -> None:
+    (sheet,) = sheets(browser, f"{demo_address}pairs/index.html", tmp_path / "grid.pdf")
+    book = demo_book()
+    assert [link for link in book.dataset.links if link not in sheet] == []
+    with opened(browser, 1280, 800) as page:
+        page.emulate_media(media="print")
+        page.goto(f"{demo_address}pairs/index.html")
+        cells = page.locator(".matrix .cell:visible").count()
+    assert cells == len(book.dataset.links) * len(book.dataset.chains)
