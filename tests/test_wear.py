@@ -1,5 +1,6 @@
 """Elongation, limits and forecasts against printed examples, a statistics library, and logs of every kind."""
 
+import re
 from collections.abc import Mapping
 from datetime import date
 from fractions import Fraction
@@ -21,6 +22,7 @@ from generator.model.dataset import Dataset, WearReading
 from generator.model.elongation import Elongation, elongation_of
 from generator.model.quantity import NM_PER_INCH, NM_PER_MM, Quantity
 from generator.render.contract.wear_json import wear_document
+from generator.render.drawings.wear_plot import wear_plot
 from generator.render.pages.wear import length_tables
 from generator.render.say.wear import wear_sentence
 from generator.render.schema.wear import wear_schema
@@ -428,3 +430,24 @@ def test_more_wear_in_the_newest_reading_never_leaves_more_hours(steps: list[flo
 def test_elongation_is_an_interval() -> None:
     found = Elongation(Fraction(1), Fraction(2), Fraction(4))
     assert found.plus_minus == 2
+
+
+def test_a_plot_says_in_words_what_it_draws_and_draws_nothing_outside_its_frame() -> None:
+    found = demo_all().wear.chains
+    for id_, each in found.items():
+        if not any(point.hours is not None for point in each.points):
+            continue
+        svg = str(wear_plot(each, wear_sentence(each)))
+        assert f"<title>Wear of {id_}</title>" in svg and "longer than new" in svg
+        assert 'role="img"' in svg and "style=" not in svg and "nan" not in svg
+        inks = re.findall(r'class="([^"]+)"', svg)
+        assert inks and all(ink.split()[0].startswith("d-") for ink in inks)
+        numbers = [float(n) for d in re.findall(r' d="([^"]+)"', svg) for n in re.findall(r"-?[\d.]+", d)]
+        assert all(-10 <= n <= 330 for n in numbers), id_
+        assert svg.count("<circle") == len([point for point in each.points if point.hours is not None])
+
+
+def test_the_plot_of_a_forecast_shows_line_interval_and_limit() -> None:
+    svg = str(wear_plot(demo_all().wear.chains["blue-520"], "."))
+    assert svg.count("d-ghost") == 2 and svg.count("d-gone") == 1
+    assert "limit 1 %" in svg

@@ -61,5 +61,5 @@ def _shown(written: Written) -> ShownLength:
 
 def _num(length: ShownLength) -> Markup:
     """As the face's macro for a length prints it."""
-    inner = '<span class="num"><span><b>{}</b> mm</span> <i>{}</i></span>'
+    inner = '<span class="num"><span><b>{}</b> mm</span><i> {}</i></span>'
     return Markup(inner).format(length.mm.removesuffix(" mm"), length.inch)

@@ -9,13 +9,15 @@ from generator.model.shipped import Term
 from generator.render.base.page import relative_address
 
 _TAG = re.compile(r"(<[^>]*>)")
+# words that a sentence of the guide uses in their everyday meaning
+EVERYDAY = ("range", "seat", "chance")
 
 
 class WordLinks:
     """For one page: give it the texts in the order in which they are read."""
 
     def __init__(self, terms: Mapping[str, Term], at: str) -> None:
-        self.left = {term.title.lower(): id_ for id_, term in terms.items()}
+        self.left = {term.title.lower(): id_ for id_, term in terms.items() if id_ not in EVERYDAY}
         self.at = at
         # the longest first, so that a pin reach is not linked as a pin
         names = sorted(self.left, key=len, reverse=True)
