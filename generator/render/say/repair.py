@@ -52,6 +52,7 @@ AGES = {
     "too-old": "too old to fit; counted as gone",
     "not-dated": "no date on the packet: write one on it",
 }
+NO_DATE = "Write the date on the packets of seals"
 GOALS = {
     "worse-than-last-resort": "weight not mended at all",
     "last-resort": "weight at last-resort",

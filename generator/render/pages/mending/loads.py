@@ -12,8 +12,8 @@ from generator.render.base.verdicts import ShownVerdict, shown_verdict
 from generator.render.contract.plan_json import UNITS
 from generator.render.pages.book import Book
 from generator.render.pages.mending.failure import failure_route
-from generator.render.say.names import listed, named, parts_of
-from generator.render.say.repair import AGES, BEARERS, grams, reason_text
+from generator.render.say.names import listed, named, parts_of, small_named
+from generator.render.say.repair import AGES, BEARERS, NO_DATE, grams, reason_text
 from generator.render.say.repair import GOALS as GOAL_WORDS
 from generator.render.say.said import capital
 
@@ -159,8 +159,13 @@ def before_the_ride(dataset: Dataset, plan: Plan) -> tuple[Todo, ...]:
 
 def _dry_fits(dataset: Dataset, plan: Plan) -> Iterator[Todo]:
     for chain, link in plan.dry_fit:
-        what = f"Dry-fit {named(dataset.links[link])} on {named(dataset.chains[chain])}"
-        yield Todo(what, "proper by numbers only; get-home until tried", link, f"pairs/{chain}/#{link}")
+        what = f"Dry-fit {small_named(dataset.links[link])}"
+        yield Todo(
+            what,
+            f"on {small_named(dataset.chains[chain])}; get-home until tried",
+            link,
+            f"pairs/{chain}/#{link}",
+        )
 
 
 def _purchases(dataset: Dataset, plan: Plan) -> Iterator[Todo]:
@@ -178,11 +183,16 @@ def _useful(dataset: Dataset, plan: Plan) -> Iterator[Todo]:
 
 
 def _old(dataset: Dataset, plan: Plan) -> Iterator[Todo]:
+    """What is too old, or must be looked at; packets without a date together."""
     carried = plan.carried
-    for kind, id_, age in plan.aged:
-        if (kind, id_) in carried:
+    found = [(kind, id_, age) for kind, id_, age in plan.aged if (kind, id_) in carried]
+    for kind, id_, age in found:
+        if age != "not-dated":
             part = parts_of(dataset, kind)[id_]
             yield Todo(named(part), AGES[age], id_, part_route(kind, id_))
+    undated = [id_ for _, id_, age in found if age == "not-dated"]
+    if undated:
+        yield Todo(NO_DATE, listed(undated), "", "")
 
 
 def worn_out(book: Book, plan: Plan) -> tuple[tuple[str, str], ...]:
