@@ -115,6 +115,21 @@ def _start(sub: argparse.ArgumentParser) -> None:
     sub.set_defaults(command=command)
 
 
+def _add(sub: argparse.ArgumentParser) -> None:
+    def command(asked: argparse.Namespace) -> int:
+        from generator.cli.add import add
+
+        return add(asked.club, asked.kind)
+
+    sub.add_argument("kind", choices=KINDS_ADDED, metavar="KIND", help=", ".join(KINDS_ADDED))
+    _club(sub)
+    sub.set_defaults(command=command)
+
+
+# kinds of record that `add` asks for, in the order in which a club meets them
+KINDS_ADDED = ("chain", "link", "clip", "seal", "bike", "trial", "plate", "strip", "tool", "ride")
+
+
 def _schema(sub: argparse.ArgumentParser) -> None:
     def command(asked: argparse.Namespace) -> int:
         from generator.cli.schema import schema
@@ -158,6 +173,7 @@ COMMANDS: dict[str, tuple[Callable[[argparse.ArgumentParser], None], str]] = {
     "serve": (_serve, "show the handbook and rebuild it when data, templates or pages change"),
     "explain": (_explain, "explain the verdict on one chain and one link"),
     "plan": (_plan, "say who carries what, and what stays uncovered"),
+    "add": (_add, "ask for one record in a terminal and write it into the club's file"),
     "start": (_start, "make a starter folder for a new club"),
     "schema": (_schema, "write the JSON Schema of every file kind"),
 }
