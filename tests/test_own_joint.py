@@ -63,8 +63,20 @@ def test_by_make_and_with_a_full_dry_fit_it_is_proper(make: dict[str, str]) -> N
 @pytest.mark.parametrize("make", MAKES)
 def test_one_that_is_left_to_run_is_proper_while_it_stays_closed(make: dict[str, str]) -> None:
     """The only one there is: opened again its clip was off and its plate was pressed on."""
-    looks = {"plates_level": "yes", "clip_seated": "yes", "bends_freely": "yes", "seals_whole": "yes", "plate_loose": "no"}
-    chain = {"in_use": "yes", "in_use_since": "2027-02-20", "looked_on": "2027-02-21", "own_seals": "fitted", **looks}
+    looks = {
+        "plates_level": "yes",
+        "clip_seated": "yes",
+        "bends_freely": "yes",
+        "seals_whole": "yes",
+        "plate_loose": "no",
+    }
+    chain = {
+        "in_use": "yes",
+        "in_use_since": "2027-02-20",
+        "looked_on": "2027-02-21",
+        "own_seals": "fitted",
+        **looks,
+    }
     raw = club(make, chain=chain, link={"count": "1"}, trial={"left_in_use": "yes"})
     raw["clips"]["clip"]["count"] = "1"
     found = fit(raw)
@@ -75,7 +87,12 @@ def test_one_that_is_left_to_run_is_proper_while_it_stays_closed(make: dict[str,
 
 
 def test_without_the_look_it_runs_and_is_get_home_at_worst() -> None:
-    raw = club(MAKES[0], chain={"in_use": "yes", "in_use_since": "2027-02-20"}, link={"count": "1"}, trial={"left_in_use": "yes"})
+    raw = club(
+        MAKES[0],
+        chain={"in_use": "yes", "in_use_since": "2027-02-20"},
+        link={"count": "1"},
+        trial={"left_in_use": "yes"},
+    )
     found = fit(raw).runs_now
     assert found is not None
     assert (found.best, found.worst) == (0, 1)

@@ -51,6 +51,10 @@ def next_act(dataset: Dataset, fit: PairFit) -> Act | None:
     """The act with the highest chance to end it per effort; None where the verdict stands."""
     if not is_open(fit):
         return None
+    if fit.runs_now is not None and fit.runs_now.not_looked and not decided(fit):
+        return _act(
+            "look", ("joint", f"{fit.chain}/{fit.link}"), list(_joint_sheet(dataset, fit)), None, RUNNING
+        )
     checks = _open_checks(fit)
     acts = [act for act in acts_for(dataset, fit) if act.reaches or fit.refused is not None or _untried(fit)]
     if fit.refused is None and not _untried(fit) and _beyond(dataset, fit, checks, acts):
@@ -72,7 +76,14 @@ def _beyond(dataset: Dataset, fit: PairFit, checks: Mapping[str, CheckFit], acts
 
 def stands(dataset: Dataset, fit: PairFit) -> bool:
     """One rung is left, or nothing that the club can do changes the worst one: it then counts as that."""
-    return (fit.refused is None and fit.best == fit.worst) or next_act(dataset, fit) is None
+    return decided(fit) or next_act(dataset, fit) is None
+
+
+def decided(fit: PairFit) -> bool:
+    """One rung is left, of the joint that runs where the chain runs with this link."""
+    if fit.runs_now is not None:
+        return fit.runs_now.best == fit.runs_now.worst
+    return fit.refused is None and fit.best == fit.worst
 
 
 def is_open(fit: PairFit) -> bool:
@@ -117,6 +128,20 @@ def _settles(act: Act, check: CheckFit) -> Fraction:
     if act.kind in ("look", "dry-fit"):
         return Fraction(1)
     return Fraction(len(set(act.ask) & set(check.missing)) or 1, max(1, len(check.missing)))
+
+
+RUNNING = ("runs-now",)
+
+
+def _joint_sheet(dataset: Dataset, fit: PairFit) -> Iterator[Reading]:
+    """The looks at the joint that runs, then what of its link they hang on."""
+    chain, link = dataset.chains[fit.chain], dataset.links[fit.link]
+    assert fit.runs_now is not None
+    yield from (Reading("chain", chain.id, field) for field in fit.runs_now.not_looked)
+    if link.record.came_with is None:
+        yield Reading("link", link.id, "came_with")
+    if link.record.condition == "unknown":
+        yield Reading("link", link.id, "condition")
 
 
 def _look(dataset: Dataset, fit: PairFit, checks: Mapping[str, CheckFit]) -> Act | None:

@@ -33,7 +33,10 @@ def shipped_rule_problems(shelf: Shelf, files: LoadedFolder) -> Iterator[Problem
 
 def _filled(rules: Rules, joint: Rules) -> Iterator[tuple[str, Rule | None]]:
     for id_, rule in rules.items():
-        yield id_, None if rule.same_as is not None and rule.same_as not in joint else filled_in(id_, rule, joint)
+        yield (
+            id_,
+            None if rule.same_as is not None and rule.same_as not in joint else filled_in(id_, rule, joint),
+        )
 
 
 def override_problems(dataset: Dataset) -> Iterator[Problem]:
@@ -68,7 +71,9 @@ def _vocabularies(table: str, rule: Rule) -> Iterable[Vocabulary]:
 def _fault(rules: Rules, table: str) -> str | None:
     """Why the rules cannot be multiplied out."""
     try:
-        scale = joint_scale(rules) if table not in OTHER_SYMBOLS else table_scale(rules, [vocabulary_of(table)])
+        scale = (
+            joint_scale(rules) if table not in OTHER_SYMBOLS else table_scale(rules, [vocabulary_of(table)])
+        )
         for id_, rule in rules.items():
             for words in _vocabularies(table, rule):
                 rows_of(id_, rule, words, scale)

@@ -61,6 +61,8 @@ class Volunteer:
         return record
 
     def _look(self, act: Act, _: Dataset) -> None:
+        if any(reading.kind == "chain" and reading.field in joint_looks(self.joint) for reading in act.ask):
+            self.raw["chains"]["red"]["looked_on"] = "2027-02-20"
         for reading in act.ask:
             if reading.kind == "link" and reading.field in ("clip", "seals"):
                 self._name_part(reading.field)
@@ -88,6 +90,8 @@ class Volunteer:
     def _seen(self, reading: Reading) -> str:
         joint, field = self.joint, reading.field
         of_joint = joint_looks(joint)
+        if field == "came_with":
+            return str(joint.words["link"].get("came_with", "unknown"))
         known = {**of_joint, "seal": "O" if joint.sealed else "none", "own_joint": "clip-slip" if joint.slides else "clip-press",
                  "shape": "O", "pin_kind": "unknown", "flared": "no", "made_bowed": "no", "came_with": None,
                  **joint.words.get(reading.kind, {})}  # fmt: skip

@@ -47,8 +47,9 @@ def story(seed: int, plans: Plans, misreported: float = 0.0) -> Story:
         assert act is not None
         acts.append(f"{act.kind} {act.part[1]} {' '.join(r.field for r in act.ask)}")
         volunteer.do(act, dataset)
-    printed = NO_GO if fit.worst is None else fit.worst
-    return Story(joint, tuple(acts), printed, fit.best == fit.worst, fit.refused, truth_of(joint, plans))
+    shown = fit.runs_now or fit
+    printed = NO_GO if shown.worst is None else shown.worst
+    return Story(joint, tuple(acts), printed, shown.best == shown.worst, fit.refused, truth_of(joint, plans))
 
 
 def _fit(raw: dict[str, Any], plans: Plans) -> tuple[Dataset, PairFit]:
@@ -97,8 +98,8 @@ def truth_of(joint: Hidden, plans: Plans) -> int:
     raw["chains"]["red"] |= joint_looks(joint) if joint.in_use else {}
     dataset = exactly(replace(unchecked(raw), shelf=shelf()))
     fit = fit_table(dataset, ["red"], ["tin"], plans)[0]
-    worst = NO_GO if fit.best is None else fit.best
-    return max(worst, _by_fault(joint))
+    shown = fit.runs_now or fit
+    return NO_GO if shown.best is None else shown.best
 
 
 def _as_it_runs(joint: Hidden) -> dict[str, Any]:
@@ -115,11 +116,6 @@ def _as_it_runs(joint: Hidden) -> dict[str, Any]:
         "plate_on": "pressed",
         "left_in_use": "yes",
     }
-
-
-def _by_fault(joint: Hidden) -> int:
-    """A loose clip or plate of a running joint is a fault whatever the readings say: no better than last-resort."""
-    return 2 if joint.words.get("fault") in ("clip", "loose") else 0
 
 
 def _lengths(part: dict[str, Any]) -> dict[str, str]:
