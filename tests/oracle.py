@@ -604,6 +604,7 @@ def cases_of(dims: Dims, words: Words, option: str) -> dict[str, str]:
         "spacers": words.get("spacers", "no"),
         "pin_kind": words.get("pin_kind", "unknown"),
         "chain_kind": words["kind"],
+        "chain_seal": words.get("chain_seal", "unknown"),
         "seals": option,
         "room_read": "some" if "C" in dims else "none",
         "other_read": "some" if "Co" in dims else "none",

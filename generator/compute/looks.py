@@ -78,7 +78,7 @@ CHAIN_LOOKS = (
     Look("kind"),
     Look("state", ("chain-state",)),
     Look("pull_off", ("chain-worn", "pin-entry"), _wear_unknown),
-    Look("seal", ("seal-kind",)),
+    Look("seal", ("seal-kind", "looks-sealed")),
     Look("own_joint", ("joint-kind",)),
 )
 CLIP_LOOKS = (Look("history", ("clip-history",)), Look("made_bowed", ("clip-bow",)))

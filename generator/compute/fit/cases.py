@@ -55,6 +55,7 @@ def case_keys(
         "spacers": ((options.spacer != NOTHING).astype(np.int8), ("no", "yes")),
         "pin_kind": of_link("pin_kind"),
         "chain_kind": coded([chain.record.kind for chain in on.chains], options.chain),
+        "chain_seal": coded([chain.record.seal for chain in on.chains], options.chain),
         "seals": (options.seals.astype(np.int8), SEALS),
         "room_read": (columns["C"].missing.astype(np.int8), ("some", "none")),
         "other_read": (columns["Co"].missing.astype(np.int8), ("some", "none")),

@@ -28,7 +28,7 @@ ASKED: Mapping[tuple[str, str], str] = {
     ("link", "clip"): "Is there a clip with it? Give the clip a record, and name it here.",
     ("link", "seals"): "Are there seals with it? Give them a record, and name them here, or write none.",
     ("chain", "state"): "Was anything on the chain filed, ground or welded?",
-    ("chain", "seal"): "Are its seals round (O), four-lipped (X) or other?",
+    ("chain", "seal"): "Look between its plates: round rings (O), four-lipped ones (X), others, or none?",
     ("chain", "own_joint"): "How is the chain itself joined: clip, rivet or endless?",
     ("chain", "pull_off"): "Pull it off the rear sprocket: how much of a tooth shows?",
     ("clip", "history"): "Has the clip ever been off its link, or is it bent?",
