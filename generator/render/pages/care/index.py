@@ -76,23 +76,18 @@ def inspection_page(book: Book) -> Page:
 def _findings(dataset: Dataset, part: str, title: str) -> Table:
     columns = (
         Column("Finding", "head"),
-        Column("The day"),
-        Column("How to look", "long"),
         Column("What is seen", "long"),
         Column("What it means", "long"),
         Column("What to do", "long"),
         Column("Source"),
     )
-    rows = tuple(
-        _finding(dataset, id_, found)
-        for id_, found in dataset.shelf.care.findings.items()
-        if found.looks_at == part
-    )
+    findings = dataset.shelf.care.findings.items()
+    rows = tuple(_finding(dataset, id_, found) for id_, found in findings if found.looks_at == part)
     return Table(f"findings-{part}", title, columns, rows)
 
 
 def _finding(dataset: Dataset, id_: str, found: Finding) -> Row:
-    do = Cell(found.do, to=guide_route(found.page)) if found.page else Cell(found.do)
+    do = Cell(found.do, to=guide_route(found.page) if found.page else "")
+    seen = Cell(found.sees, note=found.look)
     source = source_cell(dataset.shelf, found.source)
-    texts = (Cell(text) for text in (found.look, found.sees, found.means))
-    return Row((Cell(found.title), Cell(RIDES[found.ride]), *texts, do, source), id=id_)
+    return Row((Cell(found.title, note=RIDES[found.ride]), seen, Cell(found.means), do, source), id=id_)
