@@ -3,10 +3,9 @@
 import json
 import re
 from collections.abc import Iterable, Mapping
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from pathlib import Path
-from typing import Literal
 
 import typst
 
@@ -25,8 +24,7 @@ def _fonts() -> typst.Fonts:
     return typst.Fonts(include_system_fonts=False, include_embedded_fonts=True, font_paths=[folder])
 
 
-def _compiler(template: str, data: object) -> typst.Compiler:
-    text = json.dumps(data, ensure_ascii=False)
+def _compiler(template: str, text: str) -> typst.Compiler:
     return typst.Compiler(
         str(_TEMPLATES / template),
         root=str(_TEMPLATES),
@@ -38,28 +36,27 @@ def _compiler(template: str, data: object) -> typst.Compiler:
 
 def pdf(template: str, data: Mapping[str, object], seconds: int) -> bytes:
     """A tagged PDF/UA-1; any warning stops it."""
-    made = _compiled(template, data, "pdf", seconds)
-    assert isinstance(made, bytes)
-    return made
+    return _made(template, _text(data), seconds, None)
 
 
 def png(template: str, data: Mapping[str, object], dots_per_inch: int) -> bytes:
     """A picture of the first page."""
-    made = _compiled(template, data, "png", None, dots_per_inch)
-    return made if isinstance(made, bytes) else made[0]
+    return _made(template, _text(data), None, dots_per_inch)
 
 
-def _compiled(
-    template: str,
-    data: Mapping[str, object],
-    kind: Literal["pdf", "png"],
-    seconds: int | None,
-    dots_per_inch: int | None = None,
-) -> bytes | list[bytes]:
+def _text(data: object) -> str:
+    return json.dumps(data, ensure_ascii=False)
+
+
+# while a handbook is served, what did not change is not made again
+@lru_cache(maxsize=512)
+def _made(template: str, text: str, seconds: int | None, dots_per_inch: int | None) -> bytes:
+    """A picture where dots are asked for, else a PDF made at `seconds`."""
+    as_pdf = dots_per_inch is None
     try:
-        made, warnings = _compiler(template, data).compile_with_warnings(
-            format=kind,
-            pdf_standards=["ua-1"] if kind == "pdf" else [],
+        made, warnings = _compiler(template, text).compile_with_warnings(
+            format="pdf" if as_pdf else "png",
+            pdf_standards=["ua-1"] if as_pdf else [],
             timestamp=seconds,
             ppi=dots_per_inch,
         )
@@ -67,13 +64,13 @@ def _compiled(
         raise TypesettingFailed(f"{fault.message}\n{fault.diagnostic}") from fault
     if warnings or made is None:
         raise TypesettingFailed("\n".join(warning.diagnostic for warning in warnings))
-    return made
+    return made if isinstance(made, bytes) else made[0]
 
 
 def heights(data: Mapping[str, object]) -> list[float]:
     """Of each block of `data`, in mm."""
     try:
-        found = json.loads(_compiler("measure.typ", data).query("<height>", field="value"))
+        found = json.loads(_compiler("measure.typ", _text(data)).query("<height>", field="value"))
     except typst.TypstError as fault:
         raise TypesettingFailed(f"{fault.message}\n{fault.diagnostic}") from fault
     return [float(height) for height in found]
@@ -94,7 +91,7 @@ def not_in_fonts(signs: Iterable[str]) -> frozenset[str]:
 
 def _refused(signs: list[str]) -> set[str]:
     try:
-        _compiler("signs.typ", signs).compile(format="pdf", pdf_standards=["ua-1"], timestamp=0)
+        _compiler("signs.typ", _text(signs)).compile(format="pdf", pdf_standards=["ua-1"], timestamp=0)
     except typst.TypstError as fault:
         found = _NOT_SHOWN.search(fault.message)
         if not found:

@@ -5,12 +5,14 @@ from collections.abc import Iterator, Sequence
 from generator.compute.repair.result import Bag, Case, Lack, PartUse, Repair
 from generator.model.dataset import Part
 from generator.model.mending import Failure
+from generator.model.shipped import NO_GO
 from generator.model.tools_and_bikes import Bike
 from generator.render.cards.card import (
     Block,
     Group,
     Listing,
     Picture,
+    Plate,
     Run,
     Says,
     Text,
@@ -27,6 +29,8 @@ from generator.render.say.said import capital, small
 
 PAGE = "repair/"
 _OTHER_BAGS = 2  # that do the same as well, named after the best
+# nothing that the club has mends it
+_TOWED = Plate("no-go", "no-go", "TOW")
 _STOPS = 3  # `strands` of a failure from which on a bike stands still
 _PICTURE = 7.0  # mm
 
@@ -41,7 +45,7 @@ def mending_blocks(desk: Desk, bike: Part[Bike]) -> Iterator[Block | Listing]:
             alike.setdefault((case.rung, tuple(_answer(desk, case))), []).append(failure)
     yield Says((strong("Engine off, key out, goggles on. "), Run("First find out why it happened.")))
     for (rung, texts), found in alike.items():
-        head = Group(plate(rung, rung), (bold(found[0].title),))
+        head = Group(plate(rung, rung) if rung < NO_GO else _TOWED, (bold(found[0].title),))
         yield Listing(head, tuple(_drawn(found[0], _also(found), texts)))
 
 
@@ -51,14 +55,11 @@ def _also(found: list[Failure]) -> Text:
 
 
 def _drawn(failure: Failure, also: Text, says: Sequence[Text]) -> Iterator[Block]:
-    """The picture with a few words beside it, then the rest."""
+    """The picture with the first words beside it, then the rest."""
     picture = damage_picture(failure.damage)
     if picture:
-        yield Picture(*picture, _PICTURE, also or says[0])
-        says = says if also else says[1:]
-    elif also:
-        yield Says(also)
-    yield from map(Says, paragraphs(says))
+        yield Picture(*picture, _PICTURE, says[0])
+    yield from map(Says, paragraphs((*(says[1:] if picture else says), also)))
 
 
 def _answer(desk: Desk, case: Case) -> Iterator[Text]:
