@@ -1,35 +1,49 @@
 """Says which typed text makes a card overflow, and by how many characters."""
 
-from collections.abc import Callable
-from dataclasses import replace
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
 from functools import partial
 
-from generator.render.cards.card import Block, CardSet, Run, rewritten, runs_of
+from generator.render.cards.card import Block, Run, rewritten, runs_of
 from generator.render.cards.deck import Deck
 from generator.render.cards.sides import TooTall
+from generator.site.typesetter import TypesettingFailed
+
+
+@dataclass(frozen=True, slots=True)
+class Refusal:
+    """One typed text that does not fit: where it is written, on which card it stands, and what it must lose."""
+
+    text: str
+    card: str
+    lose: int
+
+    def __str__(self) -> str:
+        return f"{self.text} does not fit on {self.card}: make it {self.lose} characters shorter"
 
 
 class CardsRefused(Exception):
     """Texts that do not fit on their cards; nothing is shrunk or cut for them."""
 
-    def __init__(self, said: tuple[str, ...]) -> None:
-        super().__init__("\n".join(said))
-        self.said = said
+    def __init__(self, refused: Iterable[Refusal]) -> None:
+        """Of the same text on the same card in several formats, the one that loses most."""
+        most: dict[tuple[str, str], Refusal] = {}
+        for each in sorted(refused, key=lambda each: each.lose):
+            most[each.text, each.card] = each
+        self.said = tuple(str(most[key]) for key in sorted(most))
+        super().__init__("\n".join(self.said))
 
 
-def said_of(tall: TooTall, card: CardSet, deck: Deck, height: Callable[[Block], float]) -> str:
+def refusal_of(tall: TooTall, card: str, deck: Deck, height: Callable[[Block], float]) -> Refusal:
     """Record and field of the longest typed text of the block, and how many characters it must lose."""
     typed = [run for run in runs_of(tall.block) if run.origin]
     if not typed:
-        raise AssertionError(
-            f"a block of {card.title} is taller than a side, and nothing in it was typed: {tall}"
-        )
+        raise TypesettingFailed(f"on {card} a block that nobody typed is taller than a side: {tall}")
     longest = max(typed, key=lambda run: len(run.text))
-    keep = _longest_that_fits(tall, longest, height)
-    place = deck.places.get(longest.origin.key, "") if longest.origin else ""
-    where = longest.origin.words if longest.origin else ""
-    lose = len(longest.text) - keep
-    return f"{place}{where} does not fit on the cards ({card.title}): make it {lose} characters shorter"
+    assert longest.origin is not None
+    place = deck.places.get(longest.origin.key, "")
+    lose = len(longest.text) - _longest_that_fits(tall, longest, height)
+    return Refusal(f"{place}{longest.origin.words}", card, lose)
 
 
 def _longest_that_fits(tall: TooTall, run: Run, height: Callable[[Block], float]) -> int:

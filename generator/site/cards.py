@@ -12,10 +12,10 @@ from generator.render.cards.card import Block, as_data, rewritten, runs_of
 from generator.render.cards.deck import Deck, Job, Placed, formats_of, pages_alone, pages_of, ruler
 from generator.render.cards.formats import FORMATS, Format
 from generator.render.cards.printed import CardFile, Preview, Printed
-from generator.render.cards.sides import Height, Side, all_blocks, sides_of, too_tall
+from generator.render.cards.sides import Height, Side, all_blocks, foot_too_tall, sides_of, too_tall
 from generator.render.cards.strips import StripSheet
 from generator.shipped import shipped_root
-from generator.site.card_overflow import CardsRefused, said_of
+from generator.site.card_overflow import CardsRefused, Refusal, refusal_of
 from generator.site.typesetter import heights, not_in_fonts, pdf, png
 
 PREVIEW_DPI, SHEET_DPI = 150, 60
@@ -89,9 +89,9 @@ def laid_out(deck: Deck) -> Laid:
         for format_ in FORMATS
         if (sets := [card for card in deck.sets if format_ in formats_of(card.kind)])
     }
-    refused = [said for format_, height in heights_in.items() for said in _refused(deck, format_, height)]
+    refused = [each for format_, height in heights_in.items() for each in _refused(deck, format_, height)]
     if refused:
-        raise CardsRefused(tuple(dict.fromkeys(refused)))
+        raise CardsRefused(refused)
     return {
         (card.kind, card.subject, format_.id): sides_of(
             card, deck.foot_in(format_), format_, heights_in[format_]
@@ -101,13 +101,17 @@ def laid_out(deck: Deck) -> Laid:
     }
 
 
-def _refused(deck: Deck, format_: Format, height: Height) -> Iterator[str]:
+def _refused(deck: Deck, format_: Format, height: Height) -> Iterator[Refusal]:
     def again(block: Block) -> float:
         return measured((block,), format_)(block)
 
+    foot = deck.foot_in(format_)
+    for tall in foot_too_tall(foot, format_, height):
+        yield refusal_of(tall, "every card", deck, again)
+        return
     for card in (card for card in deck.sets if format_ in formats_of(card.kind)):
-        for tall in too_tall(card, deck.foot_in(format_), format_, height):
-            yield said_of(tall, card, deck, again)
+        for tall in too_tall(card, foot, format_, height):
+            yield refusal_of(tall, card.title, deck, again)
 
 
 def measured(blocks: Iterable[Block], format_: Format) -> Height:
@@ -154,6 +158,7 @@ def _type(format_: Format) -> dict[str, float]:
         "strong": format_.strong,
         "small": format_.small,
         "gap": format_.gap,
+        "code": format_.code,
     }
 
 

@@ -1,10 +1,12 @@
 """What a card is made of before it is typeset: runs of text, blocks that are never split, sections, sets."""
 
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, fields, is_dataclass, replace
 from typing import Literal, TypeVar
 
 V = TypeVar("V")
+_UNBROKEN = re.compile(r"[^\s-]{16}(?=[^\s-])")
 
 # strong: bold and larger, for limits and warnings (ISO/IEC Guide 37); tag: a bag label
 Style = Literal["plain", "bold", "strong", "tag"]
@@ -201,14 +203,25 @@ def tag(id_: str) -> Run:
 
 
 def as_data(value: object) -> object:
-    """The same as lists, texts and mappings, for JSON; a block says its shape."""
+    """The same as lists, texts and mappings, for JSON; a block says its shape, and long words get places to break."""
     if is_dataclass(value) and not isinstance(value, type):
-        inner = {field.name: as_data(getattr(value, field.name)) for field in fields(value)}
-        inner.pop("origin", None)
+        words = isinstance(value, Run | Labels | Grid)
+        inner = {f.name: _plain(getattr(value, f.name), words) for f in fields(value) if f.name != "origin"}
         return {"shape": type(value).__name__.lower(), **inner}
+    return _plain(value, False)
+
+
+def _plain(value: object, words: bool) -> object:
     if isinstance(value, tuple):
-        return [as_data(each) for each in value]
-    return value
+        return [_plain(each, words) for each in value]
+    if isinstance(value, str):
+        return breakable(value) if words else value
+    return as_data(value) if is_dataclass(value) else value
+
+
+def breakable(text: str) -> str:
+    """A line may end within a word that has no end of its own."""
+    return _UNBROKEN.sub("\\g<0>\u200b", text)
 
 
 def runs_of(value: object) -> Iterator[Run]:

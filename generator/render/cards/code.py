@@ -7,7 +7,6 @@ from io import BytesIO
 import segno
 
 from generator.render.cards.card import Block, Code, Run
-from generator.render.cards.words import breakable
 
 QUIET_ZONE = 4  # modules, ISO/IEC 18004
 
@@ -25,4 +24,4 @@ def code(site: str, page: str) -> Iterator[Block]:
     """Nothing where the handbook has no published address."""
     if site:
         url = site + page
-        yield Code(code_svg(url), url, (Run("The same in full: "), Run(breakable(url))))
+        yield Code(code_svg(url), url, (Run("The same in full: "), Run(url)))

@@ -21,6 +21,7 @@ class Format:
     strong: float
     small: float
     gap: float
+    code: float = 15.0  # side of a code with its quiet zone
 
     @property
     def inner_width(self) -> float:
@@ -34,12 +35,12 @@ class Format:
 A4, LETTER = (210.0, 297.0), (215.9, 279.4)
 # ISO/IEC 7810 gives ID-1 as 85.60 x 53.98 mm, ISO 216 gives A6 as 105 x 148 mm; body 10 pt, limits 12 pt (ISO/IEC Guide 37)
 ID1 = Format("id1", "pocket card, 85.60 × 53.98 mm", 85.60, 53.98, 3.0, 10, 12, 8, 1.1)
-A6 = Format("a6", "large print, A6", 105.0, 148.0, 6.0, 14, 16, 10, 2.0)
-PAGE_A4 = Format("page-a4", "sheet for the bench, A4", *A4, 14.0, 12, 14, 9, 2.6)
-PAGE_LETTER = Format("page-letter", "sheet for the bench, Letter", *LETTER, 14.0, 12, 14, 9, 2.6)
+A6 = Format("a6", "large print, A6", 105.0, 148.0, 6.0, 14, 16, 10, 2.0, 20.0)
+PAGE_A4 = Format("page-a4", "sheet for the bench, A4", *A4, 14.0, 12, 14, 9, 2.6, 20.0)
+PAGE_LETTER = Format("page-letter", "sheet for the bench, Letter", *LETTER, 14.0, 12, 14, 9, 2.6, 20.0)
 # sizes of labels that are sold on sheets of that paper
-LABEL_A4 = Format("label-a4", "label, 63.5 × 38.1 mm", 63.5, 38.1, 2.5, 10, 12, 8, 0.8)
-LABEL_LETTER = Format("label-letter", "label, 4 × 2 in", 101.6, 50.8, 3.0, 10, 12, 8, 1.0)
+LABEL_A4 = Format("label-a4", "label, 63.5 × 38.1 mm", 63.5, 38.1, 2.5, 10, 12, 8, 0.8, 14.0)
+LABEL_LETTER = Format("label-letter", "label, 4 × 2 in", 101.6, 50.8, 3.0, 10, 12, 8, 1.0, 18.0)
 CARDS = (ID1, A6)
 PAGES = (PAGE_A4, PAGE_LETTER)
 LABELS = (LABEL_A4, LABEL_LETTER)

@@ -9,7 +9,7 @@ from generator.render.cards.formats import Format
 # height of a block in a format, mm
 Height = Callable[[Block], float]
 WIDEST_NUMBER = "88 of 88"
-_MOST_OF_A_SIDE = 0.25  # that the line under it may take up
+_MOST_OF_A_SIDE = 0.34  # that the line under it may take up
 _ROUNDING = 0.01  # mm, what two measures of the same text may differ by
 
 
@@ -55,12 +55,15 @@ def room_for(card: CardSet, section: Section, foot: Foot, format_: Format, heigh
     return format_.inner_height - height(head) - height(foot) - format_.gap
 
 
-def too_tall(card: CardSet, foot: Foot, format_: Format, height: Height) -> Iterator[TooTall]:
-    """Every block that cannot stand on any side, and the lines over and under a side where they leave no room."""
+def foot_too_tall(foot: Foot, format_: Format, height: Height) -> Iterator[TooTall]:
+    """Where the line under a side would leave too little room over it."""
     most = format_.inner_height * _MOST_OF_A_SIDE
     if height(foot) > most:
         yield TooTall(foot, most)
-        return
+
+
+def too_tall(card: CardSet, foot: Foot, format_: Format, height: Height) -> Iterator[TooTall]:
+    """Every block that cannot stand on any side."""
     for section in card.sections:
         room = room_for(card, section, foot, format_, height)
         for head, block in blocks_of(section):

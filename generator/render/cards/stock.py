@@ -28,6 +28,7 @@ from generator.render.say.names import PART_WORDS, parts_of
 from generator.render.say.said import capital
 
 _BESIDE = 78  # letters beside the code of a label
+_NARROW = 16
 KEPT = ("link", "clip", "seal", "plate", "strip", "tool")
 
 
@@ -97,7 +98,7 @@ def label_sets(desk: Desk) -> Iterator[CardSet]:
             (tag(part.id),),
             f"Label of {part.id}",
             route,
-            (Section(PART_WORDS[part.kind], tuple(_label(desk, part, route, serving))),),
+            (Section("", tuple(_label(desk, part, route, serving))),),
         )
 
 
@@ -105,9 +106,9 @@ def _label(
     desk: Desk, part: Part[Record], route: str, serving: dict[str, dict[int, list[str]]]
 ) -> Iterator[Block]:
     """Beside the code as much as stands there, the rest under it."""
-    texts = [plain(_size(part)), *_purpose(desk, part, serving)]
+    texts = [plain(f"{capital(PART_WORDS[part.kind])}{_size(part)}."), *_purpose(desk, part, serving)]
     beside: Text = ()
-    while texts and letters((*beside, *texts[0])) <= _BESIDE:
+    while texts and _narrow(texts[0]) and letters((*beside, *texts[0])) <= _BESIDE:
         beside = spaced(beside, texts.pop(0))
     if desk.site:
         url = desk.site + route
@@ -117,11 +118,16 @@ def _label(
     yield from map(Says, paragraphs(texts))
 
 
+def _narrow(text: Text) -> bool:
+    """Does every label in it stand in the space beside a code?"""
+    return all(run.style != "tag" or len(run.text) <= _NARROW for run in text)
+
+
 def _size(part: Part[Record]) -> str:
     code_ = getattr(part.record, "size_code", None)
     if code_ is None:
         return ""
-    return "Size not known." if code_ == "unknown" else f"Size {code_}."
+    return ", size not known" if code_ == "unknown" else f" {code_}"
 
 
 def _purpose(desk: Desk, part: Part[Record], serving: dict[str, dict[int, list[str]]]) -> Iterator[Text]:

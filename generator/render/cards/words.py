@@ -29,7 +29,6 @@ from generator.render.say.said import capital
 # characters of a typed name that stand in a line with others; longer ones get blocks of their own
 _INLINE = 48
 _PIECE = 90
-_UNBROKEN = 16  # letters of a word after which a line may end
 _PARAGRAPH = 120  # letters of texts that follow each other in one block
 _LINE = 54  # letters in a line of labels, and how many the hole and the edge of one take up
 _AROUND = 4
@@ -80,17 +79,12 @@ def pieces(text: str, most: int) -> Iterator[str]:
         yield text[at : at + most]
 
 
-def breakable(text: str) -> str:
-    """A line may end within a word that has no end of its own."""
-    return " ".join("\u200b".join(pieces(word, _UNBROKEN)) for word in text.split())
-
-
 def typed(part: Part[Record], field: str = "name") -> Text:
     """What the club typed in a short field; nothing where it is long or left out."""
     text = getattr(part.record, field, None)
     if not text or len(text) > _INLINE:
         return ()
-    return (Run(breakable(text), origin=Origin(part.kind, part.id, field)),)
+    return (Run(" ".join(text.split()), origin=Origin(part.kind, part.id, field)),)
 
 
 def typed_long(part: Part[Record], field: str = "name") -> Iterator[Says]:
@@ -104,11 +98,11 @@ def in_pieces(text: str, origin: Origin) -> Iterator[Says]:
     line = ""
     for word in (piece for long in text.split() for piece in pieces(long, _PIECE)):
         if line and len(line) + len(word) >= _PIECE:
-            yield Says((Run(breakable(line), origin=origin),))
+            yield Says((Run(line, origin=origin),))
             line = ""
         line = f"{line} {word}".strip()
     if line:
-        yield Says((Run(breakable(line), origin=origin),))
+        yield Says((Run(line, origin=origin),))
 
 
 def labels(head: Plate, says: Text, ids: list[str]) -> Iterator[Listing]:

@@ -15,16 +15,16 @@ from generator.render.cards.size import size_sets
 from generator.render.cards.stock import label_sets, tin_sets
 from generator.render.cards.strips import strip_sheets
 from generator.render.cards.trail import trail_sets
-from generator.render.cards.words import breakable
 
 
 def deck_of(dataset: Dataset, fits: AllFits) -> Deck:
     """Under each side stands whose card it is, the day it speaks for, and which data it was made from."""
     desk = Desk(dataset, fits, dataset.club.web_address or "")
     places = {key: f"{file}:{line} " for key, (file, line) in dataset.places.items()}
+    places["club", dataset.club.id] = "club.yaml "
     invented = (bold("Invented. "),) if dataset.club.invented else ()
     made = f"{dataset.as_of.isoformat()}, data {dataset.data_version}"
-    name = Run(breakable(dataset.club.name), origin=Origin("club", dataset.club.id, "name"))
+    name = Run(dataset.club.name, origin=Origin("club", dataset.club.id, "name"))
     foot, short = Foot((*invented, name, Run(f", {made}"))), Foot((*invented, Run(made)))
     strips = strip_sheets(desk, "".join(run.text for run in foot.text))
     return Deck(dataset.club.name, foot, short, tuple(_sets(desk)), tuple(strips), places)
