@@ -10,12 +10,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from generator.compute.fit.columns import Column, Ints, Mask, taken
-from generator.compute.fit.evaluate import Category, judge_checks, row_values
+from generator.compute.fit.evaluate import Category, GroundsOf, judge_checks, row_values
 from generator.compute.fit.judge import Judge
-from generator.compute.fit.options import NOTHING, SEALS, bench, restricted
-from generator.compute.fit.plans import ASKED_OF_STOPPED
+from generator.compute.fit.options import NOTHING, SEALS, SEATS, bench, restricted
+from generator.compute.fit.plans import ASKED_OF_STOPPED, words_of
 from generator.model.dataset import Dataset
 from generator.model.shipped import Group, Rule
+from generator.rules.forms import Vocabulary
 from generator.rules.plan import applies, make_plan
 from generator.rules.table import joint_scale
 from tests.engine import Way
@@ -43,12 +44,14 @@ class CaseTable:
         self.cases: list[Mapping[str, str]] = []
         self.words: list[Mapping[str, str]] = []
         parts: list[Mapping[str, Column]] = []
+        grounds: list[GroundsOf] = []
         for label, dataset in clubs.items():
             judge = Judge(dataset, restricted(bench(dataset), ["chain"], ["link"]))
             self.rules = dict(judge.plans.rules)
-            self.vocabularies = judge.plans.vocabularies
             parts.append(taken(judge.columns, judge.columns, np.arange(len(judge.options))))
+            grounds.append(judge.grounds)
             self._add(label, judge)
+        self.grounds = {name: np.concatenate([each[name] for each in grounds]) for name in grounds[0]}
         self.columns = {name: _joined([part[name] for part in parts]) for name in parts[0]}
         self.outcomes = {id_: self.check(id_, rule) for id_, rule in self.rules.items()}
 
@@ -59,6 +62,7 @@ class CaseTable:
             cases |= {int(number): dict(case) for number in index}
         for number in range(len(options)):
             clip, seal_set = int(options.clip[number]), int(options.seal_set[number])
+            spacer = int(options.spacer[number])
             self.labels.append(label)
             self.cases.append(cases[number])
             self.words.append({n: c.words[int(c.codes[number])] for n, c in judge.categories.items()})
@@ -69,32 +73,33 @@ class CaseTable:
                     None if clip == NOTHING else on.clips[clip].id,
                     SEALS[int(options.seals[number])],
                     None if seal_set == NOTHING else on.seals[seal_set].id,
+                    SEATS[int(options.seat[number])],
+                    None if spacer == NOTHING else on.seals[spacer].id,
                 )
             )
 
     def check(self, id_: str, rule: Rule) -> Outcome:
         """The rungs of one rule over every option it speaks of.  Raises what the rule table raises."""
         speaks = [
-            applies(rule, case) and (case["stopped"] == "no" or id_ in ASKED_OF_STOPPED)
-            for case in self.cases
+            at
+            for at, case in enumerate(self.cases)
+            if applies(rule, case) and (case["stopped"] == "no" or id_ in ASKED_OF_STOPPED)
         ]
-        fits = np.array([case["plate_fit"] for case in self.cases])
-        found = [
-            self._check(id_, rule, fit, np.flatnonzero(np.array(speaks) & (fits == fit)))
-            for fit in self.vocabularies
-        ]
-        return Outcome(*(np.concatenate(each) for each in zip(*found, strict=True)))
-
-    def _check(self, id_: str, rule: Rule, fit: str, at: Ints) -> tuple[Ints, Ints, Ints]:
+        alike: dict[Vocabulary, list[int]] = {}
+        for at in speaks:
+            alike.setdefault(words_of(self.cases[at], rule), []).append(at)
+        found = [self._check(id_, rule, words, np.array(at, dtype=np.int64)) for words, at in alike.items()]
         none = np.zeros(0, dtype=np.int64)
-        if not len(at):
-            return none, none, none
+        return Outcome(*(np.concatenate(each) for each in zip((none, none, none), *found, strict=True)))
+
+    def _check(self, id_: str, rule: Rule, words: Vocabulary, at: Ints) -> tuple[Ints, Ints, Ints]:
         # the words of the case are met already; what a rule is about decides the rest
-        plan = make_plan({id_: replace_when(rule)}, {}, self.vocabularies[fit], joint_scale({id_: rule}))
+        plan = make_plan({id_: replace_when(rule)}, {}, lambda _: words, joint_scale({id_: rule}))
         columns = {name: column.take(at) for name, column in self.columns.items()}
         categories = {rule.category: self._category(rule.category, at)} if rule.category else {}
         values = row_values(plan.rows, columns, len(at))
-        judged = judge_checks(plan, values, categories, len(at))
+        grounds = {name: mask[at] for name, mask in self.grounds.items()}
+        judged = judge_checks(plan, values, categories, len(at), grounds)
         return at, judged.check_best[0].astype(np.int64), judged.check_worst[0].astype(np.int64)
 
     def _category(self, name: str, at: Ints) -> Category:
@@ -117,12 +122,14 @@ class CaseTable:
         return list(zip(best.tolist(), worst.tolist(), strict=True))
 
     def _options(self, side: str, changed: Mapping[str, Outcome]) -> Ints:
-        by_group = np.zeros((len(GROUPS), len(self.labels)), dtype=np.int64)
+        by_group = np.zeros((len(GROUPS) + 1, len(self.labels)), dtype=np.int64)
         for id_, outcome in (self.outcomes | dict(changed)).items():
-            row = by_group[GROUPS.index(self.rules[id_].group)]
+            group = self.rules[id_].group
+            # what only a hand saw counts in no group
+            row = by_group[GROUPS.index(group) if group in GROUPS else len(GROUPS)]
             row[outcome.at] = np.maximum(row[outcome.at], getattr(outcome, side))
         overall: Ints = by_group.max(axis=0)
-        many = (by_group >= 1).sum(axis=0) >= MANY
+        many = (by_group[: len(GROUPS)] >= 1).sum(axis=0) >= MANY
         added: Ints = np.where((overall == 1) & many, 2, overall)
         return added
 

@@ -114,12 +114,17 @@ def unchecked(raw: Raw, wear_log: str | None = None) -> Dataset:
     )  # fmt: skip
 
 
-def exactly(dataset: Dataset) -> Dataset:
-    """The same club with every dimension known exactly, at its nominal: no club can read like that."""
+def exactly(dataset: Dataset, flat: bool = True) -> Dataset:
+    """The same club with every dimension known exactly, at its nominal: no club can read like that.  A clip whose bow is
+    not said lies flat, which no folder can say either."""
     parts: dict[str, Any] = {
         stem: {i: replace(part, dims=_nominals(part.dims)) for i, part in getattr(dataset, stem).items()}
         for stem in KIND_OF
     }
+    if flat:
+        nothing = {"bow": Quantity(0, 0, 0)}
+        clips = parts["clips"].items()
+        parts["clips"] = {i: replace(clip, dims=nothing | dict(clip.dims)) for i, clip in clips}
     trials = {i: replace(trial, dims=_nominals(trial.dims)) for i, trial in dataset.trials.items()}
     return replace(dataset, **parts, trials=trials)
 

@@ -5,13 +5,11 @@ Comes out: a dataset whose every dimension is exact, or has the ± asked for.
 """
 
 from collections.abc import Mapping
-from dataclasses import replace
 from typing import Any
 
 from generator.compute.others.result import OtherFits, PartFit
 from generator.compute.others.table import other_fits
 from generator.model.dataset import Dataset
-from generator.model.quantity import Quantity
 from tests.clubs import exactly, unchecked
 
 Fields = Mapping[str, str | None]
@@ -91,14 +89,7 @@ def raw_club(plus_minus: str = "", /, **changes: Fields) -> dict[str, Any]:
 
 
 def exact_club(**changes: Fields) -> Dataset:
-    return flat(exactly(unchecked(raw_club(**changes))))
-
-
-def flat(dataset: Dataset) -> Dataset:
-    """A clip whose bow is not said lies flat."""
-    nothing = {"bow": Quantity(0, 0, 0)}
-    clips = {i: replace(clip, dims=nothing | dict(clip.dims)) for i, clip in dataset.clips.items()}
-    return replace(dataset, clips=clips)
+    return exactly(unchecked(raw_club(**changes)))
 
 
 def fits(**changes: Fields) -> OtherFits:

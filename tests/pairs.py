@@ -92,7 +92,7 @@ def fact_club(fact: Mapping[str, Any], place: str) -> dict[str, Any]:
     raw = joint_club(parts, evidence)
     if fact["id"].startswith("clip-"):
         # a fact about a clip of another link: it is carried, not the link's own
-        del raw["links"]["link"]["clip"]
+        raw["links"]["link"]["clip"] = "none"
     return raw
 
 

@@ -16,7 +16,7 @@ from generator.compute.fit.refused import why_refused
 from generator.compute.fit.result import CheckFit, PairFit
 from generator.model.dataset import Dataset
 from tests import oracle
-from tests.engine import Told, every_option, reckoned, words_of
+from tests.engine import Told, dims_of, every_option, reckoned, words_of
 from tests.random_joints import RandomJoint, random_joint
 
 SAMPLE = 320

@@ -3,7 +3,6 @@
 Outside source: tests/facts/hand_worked.yaml, worked line by line from the fit rules (common practice, no source).
 """
 
-from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 from typing import Any
@@ -13,7 +12,6 @@ import pytest
 from generator.compute.fit.fits import fit_table
 from generator.compute.fit.result import PairFit
 from generator.model.dataset import Dataset
-from generator.model.quantity import Quantity
 from tests import oracle
 from tests.clubs import checked, errors_of, exactly, unchecked
 from tests.engine import WEAR_LIMIT, Told, every_option, reckoned, words_of
@@ -32,14 +30,7 @@ by_id = pytest.mark.parametrize("id_", PAIRS)
 def club(id_: str) -> Dataset:
     """The pair as a club folder, through the whole validation, then without the least ± a folder can say."""
     build = unchecked if id_ in REFUSED_IN_A_CLUB else checked
-    return flat(exactly(build(pair_club(PAIRS[id_]))))
-
-
-def flat(dataset: Dataset) -> Dataset:
-    """No bow of nothing can be written in a folder."""
-    nothing = {"bow": Quantity(0, 0, 0)}
-    clips = {id_: replace(clip, dims=nothing | dict(clip.dims)) for id_, clip in dataset.clips.items()}
-    return replace(dataset, clips=clips)
+    return exactly(build(pair_club(PAIRS[id_])))
 
 
 @cache

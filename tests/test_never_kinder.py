@@ -4,7 +4,6 @@ Outside source: tests/facts/never_kinder.yaml, worked line by line from the rule
 """
 
 from collections.abc import Mapping
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -15,7 +14,7 @@ import yaml
 from generator.compute.fit.fits import fit_table
 from generator.compute.fit.result import CheckFit
 from generator.model.dataset import Dataset
-from generator.model.quantity import NM_PER_MM, Quantity
+from generator.model.quantity import NM_PER_MM
 from tests import oracle
 from tests.clubs import exactly, shelf, unchecked
 from tests.engine import Told, every_option, reckoned
@@ -54,25 +53,11 @@ def club(id_: str) -> Dataset:
     }
     log = raw.pop("wear_log", None)
     dataset = unchecked(raw, log)
-    return dataset if case.get("exact") == "no" else _flat(_exact(dataset), case)
+    return dataset if case.get("exact") == "no" else exactly(dataset, case.get("bow") != "unread")
 
 
 def _closed(raw: Mapping[str, Any]) -> dict[str, str]:
     return {} if raw["links"]["link"]["closure"] == "clip" else {"clip_on": "unknown"}
-
-
-def _exact(dataset: Dataset) -> Dataset:
-    """Exactly what was read; what several places or a grown chain leave open stays open."""
-    found = exactly(dataset)
-    chains = {i: replace(c, dims=dict(c.dims)) for i, c in found.chains.items()}
-    return replace(found, chains=chains)
-
-
-def _flat(dataset: Dataset, case: Mapping[str, Any]) -> Dataset:
-    """No bow of nothing can be written in a folder."""
-    nothing = {} if case.get("bow") == "unread" else {"bow": Quantity(0, 0, 0)}
-    clips = {i: replace(clip, dims=nothing | dict(clip.dims)) for i, clip in dataset.clips.items()}
-    return replace(dataset, clips=clips)
 
 
 def said(best: int, worst: int) -> str:

@@ -16,7 +16,7 @@ from generator.model.quantity import NM_PER_MM
 from generator.model.shipped import Band, Rule
 from generator.rules.forms import Form, FormFault, parse_form
 from generator.rules.rows import RuleFault
-from generator.rules.symbols import words_for
+from generator.rules.vocabulary import words_for
 from tests import oracle
 from tests.case_table import CaseTable, Outcome
 from tests.clubs import DATA, exactly, unchecked
@@ -166,6 +166,7 @@ def agreements(
     said_of = {
         (label, way.seals): ends
         for label, way, ends in zip(table().labels, table().ways, options, strict=True)
+        if way.seat != "clip" and way.spacer is None
     }
     for label, ends in verdicts.items():
         fact = facts()[label.split("/")[0]]
