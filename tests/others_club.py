@@ -56,7 +56,7 @@ BIKE = {
     "rear_teeth": "48",
     "pitches": "112",
     "clearance_clip_side": "4.0",
-    "clearance_other_side": "9.0",
+    "clearance_other_side": "9.0 ± 0.000001 mm",
     "joint_in_manual": "clip",
 }
 

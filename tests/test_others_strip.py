@@ -205,7 +205,7 @@ def test_against_both_joints_explained_one_by_one(link: str) -> None:
     as_chain = strips_as_chains(dataset, [splice])
     on_strip = {_way(o): o for o in explain_pair(as_chain, splice.id, link)[1]}
     assert on_chain.keys() == on_strip.keys()
-    assert len(on_chain) == 4
+    assert len(on_chain) == 6
     (fit,) = (
         f for f in neighbour_fits(dataset, strip_fits(dataset), clip_link_fits(dataset)) if f.link == link
     )
@@ -217,7 +217,7 @@ def test_against_both_joints_explained_one_by_one(link: str) -> None:
 
 
 def _way(option: Any) -> tuple[Any, ...]:
-    return option.clip, option.seals, option.seal_set
+    return option.clip, option.seals, option.seal_set, option.seat, option.spacer
 
 
 def test_exact_numbers_leave_nothing_open() -> None:

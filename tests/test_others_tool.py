@@ -35,8 +35,8 @@ def test_a_breaker_opens_the_chain() -> None:
         ({"jaw_opening": "19.8"}, "get-home", "tool-jaw-chain"),
         # 19.3 - 19.4 = -0.1
         ({"jaw_opening": "19.3"}, "no-go", "tool-jaw-chain"),
-        # 5.24 - 5.20 = 0.04: thinner, but hardly
-        ({"pin_diameter": "5.20"}, "get-home", "tool-pushing-pin"),
+        # 5.24 - 5.20 = 0.04: thinner, but hardly, and less than the 0.1 asked
+        ({"pin_diameter": "5.20"}, "no-go", "tool-pushing-pin"),
         # 5.24 - 5.30 = -0.06: it jams in the plate
         ({"pin_diameter": "5.30"}, "no-go", "tool-pushing-pin"),
         ({"takes": "428"}, "no-go", "tool-size"),

@@ -6,7 +6,7 @@ import pytest
 
 from generator.compute.fit.fits import fit_table
 from generator.compute.fit.result import PairFit
-from tests.clubs import checked
+from tests.clubs import checked, unchecked
 
 CALIPER = {"measured_with": "caliper", "measured_on": "2027-02-10"}
 CHAIN = {
@@ -108,3 +108,33 @@ def test_a_plate_seen_too_far_out_is_not_proper_whatever_its_make() -> None:
     """18.10 over the plates beside 17.25: 0.85 off, far from its clip."""
     found = fit(club(MAKES[0], trial={"plates_level": "unknown", "width_at_joint": "18.10 mm"}))
     assert found.worst is None or found.worst >= 2
+
+
+LOOKED = {"plates_level": "yes", "clip_seated": "yes", "bends_freely": "yes", "seals_whole": "yes", "plate_loose": "no"}
+
+
+@pytest.mark.parametrize(
+    ("look", "answer", "rung"),
+    [
+        ("plates_level", "no", 1),
+        ("clip_seated", "no", 3),
+        ("bends_freely", "no", 2),
+        ("seals_whole", "no", 1),
+        ("plate_loose", "yes", 3),
+        ("rub_marks", "yes", 1),
+    ],
+)
+def test_a_look_that_finds_something_counts(look: str, answer: str, rung: int) -> None:
+    running = {"in_use": "yes", "in_use_since": "2027-02-20", "looked_on": "2027-02-21", **LOOKED}
+    raw = club(MAKES[0], chain=running | {look: answer}, link={"count": "1"}, trial={"left_in_use": "yes"})
+    found = fit(raw).runs_now
+    assert found is not None
+    assert found.worst == rung
+
+
+def test_a_look_from_before_it_was_closed_is_none() -> None:
+    running = {"in_use": "yes", "in_use_since": "2027-02-20", "looked_on": "2027-02-19", **LOOKED}
+    raw = club(MAKES[0], chain=running, link={"count": "1"}, trial={"left_in_use": "yes"})
+    found = fit_table(unchecked(raw), ["chain"], ["own"])[0].runs_now
+    assert found is not None
+    assert (found.best, found.worst, len(found.not_looked)) == (0, 1, 6)

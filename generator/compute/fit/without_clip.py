@@ -1,5 +1,7 @@
 """What each joint would be if nothing were said about its clip: what a makeshift for a lost clip rests on."""
 
+from dataclasses import replace
+
 import numpy as np
 
 from generator.compute.fit.columns import Ints
@@ -34,4 +36,7 @@ def _with_lost_clip(judge: Judge) -> Options:
         & (options.seat != SEATS.index("clip"))
         & (options.spacer == NOTHING)
     )
-    return options.take(np.flatnonzero(kept))
+    some = options.take(np.flatnonzero(kept))
+    # of the link's own the lengths count though none is left
+    own = np.array([on.clip_at(link.record.clip) for link in on.links], dtype=np.int64)[some.link]
+    return replace(some, clip=np.where(own != NOTHING, own, some.clip))

@@ -19,6 +19,7 @@ from generator.model.dataset import Dataset, Part
 from generator.model.pin_wear import link_condition
 from generator.model.reading import Reading
 from generator.model.shipped import NO_GO
+from generator.rules.kin import own_packet_new
 from generator.rules.stack import counted_bow, stacked
 from generator.rules.symbols import ROWS, clip_dims
 from generator.rules.table import rules_of
@@ -61,6 +62,7 @@ def _meeting(dataset: Dataset, clip: Part[Clip], link: Part[Link], proven: tuple
             "condition": Reading("link", link.id, "pin_step"),
         },
         proven=proven,
+        grounds=("packet",) if own_packet_new(dataset, link, clip.id) else (),
     )
 
 

@@ -4,12 +4,13 @@ Goes in: rules and meetings.  Comes out: a PartFit for each meeting, in the same
 """
 
 from collections.abc import Iterator, Mapping, Sequence
+from typing import get_args
 
 import numpy as np
 
 from generator.compute.fit.columns import Columns, column
 from generator.compute.fit.detail import Look
-from generator.compute.fit.evaluate import Categories, Category, judge_checks, row_values
+from generator.compute.fit.evaluate import Categories, Category, GroundsOf, judge_checks, row_values
 from generator.compute.fit.fits import DISAGREE
 from generator.compute.fit.judge import Closely
 from generator.compute.fit.tighten import Proofs, proofs, tighten
@@ -18,10 +19,12 @@ from generator.compute.others.meeting import Meeting
 from generator.compute.others.result import PartFit
 from generator.compute.reading_cost import ClosestPossible
 from generator.model.dataset import Dataset
-from generator.model.shipped import Rule
+from generator.model.shipped import Grounds, Rule
 from generator.rules.others import vocabulary_of
 from generator.rules.plan import Plan, make_plan
 from generator.rules.rows import table_scale
+
+GROUNDS: tuple[Grounds, ...] = get_args(Grounds)
 
 
 def judge_meetings(
@@ -63,8 +66,11 @@ def _judged(
         for doubted in tighten(values, known, columns, np.array([at]))
     )
     categories = _categories(meetings)
-    judged = judge_checks(plan, values, categories, size)
-    closely = Closely(plan, np.arange(size), values, judged, columns, doubtful, proven, {})
+    grounds: GroundsOf = {
+        name: np.array([name in m.grounds for m in meetings], dtype=bool) for name in GROUNDS
+    }
+    judged = judge_checks(plan, values, categories, size, grounds)
+    closely = Closely(plan, np.arange(size), values, judged, columns, doubtful, proven, grounds)
     for at, meeting in enumerate(meetings):
         if at in doubtful:
             yield refused_fit(meeting.relation, meeting.parts, DISAGREE)

@@ -39,6 +39,8 @@ class Meeting:
     asks: Mapping[str, Reading] = field(default_factory=dict)
     proven: Sequence[Bound] = ()
     stopped_by: tuple[str, ...] = ()
+    # evidence that makes a check proper where readings leave it open, by the word that rules name it with
+    grounds: tuple[str, ...] = ()
 
     def behind(self, symbol: str) -> Sequence[Behind]:
         return self.values[symbol].behind

@@ -14,7 +14,7 @@ from generator.compute.fit.detail import Look, check_fit, look_at
 from generator.compute.fit.fits import DISAGREE
 from generator.compute.fit.judge import Judge
 from generator.compute.fit.next_reading import measure_next
-from generator.compute.fit.options import NOTHING, SEALS, same_family
+from generator.compute.fit.options import NOTHING, SEALS, SEATS, same_family
 from generator.compute.fit.plans import Plans
 from generator.compute.fit.refused import why_refused
 from generator.compute.fit.result import CheckFit, MeasureNext
@@ -108,8 +108,10 @@ def _fits(judged: Spliced, splices: Sequence[Splice], bush_ends: Sequence[PartFi
 
 def _choices(judged: Spliced) -> tuple[list[int], list[int]]:
     """By pair: the way that is chosen, as for any joint, and the way that could be best."""
-    number = np.arange(len(judged.pair))
-    order = np.lexsort((number, -judged.prefer, judged.best, judged.worst, judged.pair))
+    number, options = np.arange(len(judged.pair)), judged.strip_side.options
+    makeshift = (options.seat == SEATS.index("clip")).astype(np.int8) + (options.spacer != NOTHING)
+    keys = (number, -judged.prefer, makeshift, options.seals, judged.best, judged.worst, judged.pair)
+    order = np.lexsort(keys)
     by_best = order[np.lexsort((number, judged.best[order], judged.pair[order]))]
     return _first(judged.pair, order), _first(judged.pair, by_best)
 

@@ -100,10 +100,7 @@ def _pins(dataset: Dataset, chain: Part[Chain]) -> str:
 
 def _heads(dataset: Dataset, chain: Part[Chain]) -> str:
     """From the pitch of a 520 upwards the heads are filed off first; the file belongs to the breaker like its key."""
-    size = dataset.shelf.sizes.get(chain.record.size_code)
-    if size is None:
-        return "unknown"
-    if size.dims["pitch"].nominal < FILED_FROM:
+    if dataset.shelf.sizes[chain.record.size_code].dims["pitch"].nominal < FILED_FROM:
         return "small"
     files = (tool.record for tool in dataset.tools.values() if tool.record.does == "file")
     return "file-there" if any(file.count > 0 for file in files) else "no-file"
