@@ -71,7 +71,8 @@ def test_too_thin_is_no_go_whatever_it_was_new() -> None:
 
 
 def test_what_is_not_known_stays_open_and_names_the_reading() -> None:
-    fit = clip_fit(link={"groove_diameter": None})
+    # not new out of one packet
+    fit = clip_fit(link={"groove_diameter": None, "condition": "fitted-once"})
     assert (fit.best, fit.worst) == (0, 3)
     assert {(reading.kind, reading.field) for reading in fit.missing} == {("link", "groove_diameter")}
     assert fit.measure_next is not None
@@ -86,7 +87,8 @@ def test_a_clip_nobody_knows_the_history_of_asks_for_it() -> None:
 
 
 def test_a_clip_without_its_new_thickness_is_open_where_it_is_not_new() -> None:
-    assert clip_fit(clip={"thickness_new": None, "history": "never-off"}).word == "measure-first"
+    used = {"condition": "fitted-once"}
+    assert clip_fit(clip={"thickness_new": None, "history": "never-off"}, link=used).word == "measure-first"
     # what is new is as thick as when it was new
     assert clip_fit(clip={"thickness_new": None}).word == "proper"
 
@@ -127,7 +129,7 @@ def test_new_out_of_one_packet_needs_no_thin_jaws() -> None:
     assert clip_fit(clip=unread).word == "proper"
     assert clip_fit(clip=unread | {"history": "off-once"}).word == "measure-first"
     # a dry fit with it spends the clip, and shows no seat
-    assert tried(enters="yes", clip_on="yes", bends="yes").word == "measure-first"
+    assert tried(enters="yes", clip_on="yes", bends="yes").word == "get-home"
 
 
 def test_a_dry_fit_that_contradicts_the_readings_is_refused() -> None:
