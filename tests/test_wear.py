@@ -23,7 +23,7 @@ from generator.model.elongation import Elongation, elongation_of
 from generator.model.quantity import NM_PER_INCH, NM_PER_MM, Quantity
 from generator.render.contract.wear_json import wear_document
 from generator.render.drawings.wear_plot import wear_plot
-from generator.render.pages.wear import length_tables
+from generator.render.pages.wear_tables import length_tables
 from generator.render.say.wear import wear_sentence
 from generator.render.schema.wear import wear_schema
 from generator.validate.dataset import build_dataset

@@ -1,28 +1,23 @@
-"""How worn each chain is: the list, the limits of all sources, lengths at the limit, and a page a chain."""
+"""How worn each chain is: the list of all, and a page a chain with its plot."""
 
-from collections.abc import Iterator, Mapping
-from fractions import Fraction
+from collections.abc import Iterator
 
 from generator.compute.grouped import grouped
-from generator.compute.wear.limits import club_rule, percent_of
+from generator.compute.wear.limits import club_rule
 from generator.compute.wear.series import Point
 from generator.compute.wear.wear import ChainWear, Wear
 from generator.model.dataset import Dataset
-from generator.model.shipped import WearLimit
 from generator.model.wear_row import WearRow
 from generator.render.base.components import GoRow
-from generator.render.base.lengths import shown_length
 from generator.render.base.page import Page
 from generator.render.base.routes import part_route
 from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.drawings.wear_plot import wear_plot
 from generator.render.pages.book import Book
-from generator.render.pages.reference.cells import source_cell
+from generator.render.pages.wear_tables import length_tables, limits_table
 from generator.render.say.wear import STATES, WEAR, per_cent, shown_wear, wear_sentence
 from generator.render.schema.folder_guide import EXAMPLE
 
-# pitches over which manuals print a limit, and the even count that is kindest to the reading
-COUNTS = (15, 16, 17, 20)
 _ORDER = ("worn", "contradictory", "too-few", "ok", "new")
 _EVENTS = {
     "reading": "",
@@ -87,77 +82,6 @@ def _groups(dataset: Dataset, wear: Wear) -> list[tuple[str, str, list[GoRow]]]:
 def _row(dataset: Dataset, wear: ChainWear) -> GoRow:
     name = dataset.chains[wear.chain].label
     return GoRow(f"{WEAR}{wear.chain}/", name, tag=wear.chain, detail=wear_sentence(wear))
-
-
-def limits_table(dataset: Dataset, chosen: str) -> Table:
-    """Lowest first; the club's own is named in its row."""
-    limits = sorted(dataset.shelf.wear_limits.items(), key=lambda pair: (Fraction(pair[1].sealed), pair[0]))
-    columns = (
-        Column("Who says so", "head"),
-        Column("Plain", "number"),
-        Column("Sealed", "number"),
-        Column("Printed there as", "long"),
-        Column("Source"),
-    )
-    rows = tuple(_limit_row(dataset, id_, limit, id_ == chosen) for id_, limit in limits)
-    return Table("wear-limits", "Limits of elongation, the lowest first", columns, rows)
-
-
-def _limit_row(dataset: Dataset, id_: str, limit: WearLimit, chosen: bool) -> Row:
-    head = Cell(limit.title, note="the club's choice" if chosen else "")
-    values = (Cell(per_cent(Fraction(value))) for value in (limit.plain, limit.sealed))
-    return Row((head, *values, _printed(limit), source_cell(dataset.shelf, limit.source)), id=id_)
-
-
-def _printed(limit: WearLimit) -> Cell:
-    if limit.printed is None:
-        return Cell(limit.note or "a share of the length")
-    length = shown_length(int(limit.printed.length.readings[0]), 1)
-    return Cell(said=(length, f" over {limit.printed.pitches} pitches"), note=limit.note or "")
-
-
-def length_tables(dataset: Dataset) -> Iterator[Table]:
-    """One a pitch: how long so many pitches are when new and at each limit that somebody names."""
-    by_pitch = grouped(
-        (size for size in dataset.shelf.sizes.values() if size.record.family == "motorcycle"),
-        lambda size: size.dims["pitch"].nominal,
-    )
-    percents = sorted(
-        {Fraction(v) for rule in dataset.shelf.wear_limits.values() for v in (rule.plain, rule.sealed)}
-    )
-    for pitch in sorted(by_pitch):
-        codes = ", ".join(size.code for size in by_pitch[pitch])
-        yield _lengths(dataset, pitch, codes, percents)
-
-
-def _lengths(dataset: Dataset, pitch: int, codes: str, percents: list[Fraction]) -> Table:
-    own = {percent_of(club_rule(dataset)[1], kind): kind for kind in ("plain", "sealed")}
-    columns = (
-        Column("Pitches", "head"),
-        Column("Rollers to count", "number"),
-        Column("New", "number"),
-        *(Column(f"{per_cent(p)}{_of_club(own, p)}", "number") for p in percents),
-    )
-    rows = tuple(
-        Row(
-            (
-                Cell(str(n), note="odd: a little less sure" if n % 2 else ""),
-                Cell(str(n + 1)),
-                Cell(length=shown_length(n * pitch)),
-                *(Cell(length=shown_length(int(n * pitch * (100 + p) / 100), 2, "down")) for p in percents),
-            ),
-            id=f"pitches-{n}",
-        )
-        for n in COUNTS
-    )
-    # anchors of rows must differ between the tables of one page
-    rows = tuple(Row(row.cells, id=f"{row.id}-of-{pitch // 1000}") for row in rows)
-    caption = f"Length when new and at each limit: {codes}"
-    return Table(f"wear-lengths-{pitch // 1000}", caption, columns, rows)
-
-
-def _of_club(own: Mapping[Fraction, str], percent: Fraction) -> str:
-    return f", the club's limit, {own[percent]}" if percent in own else ""
 
 
 def _of_chain(dataset: Dataset, wear: Wear, id_: str) -> Page:
