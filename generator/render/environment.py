@@ -11,6 +11,7 @@ from jinja2.runtime import Context, Macro
 from markupsafe import Markup
 
 from generator.render.base.page import Page, relative_address
+from generator.render.base.routes import row_anchor
 
 # everything that Markdown or HTML could take for markup; letters, digits and plain punctuation stay;
 # a point or dash before a space could start a list
@@ -29,6 +30,7 @@ def environment(loader: BaseLoader) -> Environment:
     )
     made.globals["href"] = _href
     made.globals["once"] = _once()
+    made.globals["row_anchor"] = row_anchor
     return made
 
 

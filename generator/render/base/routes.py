@@ -1,9 +1,7 @@
-"""Addresses of the handbook's pages: made from ids, so they never change.
-
-Goes in: ids and results.  Comes out: paths relative to the root, with a slash at the end.
-"""
+"""Addresses of the handbook's pages, relative to the root: made from ids, so they never change."""
 
 from generator.compute.fit.result import PairFit
+from generator.model.shipped import RUNGS
 
 FOLDERS = {
     "chain": "chains",
@@ -18,6 +16,21 @@ FOLDERS = {
 }
 
 
+# what the page of a chain's pairs names itself: its frame, its shapes and its sections
+_WORDS = (*RUNGS, "measure-first", "cannot-judge")
+_OWN_NAMES = frozenset(
+    (
+        *("content", "menu", "not-settled", "sign", "hatch", "n-broke", "n-find", "n-menu", "n-start"),
+        *(f"{start}{word}" for start in ("", "v-", "s-") for word in _WORDS),
+    )
+)
+
+
+def row_anchor(link: str) -> str:
+    """Of a pair's row: the link's id, kept apart by a sign that no id has where the page uses that name itself."""
+    return f"{link}_" if link in _OWN_NAMES else link
+
+
 def part_route(kind: str, id_: str) -> str:
     """`chains/blue-520/`; a size code is written small."""
     return f"{FOLDERS[kind]}/{id_.lower()}/"
@@ -25,7 +38,9 @@ def part_route(kind: str, id_: str) -> str:
 
 def pair_route(fit: PairFit) -> str:
     """A page of its own, or its row on the page of the chain's pairs."""
-    return pair_route_of(fit.chain, fit.link) if fit.own_page else f"pairs/{fit.chain}/#{fit.link}"
+    return (
+        pair_route_of(fit.chain, fit.link) if fit.own_page else f"pairs/{fit.chain}/#{row_anchor(fit.link)}"
+    )
 
 
 def pair_route_of(chain: str, link: str) -> str:

@@ -99,7 +99,10 @@ def _job(
     way = f"{format_.id}-{sheet.id}" if sheet else format_.id
     # the id of a label's format names its sheet already
     way = format_.id if KINDS[kind].labels else way
-    return Job(f"{file_name(kind, subject)}-{way}.pdf", kind, subject, title, format_, sheet, sets)
+    # `all` may be the id of a bike
+    is_one = [card.subject for card in sets] == [subject]
+    name = file_name(kind, subject) if is_one else file_name(ALL, kind)
+    return Job(f"{name}-{way}.pdf", kind, subject, title, format_, sheet, sets)
 
 
 Placed = Mapping[str, object]

@@ -64,7 +64,8 @@ NO_REPAIR = "no-repair"
 
 
 def failure_route(failure: str, bike: str = "") -> str:
-    return f"repair/{failure}/#{bike}" if bike else f"repair/{failure}/"
+    """The anchor of a bike has a sign that no id may have, and so is that of nothing else there."""
+    return f"repair/{failure}/#bike_{bike}" if bike else f"repair/{failure}/"
 
 
 def failure_pages(book: Book) -> Iterator[Page]:

@@ -7,7 +7,7 @@ from generator.compute.grouped import grouped
 from generator.compute.spares.result import GOALS, Load, Plan, Served
 from generator.model.dataset import Dataset
 from generator.model.shipped import NO_GO, RUNGS
-from generator.render.base.routes import part_route
+from generator.render.base.routes import part_route, row_anchor
 from generator.render.base.verdicts import ShownVerdict, shown_verdict
 from generator.render.contract.plan_json import UNITS
 from generator.render.pages.book import Book
@@ -164,7 +164,7 @@ def _dry_fits(dataset: Dataset, plan: Plan) -> Iterator[Todo]:
             what,
             f"on {small_named(dataset.chains[chain])}; get-home until tried",
             link,
-            f"pairs/{chain}/#{link}",
+            f"pairs/{chain}/#{row_anchor(link)}",
         )
 
 
