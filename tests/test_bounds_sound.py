@@ -35,7 +35,11 @@ def kinder(told: truth.Told) -> list[object]:
     pressed = told.truth.links["link"].record.plate_fit == "press"
     outside = []
     for key, (best, worst) in said.items():
-        hangs = pressed and not placed and key[1] in ("squeeze", "backing", "place", "clip-goes-on", "stick-out-other")
+        hangs = (
+            pressed
+            and not placed
+            and key[1] in ("squeeze", "backing", "place", "clip-goes-on", "stick-out-other")
+        )
         if key in true and key[1] not in OF_THE_TRIAL and not hangs and not best <= true[key][0] <= worst:
             outside.append((key, true[key], (best, worst)))
     return outside
@@ -65,10 +69,14 @@ def narrower(random: Random, dataset: Dataset) -> Dataset:
     low = random.randint(q.low, q.high)
     high = random.randint(low, q.high)
     closer = Quantity(low, min(max(q.nominal, low), high), high, q.evidence)
-    return replace(dataset, **{table: {**getattr(dataset, table), id_: replace(part, dims={**part.dims, name: closer})}})
+    return replace(
+        dataset, **{table: {**getattr(dataset, table), id_: replace(part, dims={**part.dims, name: closer})}}
+    )
 
 
-@settings(max_examples=40, deadline=None, derandomize=True, database=None, suppress_health_check=list(HealthCheck))
+@settings(
+    max_examples=40, deadline=None, derandomize=True, database=None, suppress_health_check=list(HealthCheck)
+)
 @given(st.randoms(use_true_random=False))
 def test_more_evidence_never_widens(random: Random) -> None:
     """A closer reading, and then a dry fit besides."""

@@ -34,7 +34,11 @@ SAYS_WHICH = {
 
 def answers_of(info: FieldInfo) -> tuple[str, ...]:
     """The values of a closed field."""
-    if info.annotation is bool or Answer in (info.annotation, *get_args(info.annotation)) or "yes-no" in str(info.metadata):
+    if (
+        info.annotation is bool
+        or Answer in (info.annotation, *get_args(info.annotation))
+        or "yes-no" in str(info.metadata)
+    ):
         return ("yes", "no")
     found = (info.annotation, *get_args(info.annotation))
     return tuple(str(v) for each in found if get_origin(each) is Literal for v in get_args(each))
@@ -99,7 +103,15 @@ def test_a_length_that_nobody_read_is_not_proper(id_: str, symbol: str) -> None:
     del joint[id_].dims[symbol]
     # from the rest of the joint itself, or published or stated and asked of no joint that lacks it
     # (where a plate is pressed and its seals are in, nothing hangs on the bush ends)
-    known_otherwise = {("chain", "b2b"), ("clip", "k0"), ("link", "f"), ("chain", "Fc"), ("link", "Fl"), ("bike", "clr"), ("bike", "clo")}
+    known_otherwise = {
+        ("chain", "b2b"),
+        ("clip", "k0"),
+        ("link", "f"),
+        ("chain", "Fc"),
+        ("link", "Fl"),
+        ("bike", "clr"),
+        ("bike", "clo"),
+    }
     # clip and link are new out of one packet
     by_packet = {("clip", each) for each in ("cs", "cm", "csp")} | {("link", "gd")}
     if (id_, symbol) not in known_otherwise | by_packet:
@@ -113,12 +125,23 @@ def test_every_length_of_the_models_is_one_of_the_joint_or_named_here() -> None:
         "link": {"pin_step", "clip_stop", "pin_spacing", "hollow_depth", "shoulder_depth"},
         "clip": {"bow"},
         "seal": {"inner_diameter", "outer_diameter"},
-        "bike": {"centre_distance", "adjuster_forward", "adjuster_back", "tyre_clearance", "slack_low", "slack_high"},
+        "bike": {
+            "centre_distance",
+            "adjuster_forward",
+            "adjuster_back",
+            "tyre_clearance",
+            "slack_low",
+            "slack_high",
+        },
     }
     from tests.joints import NAMES
 
     for id_, kind in PARTS.items():
         dims = base_pieces()[id_].dims
         joint = {NAMES[kind][symbol] for symbol in dims} - {"tensile", "elongation"}
-        of_model = {n for n, info in MODELS[kind].model_fields.items() if "'length'" in str(info.metadata) or Length in get_args(info.annotation)}
+        of_model = {
+            n
+            for n, info in MODELS[kind].model_fields.items()
+            if "'length'" in str(info.metadata) or Length in get_args(info.annotation)
+        }
         assert of_model == joint | elsewhere[kind], (kind, of_model ^ (joint | elsewhere[kind]))

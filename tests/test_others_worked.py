@@ -11,7 +11,12 @@ from generator.model.shipped import Rule
 from tests.clubs import shelf
 from tests.others_worked import ASKED, Case, cases, file_of, limits, said
 
-OWN: dict[str, Rule] = {id_: rule for file, rules in shelf().other_rules.items() if file != "in_use" for id_, rule in rules.items()}
+OWN: dict[str, Rule] = {
+    id_: rule
+    for file, rules in shelf().other_rules.items()
+    if file != "in_use"
+    for id_, rule in rules.items()
+}
 # of a written number of digits: its limits stand among the cases
 BY_CASES = ("strip-elongation",)
 

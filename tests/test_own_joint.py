@@ -110,7 +110,13 @@ def test_a_plate_seen_too_far_out_is_not_proper_whatever_its_make() -> None:
     assert found.worst is None or found.worst >= 2
 
 
-LOOKED = {"plates_level": "yes", "clip_seated": "yes", "bends_freely": "yes", "seals_whole": "yes", "plate_loose": "no"}
+LOOKED = {
+    "plates_level": "yes",
+    "clip_seated": "yes",
+    "bends_freely": "yes",
+    "seals_whole": "yes",
+    "plate_loose": "no",
+}
 
 
 @pytest.mark.parametrize(

@@ -76,7 +76,10 @@ def _placed(truth: Dataset, place: int) -> Dataset:
         + link["fixed_plate_thickness"].nominal
     )
     record = _record(plate_on="pressed", seals=_seals(truth))
-    dims = {"width_at_joint": Quantity(over, over, over), "width_at_neighbour": Quantity(beside, beside, beside)}
+    dims = {
+        "width_at_joint": Quantity(over, over, over),
+        "width_at_neighbour": Quantity(beside, beside, beside),
+    }
     return _with_trial(truth, TrialFacts("truth", record, dims))
 
 
@@ -99,7 +102,10 @@ def _read(random: Random, truth: Dataset) -> Dataset:
         truth,
         chains={i: part(p) for i, p in truth.chains.items()},  # type: ignore[arg-type, misc]
         links={i: part(p) for i, p in truth.links.items()},  # type: ignore[arg-type, misc]
-        clips={i: replace(part(p), dims=part(p).dims | {"bow": Quantity(0, 0, 0)}) for i, p in truth.clips.items()},  # type: ignore[arg-type, misc]
+        clips={
+            i: replace(part(p), dims=part(p).dims | {"bow": Quantity(0, 0, 0)})
+            for i, p in truth.clips.items()
+        },  # type: ignore[arg-type, misc]
         seals={i: part(p) for i, p in truth.seals.items()},  # type: ignore[arg-type, misc]
     )
 
@@ -130,7 +136,10 @@ def trial_of(random: Random, truth: Dataset, place: int) -> TrialFacts:
     if enters:
         answers |= {"plate_on": "pressed" if fit != "slip" else "by-hand", "clip_on": _said(snaps)}
         if snaps:
-            answers |= {"clip_with": "pliers" if firm else "fingers", "bends": _said(seat >= c["over_bush_ends"])}
+            answers |= {
+                "clip_with": "pliers" if firm else "fingers",
+                "bends": _said(seat >= c["over_bush_ends"]),
+            }
     kept = {name: answer for name, answer in answers.items() if name == "plate_on" or random.random() < 0.8}
     dims = {}
     if kept.get("plate_on") == "pressed" and random.random() < 0.7:

@@ -42,7 +42,7 @@ def _load(dataset: Dataset, load: Load) -> Iterator[str]:
     yield f"{BEARERS[load.bearer.kind]}{bike}: {grams(load.mass)} of {grams(load.bearer.limit)}"
     for item in load.items:
         name = small_named(parts_of(dataset, item.kind)[item.id])
-        yield f"  {item.count} x {item.id:<22} {name[:38]:<38} {grams(item.mass):>7}  for {item.serves}".rstrip()
+        yield f"  {item.count} x {item.id:<22} {name[:34]:<34} {grams(item.mass):>7}  for {item.serves}".rstrip()
     yield ""
 
 

@@ -101,7 +101,9 @@ class Workshop:
         if keyless is not None:
             return Lack("S005", "tool", keyless.id)
         if job.does == "open":
-            return Lack("S003", "chain", job.on)
+            # without a file no breaker is fit for its heads
+            unfiled = self.heads_are_filed(job.on) and not self.plain("file").able
+            return Lack("S014" if unfiled else "S003", "chain", job.on)
         if job.does in ("press", "close"):
             return Lack("S004", "link", job.on)
         return Lack("S014", "word", job.does) if job.does == "file" else Lack("S015", "word", job.does)
