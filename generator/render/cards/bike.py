@@ -30,6 +30,7 @@ from generator.render.cards.pictures import clip_picture
 from generator.render.cards.tools import tool_lines
 from generator.render.cards.wear import length_limit, stays_home
 from generator.render.cards.words import (
+    NO_BREAK,
     cautions,
     fit_plate,
     labels,
@@ -77,6 +78,7 @@ def _goes_on(desk: Desk, bike: Part[Bike]) -> Iterator[Block | Listing]:
     yield from stays_home(desk, bike)
     yield _what(desk, bike)
     yield from typed_long(bike)
+    yield from _runs_now(desk, bike)
     yield from _serving(desk, fits)
     yield from _open(fits)
     yield from _refused(fits)
@@ -95,6 +97,19 @@ def _kind(chain: Part[Chain]) -> str:
     seal = {"O": "O-ring", "X": "X-ring"}.get(chain.record.seal, "sealed")
     kind = {"plain": "plain", "sealed": seal}.get(chain.record.kind, "plain or sealed not known")
     return f"{chain.record.size_code} {kind}"
+
+
+def _runs_now(desk: Desk, bike: Part[Bike]) -> Iterator[Block]:
+    """The joint as it is closed today; opened it is a new one, and stands in the lists below."""
+    fit = desk.own_fit(bike.id)
+    if fit is None or fit.runs_now is None:
+        return
+    now = fit.runs_now
+    looked = (
+        f"looked at {now.looked_on.isoformat()}" if now.looked_on else "not looked at since it was closed"
+    )
+    says = (bold("runs now"), *plain(f", {looked}; holds only while it stays closed."))
+    yield Group(plate(now.best, now.worst), says)
 
 
 def _serving(desk: Desk, fits: Sequence[PairFit]) -> Iterator[Block | Listing]:
@@ -122,7 +137,8 @@ def _link(desk: Desk, fit: PairFit, named: bool) -> Iterator[Block]:
     """The label on the bag finds it; the first few have their names too."""
     link = desk.dataset.links[fit.link]
     name = typed(link) if named else ()
-    yield Says(spaced((tag(fit.link),), (*name, Run(".")) if name else (), _how(fit), _where(link)))
+    named_as = (*name, Run(".")) if name else ()
+    yield Says(spaced((tag(fit.link),), named_as, _how(fit), _press_to(fit), _where(link)))
     if named:
         yield from typed_long(link)
     yield from typed_long(link, "kept_in")
@@ -142,6 +158,31 @@ def _how(fit: PairFit) -> Text:
         return plain(f"{CLOSURES[option.closure]}, {seals_short(option)}.".capitalize())
     clip = (Run("Clip "), tag(option.clip)) if option.clip else plain("No clip in the bags")
     return (*clip, Run(f", {seals_short(option)}."))
+
+
+def _press_to(fit: PairFit) -> Text:
+    """Over the outer plates at the joint, as it is read while pressing; rivet pins have their flare too."""
+    option = fit.option
+    if option is None:
+        return ()
+    spacer = (
+        (Run("A washer "), tag(option.spacer), Run(" on each pin under the clip.")) if option.spacer else ()
+    )
+    press: Text = ()
+    if fit.press_to is not None:
+        only = "only " if option.seat == "clip" else ""
+        press = (Run(f"Press {only}to "), bold(millimetres(fit.press_to.nominal)), Run("."))
+    return spaced(press, spacer, _flare(fit) if option.closure == "rivet" else ())
+
+
+def _flare(fit: PairFit) -> Text:
+    """The maker's figure comes first."""
+    flare = fit.flare
+    if flare is None or flare.target is None:
+        return plain("Flare as its maker says; a crack means a new link.")
+    low, high = millimetres(flare.target.low).removesuffix(f"{NO_BREAK}mm"), millimetres(flare.target.high)
+    least = f", never under {millimetres(flare.least.high)}" if flare.least else ""
+    return (Run("Flare to "), bold(f"{low} to {high}"), Run(f"{least}; a crack means a new link."))
 
 
 def _open(fits: Sequence[PairFit]) -> Iterator[Listing]:
@@ -190,7 +231,7 @@ def _slack(bike: Part[Bike]) -> Fact:
     low, high = bike.dims.get("slack_low"), bike.dims.get("slack_high")
     if not (low and high):
         return Fact("Slack", plain("Its manual's figure is not written down: look it up."))
-    both = strong(f"{whole_mm(low.nominal).removesuffix(' mm')} to {whole_mm(high.nominal)}")
+    both = strong(f"{whole_mm(low.nominal).removesuffix(f'{NO_BREAK}mm')} to {whole_mm(high.nominal)}")
     return Fact("Slack", (both, Run(", measured as its manual says; never none at the tight point.")))
 
 

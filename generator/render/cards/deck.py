@@ -142,7 +142,7 @@ def ruler(sheet: Sheet) -> Mapping[str, object]:
     turn = f" Two-sided: turn the paper over on its {sheet.turn} edge." if sheet.turn else ""
     return {
         "x": sheet.left + 2.0,
-        "y": sheet.bottom + (5.0 if sheet.height - sheet.bottom > 13 else 3.0),
+        "y": sheet.bottom + (6.0 if sheet.turn else 3.0),  # below the crop marks
         "length": CHECK_RULER,
         "says": f"50 mm: measure it. Print at 100 %, not to fit.{turn}",
     }

@@ -26,6 +26,7 @@ from generator.render.say.cautions import shown_caution
 from generator.render.say.rungs import not_tested
 from generator.render.say.said import capital
 
+NO_BREAK = "\N{NO-BREAK SPACE}"
 # characters of a typed name that stand in a line with others; longer ones get blocks of their own
 _INLINE = 48
 _PIECE = 90
@@ -65,12 +66,12 @@ def standing(fit: PairFit) -> str:
 
 
 def millimetres(nm: float, decimals: int = 2) -> str:
-    return shown_length(round(nm), decimals).mm
+    return shown_length(round(nm), decimals).mm.replace(" ", NO_BREAK)
 
 
 def whole_mm(nm: int) -> str:
     """As a tape is read."""
-    return f"{round(nm / NM_PER_MM)} mm"
+    return f"{round(nm / NM_PER_MM)}{NO_BREAK}mm"
 
 
 def pieces(text: str, most: int) -> Iterator[str]:
