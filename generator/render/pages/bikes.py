@@ -9,6 +9,7 @@ from generator.model.tools_and_bikes import Bike
 from generator.render.base.components import GoRow, Need
 from generator.render.base.page import Page
 from generator.render.base.routes import part_route
+from generator.render.cards.kinds import card_links
 from generator.render.pages.book import Book
 from generator.render.pages.chains import kind_in_words
 from generator.render.pages.clip_trail import clip_trail, in_short, own_fit
@@ -106,6 +107,7 @@ def bike_page(book: Book, id_: str) -> Page:
         "facts": bike_facts(book, part),
         "readings": readings_table(book.dataset, part),
         "not_measured": not_measured(book.dataset, part),
+        "cards": card_links("bike", id_),
     }
     return Page(
         path=part_route("bike", id_),

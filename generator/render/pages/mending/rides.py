@@ -9,6 +9,7 @@ from generator.render.base.components import GoRow
 from generator.render.base.page import Page
 from generator.render.base.routes import part_route
 from generator.render.base.table import Cell, Column, Row, Table
+from generator.render.cards.kinds import card_links
 from generator.render.pages.book import Book
 from generator.render.pages.mending.loads import (
     COVER,
@@ -94,6 +95,7 @@ def _ride(book: Book, id_: str, ride: Ride, plan: Plan) -> Page:
         description=f"{_title(id_, ride)}: who carries what, what each of {len(ride.bikes)} bikes gets, what stays open.",
         template="handbook/ride.html",
         context={
+            "cards": card_links("ride", id_),
             "of": f"{day_in_words(ride.on)} · {len(ride.bikes)} bikes · {van}",
             "lead": f"{pieces} parts and tools, {grams(plan.mass)} on the bikes, mend {can} of {all_} failures.",
             "worn": tuple((bike, long, part_route("bike", bike)) for bike, long in worn_out(book, plan)),
