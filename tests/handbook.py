@@ -26,14 +26,15 @@ TEMPLATES = DATA.parent / "site_overrides"
 # what a pair page answers, in the order people ask
 PAIR_SECTIONS = (
     "verdict",
-    "with",
     "why",
-    "cut",
     "next",
+    "instead",
+    "need",
+    "do",
     "clip-lost",
-    "ways-of-joining",
-    "all-checks",
-    "basis",
+    "other",
+    "numbers",
+    "known",
     "cautions",
 )
 

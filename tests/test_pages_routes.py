@@ -1,18 +1,21 @@
 """Ways to what is asked for on the trail and at the bench: a lost clip, the next reading, the page about the handbook."""
 
+from html import unescape
+
 from generator.compute.all_fits import all_fits
 from generator.compute.fit.clip_lost import makeshifts
 from generator.compute.worth_doing import worth_doing
 from generator.render.base.page import Page
 from generator.render.base.routes import pair_route, part_route
-from generator.render.base.table import Table
+from generator.render.base.verdicts import range_verdict
 from generator.render.pages.book import book_of
 from generator.render.pages.clip_lost import clip_lost_page
+from generator.render.pages.clip_trail import clip_trail, own_fit
 from generator.render.pages.worth import MOST_OF_A_PART, worth_page
 from generator.render.say.acts import act_title
 from generator.site.content import site_of
 from tests.clubs import checked
-from tests.handbook import bodies, demo, demo_fits, demo_site, led_to, printed, seen
+from tests.handbook import bodies, demo, demo_book, demo_fits, demo_site, led_to, printed, seen
 from tests.test_search import search
 
 
@@ -20,58 +23,56 @@ def page(path: str) -> Page:
     return next(page for page in demo_site().pages if page.path == path)
 
 
-def table(path: str, name: str) -> Table:
-    found = page(path).context[name]
-    assert isinstance(found, Table)
-    return found
-
-
-def test_every_bike_and_chain_says_what_is_left_without_the_clip() -> None:
-    """The makeshifts of the link it runs with, as computed, and the way to the page of all bikes."""
-    fits = {(fit.chain, fit.link): fit for fit in demo_fits()}
+def test_every_bike_says_what_to_put_on_without_its_clip() -> None:
+    """Clips that go on first, with their places, then the makeshifts as computed; and the way to the page of all bikes."""
     told = 0
-    chains = {id_: part.record.own_link for id_, part in demo().chains.items()}
-    at = {part_route("chain", id_): id_ for id_ in chains}
-    at |= {part_route("bike", id_): bike.record.chain for id_, bike in demo().bikes.items()}
-    for path, chain in at.items():
-        assert "clip-lost" in seen(path).ids
+    for id_, bike in demo().bikes.items():
+        path, chain = part_route("bike", id_), bike.record.chain
         assert ("clip-lost/", "") in led_to(path)
-        html = bodies()[path]
+        fit = own_fit(demo_book(), chain)
+        trail = clip_trail(demo_book(), fit) if fit else None
+        assert ("clip-lost" in seen(path).ids) == (trail is not None)
+        if fit is None or trail is None:
+            continue
+        html = unescape(bodies()[path])
         section = html[html.index('id="clip-lost"') : html.index('id="facts"')]
-        own = chains[chain]
-        found = makeshifts(demo(), fits[chain, own]) if own else ()
-        for each in found:
-            assert demo().shelf.other_rules["clip_lost"][each.rule_id].title in section, path
-        told += len(found)
-    assert told > 20
+        places = [section.index(row.name) for row in trail.rows]
+        assert places == sorted(places), path
+        titles = [demo().shelf.other_rules["clip_lost"][m.rule_id].title for m in makeshifts(demo(), fit)]
+        assert {row.name for row in trail.makeshifts} == set(titles)
+        told += len(titles)
+    assert told > 10
 
 
-def test_the_page_of_a_pair_leads_to_what_is_left_and_to_the_bikes() -> None:
+def test_the_clip_of_another_bike_is_get_home_at_best() -> None:
+    for fit in demo_fits():
+        trail = clip_trail(demo_book(), fit)
+        for row in trail.off_a_bike if trail else ():
+            assert row.verdict.word != "proper"
+
+
+def test_the_page_of_a_pair_says_what_is_left() -> None:
     for fit in demo_fits():
         if fit.own_page and makeshifts(demo(), fit) and fit.option is not None:
             assert "clip-lost" in seen(pair_route(fit)).ids
-            # nothing to fit by under a no-go, so nothing to jump from
-            assert fit.word == "no-go" or (pair_route(fit), "clip-lost") in led_to(pair_route(fit))
 
 
-def test_the_list_of_bikes_gives_the_best_that_is_left() -> None:
-    """Bikes with a clip to lose, each with the least bad of its makeshifts."""
-    rows = {row.id: row for row in table("clip-lost/", "bikes").rows}
-    fits = {(fit.chain, fit.link): fit for fit in demo_fits()}
+def test_the_page_of_a_lost_clip_names_every_bike_once() -> None:
+    """With the worth of its least bad makeshift, or among those that have no clip to lose or are not written down."""
+    body = bodies()["clip-lost/"]
     for id_, bike in demo().bikes.items():
-        own = demo().chains[bike.record.chain].record.own_link
-        link = demo().links[own] if own else None
-        assert (id_ in rows) == (link is None or link.record.closure == "clip")
-        if link is None or id_ not in rows:
+        assert body.count(f'<span class="tag">{id_}</span>') == 1, id_
+        fit = own_fit(demo_book(), bike.record.chain)
+        if fit is None or demo().links[fit.link].record.closure != "clip":
             continue
-        left = [(found.worst, found.best) for found in makeshifts(demo(), fits[bike.record.chain, link.id])]
+        left = [(found.worst, found.best) for found in makeshifts(demo(), fit)]
         worst, best = min(left, default=(3, 3))
-        verdict = rows[id_].cells[1].verdict
-        assert verdict is not None and verdict.track == f"t{best}{worst}"
+        row = body[: body.index(f'<span class="tag">{id_}</span>')].rsplit("fit__plate v-", 1)[1]
+        assert row.startswith(range_verdict(best, worst).word), id_
 
 
 def test_a_lost_clip_and_a_repair_are_found() -> None:
-    for text in ("clip gone", "repair", "trailside repair"):
+    for text in ("clip gone", "clip came off"):
         assert search().find(text)[0] == "clip-lost/", text
     # the demo has a clip with this very label
     for text in ("clip lost", "lost my clip"):
@@ -108,5 +109,5 @@ def test_a_club_with_nothing_has_these_pages_too() -> None:
     assert "No pair to judge yet" in found["worth-doing/"]
     assert "No bike is known to have a clip to lose" in found["clip-lost/"]
     empty = book_of(checked({}), all_fits(checked({})))
-    assert worth_page(empty).context["table"] is None
-    assert clip_lost_page(empty).context["bikes"] is None
+    assert not worth_page(empty).context.get("rows")
+    assert clip_lost_page(empty).context["bikes"] == ()

@@ -87,9 +87,14 @@ def chance_sentence(fit: PairFit) -> str:
 def calculated_sentence(dataset: Dataset, fit: PairFit) -> str:
     days = sorted(set(_days(dataset, fit)))
     if not days:
-        return "Calculated from readings without a date. Dry-fit before trusting."
+        return f"Calculated from readings without a date.{_before_trusting(fit)}"
     span = days[0] if len(days) == 1 else f"{days[0]} to {days[-1]}"
-    return f"Calculated from readings dated {span}. Dry-fit before trusting."
+    return f"Calculated from readings dated {span}.{_before_trusting(fit)}"
+
+
+def _before_trusting(fit: PairFit) -> str:
+    """Nothing where somebody has put it together already."""
+    return "" if fit.strength == "dry-fitted" else " Dry-fit before trusting."
 
 
 def _days(dataset: Dataset, fit: PairFit) -> Iterator[str]:
