@@ -297,6 +297,7 @@ def words_of(dataset: Dataset, way: Way) -> dict[str, str]:
         "chain_size": chain.size_code,
         "chain_state": chain.state,
         "runs_with": "yes" if chain.own_link == way.link and chain.in_use is not False else "no",
+        "own_make": "yes" if _own_make(dataset, chain, way) else "no",
         "runs_with_now": "yes" if chain.own_link == way.link and chain.in_use else "no",
         "unread_room": "yes" if None in (_rooms(dataset, way) or [None]) else "no",
         "unread_other": "yes" if None in (_rooms(dataset, way, "clearance_other_side") or [None]) else "no",
@@ -328,6 +329,28 @@ def words_of(dataset: Dataset, way: Way) -> dict[str, str]:
             chain.own_seals, "fitted" if chain.own_seals == "fitted" else "unknown"
         )
     return words | _of_the_clip(dataset, way) | _of_the_seals(dataset, way)
+
+
+def _own_make(dataset: Dataset, chain: Chain, way: Way) -> bool:
+    """Does the chain run with a link out of its own box, or of its own letters, closed as this one is?"""
+    own, link = dataset.links.get(chain.own_link or ""), dataset.links[way.link].record
+    if own is None or chain.in_use is False:
+        return False
+    known = own.record
+    box = known.came_with == way.chain
+    typed = (
+        chain.letters is not None
+        and known.letters is not None
+        and chain.letters.split() == known.letters.split()
+    )
+    made = known.condition in ("new", "fitted-once", "fitted-twice") and (
+        box or (typed and known.size_code == chain.size_code)
+    )
+    return made and (known.closure, known.plate_fit, known.made_for) == (
+        link.closure,
+        link.plate_fit,
+        link.made_for,
+    )
 
 
 def _answered(answer: bool | None, yes: str, no: str, unknown: str = "not-looked") -> str:

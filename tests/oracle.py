@@ -635,6 +635,7 @@ def grounds_of(known: Dims, words: Words, option: str) -> set[str]:
     unworn = _wear_word(known, words) == "within"
     if as_made:
         found |= {"make", *(("make-unworn",) if unworn else ())}
+        found |= {"own-make"} if words.get("own_make") == "yes" else set()
     if words.get("packet") == "yes":
         found.add("packet")
     if words.get("play") == "no-more" and unworn:

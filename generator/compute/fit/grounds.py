@@ -14,7 +14,7 @@ from generator.rules.kin import by_make, own_packet_new
 
 def grounds_of(dataset: Dataset, on: Bench, options: Options) -> GroundsOf:
     """make: the link was made for just this chain and is joined as made.  make-unworn: and the chain is within its wear
-    limit.  packet: clip and link are new out of one packet.  play: a dry fit felt no more play than beside it."""
+    limit.  own-make: and the chain runs with a joint of the same make, so that this one sticks out no further.  packet: clip and link are new out of one packet.  play: a dry fit felt no more play than beside it."""
     pairs, place = combinations(options, ("chain", "link"))
     parts = [joined(dataset, on, options, number) for number in pairs.tolist()]
     make = _each([by_make(each.chain, each.link) for each in parts], place)
@@ -24,9 +24,19 @@ def grounds_of(dataset: Dataset, on: Bench, options: Options) -> GroundsOf:
     return {
         "make": make & as_made,
         "make-unworn": make & as_made & unworn,
+        "own-make": make & as_made & _each([_own_make(each) for each in parts], place),
         "packet": _packet(dataset, on, options),
         "play": play & unworn,
     }
+
+
+def _own_make(parts: Joined) -> bool:
+    """Does the chain run with a link of the same make, closed the same way?"""
+    own = parts.dataset.links.get(parts.chain.record.own_link or "")
+    if own is None or parts.chain.record.in_use is False or not by_make(parts.chain, own):
+        return False
+    alike = ("closure", "plate_fit", "made_for")
+    return all(getattr(own.record, field) == getattr(parts.link.record, field) for field in alike)
 
 
 def _each(values: list[bool], place: Ints) -> Mask:

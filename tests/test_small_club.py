@@ -1,0 +1,63 @@
+"""A club with one caliper gets verdicts for the links that run, and proper ones for what came in the same box."""
+
+from collections.abc import Mapping
+from functools import cache
+
+from generator.compute.fit.fits import fit_table
+from generator.compute.fit.result import PairFit
+from generator.compute.next_act import decided, next_act
+from generator.model.dataset import Dataset
+from generator.model.shipped import PROPER
+from tests.clubs import checked, errors_of
+from tests.small_club import SMALL_CLUB
+
+
+@cache
+def club() -> Dataset:
+    return checked(SMALL_CLUB)
+
+
+@cache
+def fits() -> Mapping[tuple[str, str], PairFit]:
+    return {(fit.chain, fit.link): fit for fit in fit_table(club())}
+
+
+def test_it_is_what_twenty_minutes_write_down() -> None:
+    assert errors_of(SMALL_CLUB) == []
+    assert (len(SMALL_CLUB["bikes"]), len(SMALL_CLUB["links"]), len(SMALL_CLUB["club"]["instruments"])) == (
+        4,
+        7,
+        1,
+    )
+
+
+def test_every_joint_that_runs_has_its_verdict() -> None:
+    for chain in club().chains.values():
+        fit = fits()[chain.id, chain.record.own_link or ""]
+        assert fit.runs_now is not None
+        assert (fit.runs_now.best, fit.runs_now.worst) == (PROPER, PROPER), chain.id
+        assert decided(fit)
+
+
+def test_its_own_spare_with_a_full_dry_fit_is_proper() -> None:
+    for chain, link, strength in (
+        ("bob", "spare-bob", "dry-fitted"),
+        ("cas", "spare-cas", "dry-fitted"),
+        ("ann", "spare-ann", "by-numbers"),
+    ):
+        fit = fits()[chain, link]
+        assert (fit.best, fit.worst, fit.strength) == (PROPER, PROPER, strength), link
+
+
+def test_what_is_open_asks_for_nothing_the_club_does_not_own() -> None:
+    """It has no feelers and no tape."""
+    for fit in fits().values():
+        act = next_act(club(), fit)
+        if act is not None and act.kind == "measure":
+            assert act.using == "caliper"
+
+
+def test_no_link_made_for_another_chain_is_called_proper() -> None:
+    for (chain, link), fit in fits().items():
+        if club().links[link].record.came_with != chain:
+            assert fit.worst != PROPER, (chain, link)
