@@ -15,7 +15,8 @@ from generator.compute.wear.wear import wear_of
 from generator.model.dataset import Dataset
 from generator.render.contract.calendar import calendar_text
 from generator.render.pages.care.plan import plan_page
-from tests.handbook import demo, demo_all, demo_book
+from tests.care_pages import care_book, demo_wear
+from tests.handbook import demo
 
 
 def dues(dataset: Dataset) -> tuple[Due, ...]:
@@ -43,7 +44,7 @@ def test_a_month_later_is_the_same_day_or_the_last(day: date, months: int, after
 
 def test_wear_is_measured_by_months_or_by_hours_whichever_comes_first() -> None:
     # blue-520: 42 hours from 2 May to 16 January are 259 days; ten hours are 61 of them, a month is sooner
-    assert hours_a_day(demo_all().wear.chains["blue-520"]) == Fraction(42, 259)
+    assert hours_a_day(demo_wear().chains["blue-520"]) == Fraction(42, 259)
     found = of(demo(), "measure-wear", "b01")
     assert (found.on, found.why, found.last, found.rides) == (
         date(2027, 2, 16),
@@ -74,7 +75,7 @@ def test_a_worn_chain_is_replaced_and_not_measured_again() -> None:
 
 
 def test_the_soonest_day_of_the_forecast_asks_for_a_new_set() -> None:
-    left = demo_all().wear.bikes["b01"].outlook.hours_left
+    left = demo_wear().bikes["b01"].outlook.hours_left
     assert left is not None
     found = of(demo(), "replace-chain", "b01")
     assert found.why == "forecast"
@@ -147,7 +148,7 @@ def test_whatever_a_bike_is_called_comes_back_from_the_calendar(name: str) -> No
 
 
 def test_the_plan_page_puts_worn_out_first_then_what_is_late() -> None:
-    groups = plan_page(demo_book()).context["groups"]
+    groups = plan_page(care_book()).context["groups"]
     assert isinstance(groups, list)
     assert [word for _, word, _ in groups] == ["Worn out", "Late", "Today", "Later"]
     assert [row.tag for row in groups[0][2]] == ["b15"]

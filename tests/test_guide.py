@@ -13,12 +13,14 @@ from generator.model.fields import SOURCE_PATTERN
 from generator.model.shipped import Caution
 from generator.render.pages.care.linked import WordLinks
 from generator.render.say.cautions import signal_word
+from tests.care_pages import care_bodies
 from tests.clubs import shelf
-from tests.handbook import bodies, demo
+from tests.handbook import demo
 
 CARE = shelf().care
 GUIDES = CARE.guides
 DRAWINGS = Path(__file__).parents[1] / "site_overrides" / "drawings"
+MENU = (Path(__file__).parents[1] / "mkdocs.yml").read_text(encoding="utf-8")
 PAGES = Path(__file__).parents[1] / "handbook_src" / "pages" / "care"
 # the pages the club asked for
 NAMED = {
@@ -134,7 +136,7 @@ def test_the_signal_word_follows_from_harm_and_likelihood(harm: str, likelihood:
 def test_a_notice_never_has_the_alert_triangle_and_every_other_word_has() -> None:
     boxes = [
         (word, "#sign" in box)
-        for body in bodies().values()
+        for body in care_bodies().values()
         for word, box in re.findall(r'class="hazard hazard--(\w+)"(.*?)hazard__do', body, re.DOTALL)
     ]
     assert {word for word, _ in boxes} == {"danger", "warning", "caution", "notice"}
@@ -180,7 +182,7 @@ def test_every_source_of_the_care_data_is_known() -> None:
 
 @pytest.mark.parametrize("id_", GUIDES)
 def test_each_word_of_the_trade_links_once(id_: str) -> None:
-    body = bodies()[f"care/{id_}/"]
+    body = care_bodies()[f"care/{id_}/"]
     links = re.findall(r'<a class="word" href="[^"]*glossary/#([\w-]+)"', body)
     assert links, "a page without a word of the trade"
     assert not [each for each, count in Counter(links).items() if count > 1]
@@ -204,7 +206,7 @@ def shelf_id(word: str) -> str:
 
 @pytest.mark.parametrize("id_", GUIDES)
 def test_the_page_prints_all_parts_in_order(id_: str) -> None:
-    body = bodies()[f"care/{id_}/"]
+    body = care_bodies()[f"care/{id_}/"]
     heads = [
         "<h1>",
         "<b>Who</b>",
@@ -223,7 +225,7 @@ def test_the_page_prints_all_parts_in_order(id_: str) -> None:
 
 @pytest.mark.parametrize("id_", GUIDES)
 def test_a_caution_stands_before_the_step_it_guards(id_: str) -> None:
-    body = bodies()[f"care/{id_}/"]
+    body = care_bodies()[f"care/{id_}/"]
     for item, step in zip(
         re.findall(r'<li class="step.*?</li>', body, re.DOTALL), GUIDES[id_].steps, strict=True
     ):
@@ -255,11 +257,12 @@ def test_where_a_step_leads_there_is_a_page(id_: str) -> None:
     for step in GUIDES[id_].steps:
         if step.to:
             path, _, anchor = step.to[0].partition("#")
-            assert path in bodies() and (not anchor or f'id="{anchor}"' in bodies()[path]), step.to
+            assert f'"{path}"' in MENU, "an address that the menu has"
+            assert not anchor or f'id="{anchor}"' in care_bodies()[path], step.to
 
 
 def test_the_clubs_own_tools_stand_on_a_page_with_their_place() -> None:
-    body = bodies()["care/pressing-a-side-plate/"]
+    body = care_bodies()["care/pressing-a-side-plate/"]
     assert "tools/press-pocket/" in body and "sweep roll" in body
     assert "missing: hex key 5" in body
     assert demo().tools["press-pocket"].label in unescape(body)

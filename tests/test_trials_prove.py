@@ -29,7 +29,9 @@ def tried(
 
 
 def option(seals: str, options: list[OptionFit]) -> OptionFit:
-    return next(each for each in options if (each.seals, each.spacer) == (seals, None) and each.seat != "clip")
+    return next(
+        each for each in options if (each.seals, each.spacer) == (seals, None) and each.seat != "clip"
+    )
 
 
 def check(id_: str, seals: str, options: list[OptionFit]) -> CheckFit:
@@ -141,7 +143,15 @@ def test_a_joint_packed_with_washers_speaks_of_those_washers(named: str | None, 
     for id_, thickness in (("thick", "0.85"), ("thin", "0.60")):
         raw["seals"][id_] = {"shape": "washer", "count": "4", "thickness": f"{thickness} ± 0.01 mm"}
     raw["trials"] = {
-        "seen": {"chain": "base", "link": "own", "seals": "packed", "on": "2027-02-01", **SEEN, "plate_on": "pressed", "plates_level": "yes"}
+        "seen": {
+            "chain": "base",
+            "link": "own",
+            "seals": "packed",
+            "on": "2027-02-01",
+            **SEEN,
+            "plate_on": "pressed",
+            "plates_level": "yes",
+        }
         | ({"washers": named} if named else {})
     }
     _, options = explain_pair(unchecked(raw), "base", "own")

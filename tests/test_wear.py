@@ -27,8 +27,9 @@ from generator.render.pages.wear_tables import length_tables
 from generator.render.say.wear import wear_sentence
 from generator.render.schema.wear import wear_schema
 from generator.validate.dataset import build_dataset
+from tests.care_pages import demo_wear
 from tests.clubs import shelf, shelf_files, texts
-from tests.handbook import demo, demo_all
+from tests.handbook import demo
 
 P428, P520 = 12_700_000, 15_875_000
 HEAD = "date,chain,hours,pitches,inside,outside,place,new_chain"
@@ -396,17 +397,17 @@ def test_the_length_tables_hold_the_printed_lengths() -> None:
 
 
 def test_the_demo_says_worn_contradictory_and_too_few_where_it_is() -> None:
-    states = {id_: each.outlook.state for id_, each in demo_all().wear.chains.items()}
+    states = {id_: each.outlook.state for id_, each in demo_wear().chains.items()}
     assert states["mud-520"] == "worn"
     assert states["black-525"] == "contradictory"
     assert states["green-428"] == "too-few"
     assert states["blue-520"] == "ok"
     assert states["tan-520"] == "new"
-    assert demo_all().wear.bikes["b15"].outlook.state == "worn"
+    assert demo_wear().bikes["b15"].outlook.state == "worn"
 
 
 def test_the_published_file_keeps_its_schema_and_says_what_was_computed() -> None:
-    document = wear_document(demo(), demo_all().wear)
+    document = wear_document(demo(), demo_wear())
     jsonschema.validate(document, wear_schema())
     bikes = {each["id"]: each for each in document["bikes"]}
     assert bikes["b15"]["state"] == "worn" and bikes["b15"]["hours_left"] is None
@@ -433,7 +434,7 @@ def test_elongation_is_an_interval() -> None:
 
 
 def test_a_plot_says_in_words_what_it_draws_and_draws_nothing_outside_its_frame() -> None:
-    found = demo_all().wear.chains
+    found = demo_wear().chains
     for id_, each in found.items():
         if not any(point.hours is not None for point in each.points):
             continue
@@ -448,6 +449,6 @@ def test_a_plot_says_in_words_what_it_draws_and_draws_nothing_outside_its_frame(
 
 
 def test_the_plot_of_a_forecast_shows_line_interval_and_limit() -> None:
-    svg = str(wear_plot(demo_all().wear.chains["blue-520"], "."))
+    svg = str(wear_plot(demo_wear().chains["blue-520"], "."))
     assert svg.count("d-ghost") == 2 and svg.count("d-gone") == 1
     assert "limit 1 %" in svg
