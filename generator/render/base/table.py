@@ -56,14 +56,12 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """`id` is its anchor; the caption says what the rows are.  Where cells hold long lists it is printed `as_list`, which
-    a phone need not scroll sideways."""
+    """`id` is its anchor and the name of its file; the caption says what the rows are."""
 
     id: str
     caption: str
     columns: tuple[Column, ...]
     rows: tuple[Row, ...]
-    as_list: bool = False
 
     @property
     def body(self) -> Iterator[tuple[str, Cell, Iterable[tuple[ColumnKind, Cell]]]]:

@@ -1,7 +1,4 @@
-"""A verdict as a reader sees it: word, shape and a place on the track from proper to no-go.
-
-Goes in: the word and the range of rungs.  Comes out: the texts and names that the verdict macro prints.
-"""
+"""A verdict as a reader sees it: word, shape and its place from proper to no-go."""
 
 from dataclasses import dataclass
 
@@ -13,27 +10,20 @@ MEASURE_FIRST = "measure-first"
 
 @dataclass(frozen=True, slots=True)
 class ShownVerdict:
-    """`word` names the shape and the colour; `track` the range of rungs the style sheet draws, empty for none."""
+    """`word` names the shape, the ink and the place on the chain; `span` is what an open one lies between."""
 
     word: str
     label: str
-    span: str
-    track: str
-
-    @property
-    def rungs(self) -> list[str]:
-        """The ends of the range, each of which stays on one line."""
-        return self.span.split(" to ") if self.span else []
+    span: str = ""
 
 
 def shown_verdict(word: str, best: int | None, worst: int | None) -> ShownVerdict:
-    """Both rungs None where no verdict is given: the track stays empty."""
+    """Both rungs None where no verdict is given."""
     if best is None or worst is None:
-        return ShownVerdict(CANNOT_JUDGE, "cannot judge", "", "")
-    track = f"t{best}{worst}"
+        return ShownVerdict(CANNOT_JUDGE, "cannot judge")
     if word != MEASURE_FIRST:
-        return ShownVerdict(word, RUNGS[best], "", track)
-    return ShownVerdict(word, "measure first", range_in_words(best, worst), track)
+        return ShownVerdict(word, RUNGS[best])
+    return ShownVerdict(word, "measure first", range_in_words(best, worst))
 
 
 def range_verdict(best: int, worst: int) -> ShownVerdict:

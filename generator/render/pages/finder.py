@@ -53,7 +53,7 @@ def finder_of(book: Book) -> Finder:
     on = tuple(each for each in (bikes, *spare) if each.choices)
     answers = tuple(shown_verdict(word, rung, rung) for rung, word in enumerate(WORDS[:4]))
     open_ = (
-        ShownVerdict("measure-first", "measure first", "", ""),
+        ShownVerdict("measure-first", "measure first"),
         shown_verdict("cannot-judge", None, None),
     )
     return Finder(on, tuple(_bag(book)), (*answers, *open_), _in_page(_data(book)))

@@ -13,7 +13,6 @@ from generator.model.quantity import Quantity
 from generator.model.record import Record
 from generator.render.base.lengths import shown_high, shown_length, shown_low
 from generator.render.base.table import Cell, Column, Row, Table
-from generator.render.pages.downloads import with_downloads
 from generator.render.say.names import dimension_title
 from generator.render.say.said import small
 
@@ -33,7 +32,7 @@ def readings_table(dataset: Dataset, part: Part[Record]) -> Table | None:
         _row(dataset, part, field) for field in length_fields(type(part.record)) if field in part.dims
     )
     table = Table(f"readings-{part.kind}-{part.id}", f"Readings of {part.id}", _COLUMNS, rows)
-    return with_downloads(table) if rows else None
+    return table if rows else None
 
 
 def not_measured(dataset: Dataset, part: Part[Record]) -> str:

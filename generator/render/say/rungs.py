@@ -57,7 +57,7 @@ def verdict_key() -> tuple[KeyLine, ...]:
     return (
         *rungs,
         KeyLine(
-            ShownVerdict(MEASURE_FIRST, "measure first", "from one to another", "t03"),
+            ShownVerdict(MEASURE_FIRST, "measure first", "from one to another"),
             MEANINGS[MEASURE_FIRST],
         ),
         KeyLine(shown_verdict(CANNOT_JUDGE, None, None), MEANINGS[CANNOT_JUDGE]),
