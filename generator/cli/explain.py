@@ -32,7 +32,7 @@ class Asked:
 
 def explain(club: Path | None, asked: Asked) -> int:
     """Exit code 0 whatever the answer; 2 for an id the club does not have."""
-    opened = open_club(club, in_full=False)
+    opened = open_club(club, in_full=False, quick=True)
     if not isinstance(opened, Dataset):
         return opened
     asked = _on_its_bike(opened, asked)

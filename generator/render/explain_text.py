@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from textwrap import shorten, wrap
 
 from generator.compute.fit.clip_lost import TABLE, makeshifts
-from generator.compute.fit.result import OptionFit, PairFit
+from generator.compute.fit.result import OptionFit, PairFit, RunsNow
 from generator.compute.next_act import Act
 from generator.model.dataset import Dataset
 from generator.model.shipped import NO_GO, RUNGS
@@ -36,6 +36,8 @@ def _lines(dataset: Dataset, fit: PairFit, act: Act | None, bike: str | None) ->
     yield from _said("chain", f"{fit.chain}: {named(dataset.chains[fit.chain])}{on}")
     yield from _said("verdict", verdict_line(fit, act))
     yield from _said("", panel_says(fit) if act is not None or fit.best == fit.worst else "")
+    if fit.runs_now is not None:
+        yield from _said("runs now", running_line(fit.runs_now))
     if fit.option is not None and fit.best != NO_GO:
         yield from _with_what(dataset, fit, fit.option)
     yield from _why(fit, reasons(dataset, fit, bike))
@@ -67,6 +69,13 @@ def verdict_line(fit: PairFit, act: Act | None) -> str:
     if fit.worst == 0:
         return "proper, dry-fitted" if fit.strength == "dry-fitted" else "proper by numbers, not tried yet"
     return RUNGS[fit.worst]
+
+
+def running_line(now: RunsNow) -> str:
+    """The joint that is closed; the verdict above is for opening it and closing it again."""
+    seen = f", looked at on {now.looked_on.isoformat()}" if now.looked_on else ""
+    missing = f"; nobody has looked: {', '.join(now.not_looked)}" if now.not_looked else ""
+    return f"{range_in_words(now.best, now.worst)} while it stays closed{seen}{missing}"
 
 
 def _with_what(dataset: Dataset, fit: PairFit, option: OptionFit) -> Iterator[str]:
