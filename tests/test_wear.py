@@ -416,7 +416,7 @@ def test_the_published_file_keeps_its_schema_and_says_what_was_computed() -> Non
 
 
 @given(st.lists(st.floats(0.01, 0.2), min_size=3, max_size=8))
-def test_more_wear_in_the_newest_reading_never_leaves_more_hours(steps: list[float]) -> None:
+def test_a_higher_limit_is_met_later_and_the_three_hours_keep_their_order(steps: list[float]) -> None:
     worn = [0.0]
     for step in steps:
         worn.append(worn[-1] + step)

@@ -57,7 +57,9 @@ class Line:
         middle = self.slope * up / steep
         half = sqrt(reach * (up**2 / self.squares + steep * (1 + 1 / self.count))) / steep
         nominal = self.mean_hours + up / self.slope
-        return self.mean_hours + middle - half, nominal, self.mean_hours + middle + half
+        # where the points lie on the line the three are one, but for the last digits of floats
+        soonest, latest = self.mean_hours + middle - half, self.mean_hours + middle + half
+        return min(soonest, nominal), nominal, max(latest, nominal)
 
 
 def line_through(hours: Sequence[float], percent: Sequence[float]) -> Line:
