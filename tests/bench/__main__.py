@@ -1,6 +1,6 @@
 """`python -m tests.bench`: measures the budgets and prints them; `--json` for machines, `--write` into DEVELOPERS.md.
 
-`--only pairs|demo|phone|pages` measures one of them; `--few` takes 30 and 300 pages for 300 and 3000.
+`--only pairs|demo|cards|phone|pages` measures one of them; `--few` takes 30 and 300 pages for 300 and 3000.
 """
 
 import argparse
@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+from tests.bench.cards import card_figures
 from tests.bench.pages import page_figures
 from tests.bench.pairs import pair_figures
 from tests.bench.phases import phase_figures
@@ -17,7 +18,7 @@ from tests.bench.phone import phone_figures
 
 DEVELOPERS = Path(__file__).parents[2] / "DEVELOPERS.md"
 OPEN, CLOSE = "<!-- figures -->", "<!-- /figures -->"
-PARTS = ("pairs", "demo", "phone", "pages")
+PARTS = ("pairs", "demo", "cards", "phone", "pages")
 
 
 def measured(only: str | None, few: bool) -> dict[str, Any]:
@@ -26,6 +27,8 @@ def measured(only: str | None, few: bool) -> dict[str, Any]:
         found["pairs"] = pair_figures()
     if only in (None, "demo"):
         found["demo"] = phase_figures()
+    if only in (None, "cards"):
+        found["cards"] = card_figures()
     if only in (None, "phone"):
         found["phone"] = phone_figures()
     if only in (None, "pages"):
@@ -41,6 +44,8 @@ def lines(found: dict[str, Any]) -> Iterator[str]:
         yield from _pair_lines(found["pairs"])
     if "demo" in found:
         yield from _demo_lines(found["demo"])
+    if "cards" in found:
+        yield from _card_lines(found["cards"])
     if "phone" in found:
         yield from _phone_lines(found["phone"])
     if "pages" in found:
@@ -75,6 +80,20 @@ def _demo_lines(demo: dict[str, Any]) -> Iterator[str]:
     shares = sorted(demo["share"].items(), key=lambda each: -each[1])
     text = ", ".join(f"{name} {share:.0%}" for name, share in shares)
     yield f"| its phases | {text} | none but mkdocs over 30 % |"
+
+
+def _card_lines(cards: dict[str, Any]) -> Iterator[str]:
+    by_html = cards["html_library_seconds"]
+    beside = (
+        f"the same words by an HTML-to-PDF library {by_html:.1f} s"
+        if by_html
+        else "no HTML-to-PDF library here"
+    )
+    yield f"| 200 two-sided pocket cards typeset | {cards['seconds']:.2f} s; {beside} | <= 0.5 s |"
+    yield (
+        f"| all cards of the demo, every format and sheet | {cards['demo_seconds']:.1f} s, {cards['demo_files']} files, "
+        f"{cards['demo_megabytes']:.0f} MB | |"
+    )
 
 
 def _phone_lines(phone: dict[str, Any]) -> Iterator[str]:

@@ -22,6 +22,7 @@ WATCHED = (
     ("generator.render", "generator.compute", "compute"),
     ("generator.site.content", "generator.compute", "compute"),
     ("generator.site.content", "generator.render", "render"),
+    ("generator.site.content", "generator.site.cards", "cards"),
     ("generator.site.plugin", "generator.render", "render"),
     ("generator.site.plugin", "generator.site.publish", "finish"),
 )
