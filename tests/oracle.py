@@ -7,6 +7,7 @@ fractions, and what the names stand for is said here anew.
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cache
 from itertools import product
 from math import ceil, floor
 from typing import Any
@@ -232,14 +233,18 @@ def _limits(rule: Rule) -> list[tuple[int, str, str]]:
     return found
 
 
-def edges_of(rule: Rule, names: Mapping[str, Form]) -> tuple[list[Edge], Form]:
-    clearance = read_form(rule["clearance"], names)
+@cache
+def edges_of(
+    clearance_text: str, limits: tuple[tuple[int, str, str], ...], seat: str, way: str, slides: bool
+) -> tuple[tuple[Edge, ...], Form]:
+    names = names_for(seat, way, slides)
+    clearance = read_form(clearance_text, names)
     edges = []
-    for rung, side, text in _limits(rule):
+    for rung, side, text in limits:
         limit = read_form(text, names)
         slack = clearance - limit if side == "low" else limit - clearance
         edges += [Edge(rung, clause) for clause in slack.clauses]
-    return edges, clearance
+    return tuple(edges), clearance
 
 
 def _first(edges: Sequence[Edge], holds: Callable[[Edge], bool]) -> int:
@@ -365,12 +370,11 @@ NAMES = [
 ]
 
 
-def names_for(words: Words, option: str) -> dict[str, Form]:
+def names_for(seat: str, way: str, slides: bool) -> dict[str, Form]:
     names = {name: sym(name) for name in NAMES}
     names["stop"] = read_form(STOP, names)
-    names["seat"] = read_form(SEAT[seat_kind(words)], names)
-    names["back"] = names["b3"] if words["plate_fit"] == "slip" else names["seat"]
-    way = lies(words, option)
+    names["seat"] = read_form(SEAT[seat], names)
+    names["back"] = names["b3"] if slides else names["seat"]
     names["out"] = read_form(f"L - ({MIDDLE[way]} + b4) / 2", names)
     names["out2"] = read_form(f"f + hs - b4 / 2 + {OTHER_SIDE[way]}", names)
     return names
@@ -646,7 +650,8 @@ def grounds_of(known: Dims, words: Words, option: str) -> set[str]:
 def checks_of(known: Dims, words: Words, option: str, rules: Rules) -> dict[str, Check]:
     """Every check that applies to the pair with this option, in the order of the rules."""
     dims = settled(known, words)
-    names, cases = names_for(words, option), cases_of(dims, words, option)
+    cases = cases_of(dims, words, option)
+    sits = (seat_kind(words), lies(words, option), words["plate_fit"] == "slip")
     told, grounds = categories_of(known, words), grounds_of(known, words, option)
     stopped = size_word(words["link_size"], words["chain_size"], known) == "other-pitch"
     out: dict[str, Check] = {}
@@ -657,7 +662,7 @@ def checks_of(known: Dims, words: Words, option: str, rules: Rules) -> dict[str,
             best, worst = _range(rule["rungs"][told[rule["category"]]])
             check = Check(best, worst, worded=True)
         else:
-            edges, clearance = edges_of(rule, names)
+            edges, clearance = edges_of(rule["clearance"], tuple(_limits(rule)), *sits)
             check = weigh(edges, clearance.clauses, dims)
         proven = check.best == PROPER and bool(grounds & set(_list(rule.get("by", []))))
         worst = PROPER if proven else check.worst
