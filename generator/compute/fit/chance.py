@@ -4,15 +4,19 @@ Goes in: the rows of one check at one option.  Comes out: whole per cents that s
 Rectangular distributions added by root-sum-square: GUM 4.3.7 and 5.1.2, NIST TN 1297 4.6 and 5.1.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
 from math import erf, sqrt
 
 from generator.compute.fit.judge import Closely
 from generator.model.shipped import RUNGS
+from generator.rules.joined import Behind
 from generator.rules.plan import CheckPlan, Clauses
 
+# the readings behind a name
+Readings = Callable[[str], Sequence[Behind]]
 
-def chance_percent(closely: Closely, at: int) -> Mapping[str, int] | None:
+
+def chance_percent(closely: Closely, at: int, readings: Readings) -> Mapping[str, int] | None:
     """Chance of each rung by the deciding check; None where a dimension is missing."""
     check = closely.plan.checks[int(closely.judged.deciding[at])]
     i = closely.plan.checks.index(check)
@@ -21,7 +25,7 @@ def chance_percent(closely: Closely, at: int) -> Mapping[str, int] | None:
         return {word: 100 * (rung == best) for rung, word in enumerate(RUNGS)}
     if check.category is not None or _misses(closely, check, at):
         return None
-    reached = [chance_that_all_hold(closely, asked, at) for asked in check.asked]
+    reached = [chance_that_all_hold(closely, asked, at, readings) for asked in check.asked]
     # rungs nest, and what the interval rules out has no chance
     reached = [max(reached[: rung + 1]) for rung in range(3)]
     reached = [0.0 if rung < best else 1.0 if rung >= worst else p for rung, p in enumerate(reached)]
@@ -33,22 +37,34 @@ def _misses(closely: Closely, check: CheckPlan, at: int) -> bool:
     return any(closely.values.missing[row][at] for asked in check.asked for clause in asked for row in clause)
 
 
-def chance_that_all_hold(closely: Closely, clauses: Clauses, at: int) -> float:
+def chance_that_all_hold(closely: Closely, clauses: Clauses, at: int, readings: Readings) -> float:
     """1 - the sum of the chances to fail: exact for the two sides of one band, cautious otherwise."""
-    fails = (min(_chance_negative(closely, row, at) for row in clause) for clause in clauses)
+    fails = (min(_chance_negative(closely, row, at, readings) for row in clause) for clause in clauses)
     return max(0.0, 1.0 - sum(fails))
 
 
-def _chance_negative(closely: Closely, row: int, at: int) -> float:
+def _chance_negative(closely: Closely, row: int, at: int, readings: Readings) -> float:
     low, _, high = closely.values.ends[row][:, at].tolist()
     if low >= 0 or high < 0:
         return float(high < 0)
-    variance = sum(
-        (coefficient * (int(col.high[at]) - int(col.low[at])) / 2) ** 2 / 3
-        for name, coefficient in closely.plan.rows[row].terms
-        for col in (closely.columns[name],)
-    )
+    variance = sum(spread**2 / 3 for spread in _spreads(closely, row, at, readings).values())
     return normal_below(0.0, (low + high) / 2, sqrt(variance))
+
+
+def _spreads(closely: Closely, row: int, at: int, readings: Readings) -> Mapping[object, float]:
+    """How far each reading moves the row at the most; one that stands behind several names moves them together."""
+    found: dict[object, float] = {}
+    for name, coefficient in closely.plan.rows[row].terms:
+        column, behind = closely.columns[name], [each for each in readings(name) if each.quantity is not None]
+        if len(behind) < 2:
+            key = behind[0].reading if behind else name
+            found[key] = found.get(key, 0.0) + coefficient * (int(column.high[at]) - int(column.low[at])) / 2
+            continue
+        for each in behind:
+            assert each.quantity is not None
+            half = (each.quantity.high - each.quantity.low) / 2
+            found[each.reading] = found.get(each.reading, 0.0) + coefficient * float(each.weight) * half
+    return found
 
 
 def normal_below(limit: float, mean: float, deviation: float) -> float:

@@ -184,7 +184,7 @@ def _pair(judge: Judge, looks: _Looks, choice: _Choice, c: int, li: int) -> Pair
         own_page,
         option=option,
         own_clip_option=looks.fits[own] if own >= 0 else None,
-        chance_percent=chance_percent(closely, at)
+        chance_percent=chance_percent(closely, at, look_at(judge, closely, at).readings)
         if _decides_alone(option, int(choice.other_best[number]))
         else None,
         evidence=pair_evidence(judge, option),
