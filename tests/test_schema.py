@@ -10,6 +10,8 @@ import yaml
 from jsonschema import Draft7Validator
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
+from generator.cli import main
+from generator.cli.exit_codes import CANNOT_READ_OR_WRITE, FINE
 from generator.cli.schema import schema
 from generator.model.chain_parts import Chain, Link
 from generator.model.club import Club
@@ -174,3 +176,15 @@ def test_what_a_field_needs_is_said() -> None:
     assert facts["seal"].choices == ("O", "X", "other", "none", "unknown")
     assert facts["seal"].default == "unknown"
     assert {fact.name: fact.holds for fact in field_facts(WearRow)}["new_chain"] == "one of yes, no"
+
+
+def test_nothing_that_is_not_ours_is_overwritten(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    to = tmp_path / "schema"
+    assert main(["schema", "--to", str(to)]) == main(["schema", "--to", str(to)]) == FINE
+    before = {file.name: file.read_bytes() for file in to.iterdir()}
+    to.joinpath("links.json").write_text('{"my": "links"}')
+    to.joinpath("bikes.json").write_text("not json")
+    assert main(["schema", "--to", str(to)]) == CANNOT_READ_OR_WRITE
+    assert "has bikes.json, links.json, no schema of ours: nothing was written" in capsys.readouterr().err
+    mine = {"links.json": b'{"my": "links"}', "bikes.json": b"not json"}
+    assert {file.name: file.read_bytes() for file in to.iterdir()} == before | mine

@@ -201,3 +201,37 @@ def test_a_faulty_row_does_not_hide_the_next() -> None:
     rows, problems = read_table(HEADER + "1,2\n1,2,3,4,5,6,7,8\n1,,3,4,5,6,7,8\n", "w.csv")
     assert [(p.code, p.place.line) for p in problems] == [("W805", 2), ("W806", 4)]
     assert [row.place.line for row in rows] == [3]
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "column"),
+    [
+        ('a:\n  name: "abc\n  note: "x"\n', 2, 9),
+        ("a:\n  name: 'abc\n  note: 'x'\n", 2, 9),
+        ('a:\n  name: "abc\n  mass: 3\n  note: ""\n', 2, 9),
+        ('a:\n  n: "one\n  m: "two\n  o: "three"\n  p: x\n', 2, 6),
+        ('a:\n  n: "fine\n    on"\n  m: "open\n  p: "q"\n', 4, 6),
+    ],
+)
+def test_a_mark_that_a_later_one_seems_to_close_is_told_where_it_opens(
+    text: str, line: int, column: int
+) -> None:
+    _, (problem,) = parse(text, "a.yaml")
+    assert (problem.place.line, problem.place.column) == (line, column)
+    assert problem.message == "a quotation mark is opened here and never closed"
+
+
+def test_a_quoted_text_over_two_lines_is_not_blamed_for_a_later_fault() -> None:
+    _, (problem,) = parse('a:\n  name: "a\n    b"\n  x y\n', "a.yaml")
+    assert (problem.place.line, problem.message) == (4, "this line has no colon after its key")
+
+
+@pytest.mark.parametrize(
+    ("row", "column", "says"), [('x,"y,z', 3, "is opened here"), ('x,y"z",w', 4, "stands in the middle")]
+)
+def test_a_mark_in_a_table_is_told_where_it_stands(row: str, column: int, says: str) -> None:
+    _, problems = read_table(
+        f"date,chain,hours,pitches,inside,outside,place,new_chain\n{row}\n", "wear_log.csv"
+    )
+    assert [(p.code, p.place.line, p.place.column) for p in problems] == [("W801", 2, column)]
+    assert says in problems[0].message

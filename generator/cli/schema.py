@@ -1,9 +1,8 @@
-"""`handbook schema`: the JSON Schemas of a club's files.
+"""`handbook schema`: the JSON Schemas of a club's files, on stdout or one file a kind."""
 
-Goes in: a folder, or none.  Comes out: one file a kind in it, or all of them on stdout.
-"""
-
+import json
 import sys
+from collections.abc import Mapping
 from pathlib import Path
 
 from generator.cli.exit_codes import CANNOT_READ_OR_WRITE, FINE
@@ -18,6 +17,13 @@ def schema(to: Path | None) -> int:
         print(schema_text(schemas), end="")
         return FINE
     try:
+        if others := [name for name, one in schemas.items() if _is_another(to / name, one)]:
+            named = ", ".join(others)
+            print(
+                f"{to} has {named}, no schema of ours: nothing was written; name another folder",
+                file=sys.stderr,
+            )
+            return CANNOT_READ_OR_WRITE
         to.mkdir(parents=True, exist_ok=True)
         for name, one in schemas.items():
             (to / name).write_text(schema_text(one), encoding="utf-8", newline="\n")
@@ -26,3 +32,14 @@ def schema(to: Path | None) -> int:
         return CANNOT_READ_OR_WRITE
     print(f"{len(schemas)} schemas written to {to}", file=sys.stderr)
     return FINE
+
+
+def _is_another(file: Path, schema: Mapping[str, object]) -> bool:
+    """Something there that is not an older one of the same schema: its `$id` tells."""
+    if not file.exists() and not file.is_symlink():
+        return False
+    try:
+        there = json.loads(file.read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return True
+    return not isinstance(there, dict) or there.get("$id") != schema["$id"]

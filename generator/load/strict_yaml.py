@@ -44,6 +44,7 @@ class _Composer:
     reader: StrictReader
     prepared: Prepared
     problems: list[Problem] = field(default_factory=list)
+    over_lines: list[Any] = field(default_factory=list)  # quoted texts that end on a later line
 
     def refuse(self, code: str, message: str, place: Place, related: tuple[Place, ...] = ()) -> None:
         self.problems.append(Problem(code, message, place, related=related))
@@ -78,12 +79,14 @@ class _Composer:
 
     def node(self, depth: int, is_key: bool = False) -> Node | None:
         """The next value, or None where it was refused; what a key may be made of is asked elsewhere."""
-        event = self.reader.next_event()
+        event: Any = self.reader.next_event()
         if isinstance(event, yaml.AliasEvent):
             self.refuse("Y106", f"'*{event.anchor}' repeats a value from elsewhere", self.place(event))
             return None
         self.marks(event)
         if isinstance(event, yaml.ScalarEvent):
+            if event.style in ("'", '"') and event.start_mark.line < event.end_mark.line:
+                self.over_lines.append(event)
             text = event.value if is_key else self.visible(event)
             return Scalar(text, self.place(event), self.prepared.lead(event))
         if depth >= MOST_DEPTH:
@@ -171,5 +174,5 @@ def parse(text: str, file: str) -> tuple[Block | None, tuple[Problem, ...]]:
         return None, (*prepared.problems, *composer.problems)
     except yaml.MarkedYAMLError as error:
         # a tab in the indentation is the cause whenever there is one
-        return None, prepared.problems or (plain_words(error, prepared),)
+        return None, prepared.problems or (plain_words(error, prepared, composer.over_lines),)
     return node, (*prepared.problems, *composer.problems)

@@ -1,8 +1,6 @@
-"""What the YAML parser complains about, in plain words and at the place that helps.
+"""What the YAML parser complains about, in plain words and at the place that helps."""
 
-Goes in: an error of the parser.  Comes out: one problem.
-"""
-
+from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 import yaml
@@ -57,15 +55,30 @@ _OTHER = _Words(
 )
 
 
-def plain_words(error: yaml.MarkedYAMLError, prepared: Prepared) -> Problem:
-    """One problem for a file that cannot be parsed."""
+def plain_words(error: yaml.MarkedYAMLError, prepared: Prepared, over_lines: Sequence[Any] = ()) -> Problem:
+    """One problem for a file that cannot be parsed; `over_lines` are the quoted texts before it that end on a later
+    line than they began."""
     complaint = f"{error.context or ''} {error.problem or ''}"
+    if opening := _never_closed(error, over_lines):
+        words = next(words for words in _WORDS if words.part == "quoted scalar")
+        return Problem(words.code, words.message, prepared.place(opening, opening), fix=words.fix)
     words = next((words for words in _WORDS if words.part in complaint), _OTHER)
     mark: Any = (error.context_mark if words.at_start else None) or error.problem_mark or error.context_mark
     place = prepared.place(mark, mark)
     if "flow node" in complaint:
         return _in_brackets(words, place, prepared)
     return Problem(words.code, words.message, place, fix=words.fix)
+
+
+def _never_closed(error: yaml.MarkedYAMLError, over_lines: Sequence[Any]) -> Any:
+    """Where a mark opens that the next one, meant to open another text, closed: the parser stumbles on that line."""
+    marks: list[Any] = [mark for mark in (error.context_mark, error.problem_mark) if mark]
+    opening = None
+    for event in reversed(over_lines):
+        if not any(mark.line == event.end_mark.line for mark in marks):
+            break
+        opening, marks = event.start_mark, [event.start_mark]
+    return opening
 
 
 def _in_brackets(words: _Words, place: Place, prepared: Prepared) -> Problem:
