@@ -21,6 +21,7 @@ from tests.random_joints import RandomJoint, ways_of
 MOVERS = {
     "hold": ("link", "G"), "d": ("link", "d"), "L": ("link", "L"), "M": ("link", "M"), "h": ("link", "h"),
     "gd": ("link", "gd"), "Fl": ("link", "Fl"), "hd": ("link", "hd"), "gw": ("link", "gw"), "t": ("link", "t"),
+    "hs": ("link", "hs"),
     "k": ("clip", "k"), "cs": ("clip", "cs"), "cm": ("clip", "cm"), "csp": ("clip", "csp"), "b2p": ("chain", "b2p"),
     "b3": ("chain", "b3"), "b2b": ("chain", "b2b"), "w": ("washers", "w"),
 }  # fmt: skip
@@ -105,6 +106,10 @@ DEPENDS_ON = {
     "flare-stand-out": ("plate", "closure"),
     "hollow-depth": ("plate",),
     "clip-entry": ("bow",),
+    "stick-out-other": ("seals", "chain", "plate"),
+    "stick-out-other-unread": ("seals", "chain", "plate", "room"),
+    "place": ("plate", "closure"),
+    "pin-entry": ("chain",),
 }
 
 

@@ -24,7 +24,10 @@ def club(stem: str, code: str) -> dict[str, Any]:
 def test_no_part_of_it_is_judged_and_all_else_is(stem: str, code: str) -> None:
     dataset = unchecked(club(stem, code))
     fits = all_fits(dataset)
-    refused = [fit.refused or "" for fit in (*fits.pairs, *fits.others.strips, *fits.others.plates, *fits.others.tools)]
+    refused = [
+        fit.refused or ""
+        for fit in (*fits.pairs, *fits.others.strips, *fits.others.plates, *fits.others.tools)
+    ]
     assert any(SAID in reason and code in reason for reason in refused)
     if stem in ("chains", "links"):
         assert all(SAID in (fit.refused or "") for fit in fits.pairs)

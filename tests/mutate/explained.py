@@ -21,8 +21,6 @@ def why_rule_survives(mutant: Mutant) -> str | None:
         return "a chain or link of unknown kind is refused before any check"
     if mutant.rule_id == "screw-plate" and mutant.what.startswith("word other"):
         return "in a joint of chain and link the plate is always the link's own; loose plates are judged elsewhere"
-    if mutant.rule_id == "clip-entry-bowed" and mutant.what == "condition closure dropped":
-        return "a joint without a clip has no bow"
     return None
 
 
