@@ -77,6 +77,7 @@ def test_each_pair_of_a_family_keeps_its_page_with_every_answer(bodies: dict[str
             assert found == [id_ for id_ in PAIR_SECTIONS if id_ in found], fit
             assert {"verdict", "why", "known"} <= set(found)
             assert ("numbers" in found) == (fit.option is not None)
+            assert fit.option is None or 'data/v1/fits.json"' in bodies[pair_route(fit)]
 
 
 def test_every_pair_is_led_to_from_the_page_of_its_chain(bodies: dict[str, str]) -> None:

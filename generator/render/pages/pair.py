@@ -1,6 +1,6 @@
 """The page of one pair: the verdict first, what goes in, why with the drawing, what it needs, how it is fitted; then folds."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from generator.compute.fit.by_bike import OnBike
@@ -21,7 +21,7 @@ from generator.render.pages.facts import Anchor
 from generator.render.pages.fit_rows import bikes_alike, link_row, panel_of
 from generator.render.pages.needs import needs_of
 from generator.render.pages.pair_drawing import pair_drawing
-from generator.render.pages.pair_numbers import numbers_of
+from generator.render.pages.pair_numbers import numbers_in_short, numbers_of
 from generator.render.pages.search_terms import pair_terms
 from generator.render.say.acts import act_questions, act_title, where_written
 from generator.render.say.basis import calculated_sentence, chance_sentence, evidence_sentence
@@ -35,6 +35,9 @@ from generator.render.say.reasons import reasons, short_reason
 from generator.render.say.rungs import NO_SOURCE
 from generator.render.say.said import Said
 from generator.render.say.tried import tried_another_way
+
+# of a club with thousands of pairs; fits.json has them all
+MOST_WAYS, MOST_CLIPS = 5, 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,13 +101,14 @@ def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
         "drawing": pair_drawing(dataset, fit, why) if fit.option is not None else "",
         "settled": fit.word in RUNGS,
         "needs": needs_of(book, fit),
-        "fitting": fitting_steps(dataset, fit),
+        "fitting": () if book.brief else fitting_steps(dataset, fit),
         "ease_back": EASE_BACK if dataset.links[fit.link].record.plate_fit != "slip" else "",
         "next": next_of(book, act) if act else None,
         "better": better_links(book, fit),
         "lost": clip_trail(book, fit),
-        "ways": other_ways(book, fit),
-        "numbers": numbers_of(dataset, fit),
+        "ways": other_ways(book, fit)[: MOST_WAYS if book.brief else None],
+        "numbers": () if book.brief else numbers_of(dataset, fit),
+        "in_short": numbers_in_short(dataset, fit) if book.brief else "",
         "evidence": evidence_sentence(dataset, fit),
         "chance": chance_sentence(fit),
         "caption": CAPTION,
@@ -212,7 +216,7 @@ def other_ways(book: Book, fit: PairFit) -> tuple[OtherWays, ...]:
     ways = [way for way in book.ways_of(fit) if not _chosen(fit, way)]
     groups = grouped(ways, lambda way: (way.worst, way.best, rules[way.rule_id].title))
     return tuple(
-        OtherWays(range_verdict(best, worst), reason, _ways(group))
+        OtherWays(range_verdict(best, worst), reason, _ways(group, MOST_CLIPS if book.brief else None))
         for (worst, best, reason), group in sorted(groups.items(), key=lambda item: item[0][:2])
     )
 
@@ -226,6 +230,13 @@ def _chosen(fit: PairFit, way: Way) -> bool:
     )
 
 
-def _ways(ways: Sequence[Way]) -> tuple[tuple[str, str], ...]:
+def _ways(ways: Sequence[Way], most: int | None) -> tuple[tuple[str, str], ...]:
+    """What closes it, by what lies between the plates; of a long list the first few and how many more."""
     by_seals = grouped(ways, seals_short)
-    return tuple((", ".join(clip_short(way) for way in group), seals) for seals, group in by_seals.items())
+    return tuple((_first(map(clip_short, group), most), seals) for seals, group in by_seals.items())
+
+
+def _first(names: Iterable[str], most: int | None) -> str:
+    all_ = list(names)
+    more = f" and {len(all_) - most} more" if most is not None and len(all_) > most else ""
+    return ", ".join(all_[:most]) + more
