@@ -24,6 +24,7 @@ from generator.render.cards.desk import Desk, counted
 from generator.render.cards.wear import stays_home
 from generator.render.cards.words import cautions, fit_plate, in_pieces, paragraphs, spaced, tag_lines
 from generator.render.say.names import PART_WORDS
+from generator.render.say.said import capital
 
 _COLUMNS, _ROWS = 6, 4  # of a grid that stands on the smallest card
 _SHORT = 5  # letters of a bike's label that stand over a column
@@ -113,8 +114,9 @@ def _uncovered(desk: Desk, plan: Plan) -> Iterator[Listing]:
 
 
 def _because(reason: str, titles: list[str]) -> Iterator[Says]:
-    named = (plain(f"{title}{';' if n < len(titles) else ':'}") for n, title in enumerate(titles, 1))
-    yield from map(Says, paragraphs((*named, plain(f"{reason}."))))
+    """What happens, so that it is said on every side the list goes over to, then why nothing mends it."""
+    named = (plain(f"{title}{'.' if n == len(titles) else ';'}") for n, title in enumerate(titles, 1))
+    yield from map(Says, paragraphs((*named, plain(f"({capital(reason)}.)"))))
 
 
 def _before(desk: Desk, plan: Plan) -> Iterator[Block]:
