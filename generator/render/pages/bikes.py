@@ -24,6 +24,7 @@ from generator.render.pages.facts import (
 from generator.render.pages.fit_rows import link_row
 from generator.render.pages.fit_sections import chips_from, link_entries, sections_from
 from generator.render.pages.index_tables import bikes_table
+from generator.render.pages.mending.on_board import on_board
 from generator.render.pages.needs import breaker_for, tools_of
 from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
@@ -103,6 +104,7 @@ def bike_page(book: Book, id_: str) -> Page:
         "needs": bike_needs(book, chain.id, own),
         "trail": trail_of(book, chain.id),
         "lost": clip_trail(book, own) if own else None,
+        "on_board": on_board(book, id_),
         "all_pairs": f"pairs/{chain.id}/",
         "facts": bike_facts(book, part),
         "readings": readings_table(book.dataset, part),
