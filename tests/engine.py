@@ -226,7 +226,8 @@ def _place(dims: oracle.Dims, dataset: Dataset, way: Way) -> dict[str, oracle.In
         found.append(_minus(_minus(_plus(one, two), three), four))
     if trial.record.plates_level:
         found.append((Fraction("-0.10"), Fraction(0), Fraction("0.15")))
-    if not found and trial.record.plates_level is False:
+    looked = "width_at_joint" in get and "width_at_neighbour" in get
+    if not found and (trial.record.plates_level is False or looked):
         return {"place": (-oracle.NO_END, Fraction(0), oracle.NO_END)}
     return {"place": oracle._met(found)} if found else {}
 

@@ -86,9 +86,11 @@ def _more_plate(chain: Part[Chain], link: Part[Link]) -> tuple[Quantity | None, 
 def _by_widths(chain: Part[Chain], link: Part[Link], trial: TrialFacts) -> Iterator[Placed]:
     joint, neighbour = (trial.dims.get(name) for name in WIDTHS)
     more, behind = _more_plate(chain, link)
-    if joint is not None and neighbour is not None and more is not None:
+    if joint is not None and neighbour is not None:
         own = [Behind(Reading("trial", trial.id, name), ONE, trial.dims[name]) for name in WIDTHS]
-        yield Placed(joint - neighbour - more, (*own, *behind))
+        # without the thickness of the plates the widths say that it was looked at, and not yet where it lies
+        place = SOMEWHERE if more is None else joint - neighbour - more
+        yield Placed(place, (*own, *behind))
 
 
 def _by_gaps(trial: TrialFacts) -> Iterator[Placed]:
