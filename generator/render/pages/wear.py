@@ -98,6 +98,7 @@ def _of_chain(dataset: Dataset, wear: Wear, id_: str) -> Page:
             "id": id_,
             "chain": part_route("chain", id_),
             "shown": shown_wear(dataset, found),
+            "line": found.outlook.line is not None,
             "plot": wear_plot(found, says) if plotted else None,
             "readings": _readings(found) if found.points else None,
             "bikes": [
