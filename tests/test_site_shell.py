@@ -212,7 +212,7 @@ def test_text_that_only_speaks_of_styles_is_fine(inside: str) -> None:
     ],
 )
 def test_a_script_that_is_not_ours_gets_no_digest_but_stops_the_build(script: str) -> None:
-    with pytest.raises(PolicyFault, match="line 2: a script within the page that is not ours: ou?"):
+    with pytest.raises(PolicyFault, match=r"line 2: a script within the page that is not ours: ou?"):
         finished(f"{HEAD}\n{script}", ("ours()",))
     assert "sha256" in finished(f"{HEAD}<script>ours()</script>", ("ours()",))
 

@@ -152,6 +152,7 @@ def bike_facts(book: Book, part: Part[Bike]) -> tuple[Fact, ...]:
             fact("Sprockets", f"{record.front_teeth} teeth in front, {record.rear_teeth} behind"),
             fact("Loop", f"{record.pitches} pitches; {turns}"),
             fact("Joint its manual asks for", record.joint_in_manual),
+            fact("Why the club runs a clip on it", record.clip_because) if record.clip_because else None,
             fact_of(record, "Hours of a usual ride", "hours_per_ride"),
             fact("Its rider rides as", record.role),
             *measured_facts(record, instrument_names(book.dataset.club.instruments)),

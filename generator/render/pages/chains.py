@@ -105,6 +105,7 @@ def chain_facts(book: Book, part: Part[Chain]) -> tuple[Fact, ...]:
         (
             fact("Size code", record.size_code, size if size in book.elsewhere else ""),
             fact("Kind", kind_in_words(record)),
+            fact("Letters stamped on it", record.letters) if record.letters else None,
             fact("Its own joint", record.own_joint),
             fact("Runs with link", own, to) if own else None,
             fact("State", "modified: no verdict is given") if record.state == "modified" else None,

@@ -109,6 +109,7 @@ def link_facts(book: Book, part: Part[Link]) -> tuple[Fact, ...]:
             fact("How many", record.count),
             fact_of(record, "Kept in", "kept_in"),
             fact("Size code", record.size_code, size if size in book.elsewhere else ""),
+            fact("Letters on it", record.letters) if record.letters else None,
             fact("Made for", f"{record.made_for} chain" if record.made_for != "unknown" else "not known"),
             fact("Closed by", record.closure),
             fact("Side plate", record.plate_fit),
