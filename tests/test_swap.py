@@ -14,8 +14,9 @@ from pathlib import Path
 
 import pytest
 
+from generator.site.lock import InUse, held
 from generator.site.marker import MARKER
-from generator.site.swap import TargetRefused, check_target, replacing
+from generator.site.swap import TargetRefused, check_target, left_beside, replacing
 from generator.site.working import recover
 from tests.processes import running
 from tests.swap_worker import EXCHANGES, FILES, write_generation
@@ -146,6 +147,43 @@ def test_a_folder_that_another_run_is_building_stays(tmp_path: Path) -> None:
         assert mine.is_dir()
     assert generations(target) == {"1"}
     assert neighbours(target) == []
+
+
+@pytest.mark.parametrize("kind", sorted(EXCHANGES))
+def test_a_system_without_locks_builds_too(
+    tmp_path: Path, kind: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Neither fcntl nor msvcrt: what a killed run left cannot be told from a living one's, so it stays and is named."""
+    monkeypatch.setattr("generator.site.lock._fcntl", None)
+    target = tmp_path / "site"
+    for generation in (1, 2):
+        build(target, generation, kind)
+    assert generations(target) == {"2"} and neighbours(target) == []
+    left = tmp_path / ".site.handbook-work-aaaa"
+    left.mkdir()
+    build(target, 3, kind)
+    assert generations(target) == {"3"} and left_beside(target) == [left]
+
+
+def test_windows_locks_by_its_own_module(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A stand-in for msvcrt, which answers EACCES where another process has locked the byte."""
+    locked: list[int] = []
+
+    class Msvcrt:
+        LK_NBLCK = 2
+
+        @staticmethod
+        def locking(number: int, mode: int, count: int) -> None:
+            assert (mode, count) == (2, 1)
+            if locked:
+                raise PermissionError(13, "Permission denied")
+            locked.append(number)
+
+    monkeypatch.setattr("generator.site.lock._fcntl", None)
+    monkeypatch.setattr("generator.site.lock._msvcrt", Msvcrt)
+    with held(tmp_path / "lock"), pytest.raises(InUse), held(tmp_path / "lock"):
+        pytest.fail("two hold it")
+    assert len(locked) == 1
 
 
 def test_a_failed_build_changes_nothing(tmp_path: Path) -> None:

@@ -26,7 +26,7 @@ _SIGN = re.compile(r"[^\w\s]")
 
 
 class _Words(HTMLParser):
-    """The text inside the article of a page, a line for each element that starts one."""
+    """The text inside the main part of a page, a line for each element that starts one."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -34,13 +34,13 @@ class _Words(HTMLParser):
         self.parts: list[str] = []
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:  # noqa: ARG002
-        if tag == "article" or self.inside:
-            self.inside += tag == "article"
+        if tag == "main" or self.inside:
+            self.inside += tag == "main"
             if tag in ("p", "tr", "li", "h1", "h2", "h3", "dt", "dd", "caption"):
                 self.parts.append("\n\n")
 
     def handle_endtag(self, tag: str) -> None:
-        self.inside -= tag == "article"
+        self.inside -= tag == "main"
 
     def handle_data(self, data: str) -> None:
         if self.inside:
@@ -57,6 +57,13 @@ def words_of(html: str) -> str:
 
 def build_stock(built: Path, folder: Path) -> Path:
     """The stock site of all pages in `built`; made in `folder`."""
+    write_words(built, folder)
+    run_stock(folder)
+    return folder / "site"
+
+
+def write_words(built: Path, folder: Path) -> None:
+    """The words of all pages in `built`, as Markdown below `folder`."""
     docs = folder / "docs"
     for page in sorted(built.rglob("index.html")):
         target = docs / page.relative_to(built).with_suffix(".md")
@@ -64,8 +71,6 @@ def build_stock(built: Path, folder: Path) -> Path:
         title = page.parent.name if page.parent != built else "Start"
         body = words_of(page.read_text(encoding="utf-8"))
         target.write_text(f"# {title}\n\n{body}\n", encoding="utf-8")
-    run_stock(folder)
-    return folder / "site"
 
 
 def run_stock(folder: Path) -> None:

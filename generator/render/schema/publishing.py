@@ -8,7 +8,8 @@ PUBLISHING = """\
 
 `handbook build --club . --to ../site` writes the whole handbook into one folder. It is plain files: no
 database, no program on the server, no request to any other host. Build again and copy the folder again
-whenever the data change.
+whenever the data change. What you add to the folder (a `.git`, a `CNAME`, `_headers`) stays through every build;
+the file `.handbook-site` in it lists what a build made.
 
 Before you publish, run `handbook check --club .` and mend what it names. Everything in the data files can be
 read by anybody who can open the handbook: write roles, not names, and no addresses of sheds.
