@@ -90,7 +90,7 @@ LINKS = {
     "plain": {"d": "5.24", "G": "13.10", "L": "15.10", "gw": "1.10", "gd": "3.90", "t": "2.00", "h": "15.00", "f": "2.00", "hs": "1.00",
               "Fl": "30.0"},
 }  # fmt: skip
-CLIP = {"k": "1.00", "k0": "1.00", "cs": "3.80", "cm": "3.40", "csp": "15.875"}
+CLIP = {"k": "1.00", "k0": "1.00", "cs": "3.80", "cm": "3.40", "csp": "15.875", "bow": "0"}
 SHOULDER = {"sealed": "13.10", "plain": "11.05"}
 # rivet pins stand out by 1.1 mm beyond the side plate
 RIVET_LENGTH = {"sealed": "16.25", "plain": "14.10"}

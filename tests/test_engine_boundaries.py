@@ -50,4 +50,6 @@ def test_every_check_with_limits_has_a_joint_on_one() -> None:
     checks = Counter(boundary.check for boundary in boundaries().values())
     rules = table().rules
     with_limits = {rules[id_].check or id_ for id_, _, _ in limits(rules)}
-    assert set(checks) | {"pitch"} == with_limits
+    # beyond the limit of a gap nothing is judged; these are worked by hand in tests/facts/never_kinder.yaml
+    by_hand = {"pitch", "looks-sealed", "stick-out-other-unread"}
+    assert set(checks) | by_hand == with_limits
