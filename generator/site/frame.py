@@ -9,6 +9,7 @@ from jinja2 import Environment
 from markupsafe import escape
 
 from generator.render.base.page import Download, Page, SiteFacts, relative_address, table_file
+from generator.render.say.days import day_in_words
 from generator.site.contents import Section
 from generator.site.finish import inline_scripts
 from generator.site.menu import MenuGroup
@@ -74,7 +75,7 @@ class FrameMaker:
     def _frame(self, title: str, description: str, path: str, root: str) -> Frame:
         return Frame(
             facts=self.facts,
-            as_of=day_in_words(self.facts.as_of),
+            as_of=day_in_words(date.fromisoformat(self.facts.as_of)),
             title=title,
             description=description,
             path=path,
@@ -102,11 +103,6 @@ def _belongs_to(path: str, menu: Iterable[MenuGroup]) -> str:
     while path and path not in listed:
         path = path[:-1].rpartition("/")[0] + "/" if "/" in path[:-1] else ""
     return path
-
-
-def day_in_words(day: str) -> str:
-    """`2027-03-01` as 1 March 2027."""
-    return f"{date.fromisoformat(day):%-d %B %Y}"
 
 
 def shapes_of_verdicts(env: Environment) -> str:

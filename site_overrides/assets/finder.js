@@ -53,7 +53,7 @@
     if (!pair) { return; }
     var panel = ready.querySelector("[data-word=" + pair.word + "]").cloneNode(true);
     panel.href = pair.to;
-    panel.querySelector(".says").textContent = bag.value + " on " + on.value + ": with what, why, what you need";
+    panel.querySelector(".says").prepend(bag.value + " on " + on.value + ": ");
     answer.append(panel);
   }
 

@@ -56,7 +56,9 @@
     var link = make("a", "");
     link.href = address(found.path);
     link.append(make("b", "", found.title), " ",
-      found.verdict ? plate(found.verdict, found.says) : make("span", "kind", found.kind), " ", make("span", "says", found.says));
+      found.verdict ? plate(found.verdict, found.says) : make("span", "kind", found.kind));
+    var says = found.verdict ? found.says.replace(/^[^,:]*[,:]?\s*/, "") : found.says; // the plate has the word already
+    if (says) { link.append(" ", make("span", "says", says)); }
     var line = make("li", "");
     line.append(link);
     return line;

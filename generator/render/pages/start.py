@@ -1,6 +1,7 @@
 """The first page: what has happened, does this one fit, the next ride, the bikes, the desk."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from datetime import date
 
 from generator.model.tools_and_bikes import Bike
 from generator.render.base.components import GoRow, TrailWay
@@ -9,6 +10,7 @@ from generator.render.base.routes import part_route
 from generator.render.pages.all_pairs import counted, what_goes
 from generator.render.pages.book import Book
 from generator.render.pages.finder import finder_of
+from generator.render.say.days import day_in_words
 from generator.render.say.names import named
 from generator.render.say.rungs import NO_SOURCE, verdict_key
 from generator.render.say.said import capital
@@ -70,7 +72,10 @@ def _next_ride(book: Book, pages: Sequence[Page]) -> Iterator[GoRow]:
         if id_ in of_ride:
             ride = book.dataset.rides[id_]
             yield GoRow(
-                of_ride[id_].path, capital(ride.name or id_), place=day, detail=f"{len(ride.bikes)} bikes"
+                of_ride[id_].path,
+                capital(ride.name or id_),
+                place=day_in_words(date.fromisoformat(day)),
+                detail=f"{len(ride.bikes)} bikes",
             )
 
 
