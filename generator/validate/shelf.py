@@ -108,12 +108,20 @@ def _how_sure(folder: LoadedFolder, problems: list[Problem]) -> HowSure | None:
     return shaped.record if shaped is not None and shaped.whole else None
 
 
+# pitch, roller and width between the inner plates tell sizes apart, and naming rules or size tables bear them out
+BORNE_OUT = ("pitch", "roller_diameter", "inner_width")
+
+
 def size_dims(size: Size, shelf: Shelf) -> dict[str, Quantity]:
-    """The published dimensions of a size code; no recipe widens them, only their own plus-minus."""
+    """The published dimensions of a size code; no recipe widens them, only their own plus-minus.
+
+    What somebody remembers and nothing published bears out is not known: one such value was found wrong by more than
+    its plus-minus."""
     dims = {}
     for name in type(size).model_fields:
         value = getattr(size, name)
-        if isinstance(value, Written) and not value.is_unknown:
+        remembered = isinstance(value, Written) and value.evidence == "from-memory" and name not in BORNE_OUT
+        if isinstance(value, Written) and not value.is_unknown and not remembered:
             dims[name] = quantity_of(value, None, None, shelf)
     return dims
 
