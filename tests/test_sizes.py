@@ -71,14 +71,19 @@ def test_codes_alone_never_promise() -> None:
     assert len({(x.link_code, x.link_kind, x.chain_code, x.chain_kind) for x in every}) == len(every)
 
 
+SOUND = {"condition": "new", "half_link": "no", "flared": "no", "seals": "none"}
+
+
 @pytest.mark.parametrize("closure", ["clip", "rivet", "screw"])
 @pytest.mark.parametrize("fit", ["slip", "press", "press-to-shoulder"])
 def test_no_other_closure_or_fit_comes_out_better(closure: str, fit: str) -> None:
     for code in ("520", "525", "428H"):
         link = Link.model_validate(
-            {"size_code": code, "closure": closure, "plate_fit": fit, "made_for": "plain"}
+            {"size_code": code, "closure": closure, "plate_fit": fit, "made_for": "plain", **SOUND}
         )
-        chain = Chain.model_validate({"size_code": "520", "kind": "plain", "seal": "none"})
+        chain = Chain.model_validate(
+            {"size_code": "520", "kind": "plain", "seal": "none", "state": "as-made"}
+        )
         bare = replace(
             checked({}), chains={"c": Part("chain", "c", chain, {})}, links={"l": Part("link", "l", link, {})}
         )
