@@ -9,6 +9,8 @@ PartKey = tuple[str, str]
 RUNGS_A_LEVEL = 4
 # the level of a demand that nothing serves
 NOT_SERVED = 3 * RUNGS_A_LEVEL
+# beyond so many demands the solver is sooner done with those that follow from others than we are
+MOST_COMPARED = 120
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,7 +168,7 @@ def at_their_best(problem: Problem) -> Problem:
         if level < NOT_SERVED
     ]
     kept = tuple(dict.fromkeys(asked)) if problem.depth == 1 else tuple(asked)
-    if problem.depth == 1:
+    if problem.depth == 1 and len(kept) <= MOST_COMPARED:
         kept = tuple(
             one for one in kept if not any(_follows(one, other) for other in kept if other is not one)
         )
