@@ -144,7 +144,9 @@ def _on(joint: RandomJoint, name: str, check: oracle.Check, form: oracle.Lin, wa
     value = form.over(check.over)[1]
     if value is None:
         return None
-    for symbol in (s for s in sorted(form.terms, key=lambda s: (s != "hs", s)) if s in MOVERS and abs(form.terms[s]) == 1):
+    for symbol in (
+        s for s in sorted(form.terms, key=lambda s: (s != "hs", s)) if s in MOVERS and abs(form.terms[s]) == 1
+    ):
         sign = int(form.terms[symbol])
         step = -value * sign * NM_PER_MM
         if step.denominator != 1:

@@ -2,7 +2,6 @@
 
 import re
 
-from generator.compute.fit.press_to import press_to
 from generator.render.base.lengths import shown_length
 from generator.render.pages.pair_drawing import pair_drawing
 from generator.render.say.reasons import reasons
@@ -24,7 +23,7 @@ def test_dots_and_reasons_carry_the_same_numbers() -> None:
 def test_the_width_of_the_drawing_stands_large_on_the_page() -> None:
     told = 0
     for fit in demo_fits():
-        width = press_to(demo(), fit)
+        width = fit.press_to
         if not fit.own_page or fit.option is None or width is None:
             continue
         shown = shown_length(width.nominal)

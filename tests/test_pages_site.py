@@ -7,6 +7,7 @@ from html import unescape
 import pytest
 
 from generator.compute.next_act import next_act
+from generator.model.shipped import RUNGS
 from generator.render.base.routes import pair_route
 from generator.render.base.verdicts import ShownVerdict
 from generator.render.pages import all_pairs
@@ -223,9 +224,12 @@ def test_links_are_listed_under_their_verdict_best_first() -> None:
         assert {chip.to for chip in chips} <= {*ids, "runs"}
 
 
-def best_first_of(verdict: ShownVerdict) -> tuple[str, str]:
-    """Worst, then best; what cannot be judged comes last."""
-    return (verdict.track[2:] or "9", verdict.track[1:2])
+def best_first_of(verdict: ShownVerdict) -> tuple[int, int]:
+    """Worst, then best, of an open verdict as it is printed; what cannot be judged comes last."""
+    if verdict.word == "cannot-judge":
+        return len(RUNGS), 0
+    best, _, worst = (verdict.span or f"{verdict.word} to {verdict.word}").partition(" to ")
+    return RUNGS.index(worst), RUNGS.index(best)
 
 
 def test_a_part_leads_to_all_it_meets() -> None:

@@ -13,7 +13,6 @@ import pytest
 
 from generator.compute.fit.clip_lost import makeshifts
 from generator.compute.fit.fits import fit_table
-from generator.compute.fit.press_to import over_neighbour, press_to
 from generator.compute.fit.result import PairFit
 from generator.model.dataset import Dataset
 from generator.model.shipped import Rule
@@ -137,20 +136,18 @@ def test_the_reason_of_proper_is_the_whole_chain_of_it() -> None:
 
 def test_the_width_to_press_to_is_seat_and_both_plates() -> None:
     """13.05 + 2.10 + 2.10 = 17.25, as the neighbours; a shoulder at 13.35 makes 17.55; nothing presses a slide-on plate."""
-    dataset, fit = fit_of(base_pieces())
-    width, level = press_to(dataset, fit), over_neighbour(dataset.chains[fit.chain])
+    _, fit = fit_of(base_pieces())
+    width, level = fit.press_to, fit.beside
     assert width is not None and level is not None
     assert (width.nominal, level.nominal) == (17_250_000, 17_250_000)
-    dataset, fit = fit_of(with_dims("sealed", "press-to-shoulder", link_M="13.35"))
-    width = press_to(dataset, fit)
+    width = fit_of(with_dims("sealed", "press-to-shoulder", link_M="13.35"))[1].press_to
     assert width is not None and width.nominal == 17_550_000
-    assert press_to(*fit_of(base_pieces("sealed", "slip"))) is None
+    assert fit_of(base_pieces("sealed", "slip"))[1].press_to is None
 
 
 def test_a_clip_that_stops_deeper_sets_the_width() -> None:
     """15.00 + 1.10 - 1.00 - 2.10 = 13.00 lies inside 13.05: 13.00 + 4.20."""
-    dataset, fit = fit_of(with_dims("sealed", link_G="15.00", link_L="17.60"))
-    width = press_to(dataset, fit)
+    width = fit_of(with_dims("sealed", link_G="15.00", link_L="17.60"))[1].press_to
     assert width is not None and width.nominal == 17_200_000
 
 

@@ -190,7 +190,7 @@ LINK_VIEWS: Mapping[str, View] = {
     "side-plate-thickness": View("t: side plate thickness", "jaws", _plate_thickness, "tips only, at the thinnest place"),
     "side-plate-height": View("h: side plate height", "jaws", _plate_height, "on the top and bottom edge at the tallest place"),
     "head-stand-out": View("hs: pin heads beyond the fixed plate", "rod", _head_stand_out, "from the higher head down to the plate"),
-    "link-pin-spacing": View("Spacing = over both pins less one diameter", "jaws", _link_pin_spacing, "over both pins, close to the fixed plate"),
+    "link-pin-spacing": View("ps = over both pins less one diameter", "jaws", _link_pin_spacing, "over both pins, close to the fixed plate"),
     "plate-hole-spacing": View("p: between the holes of a side plate", "jaws", _hole_spacing, "on the far sides, then on the near sides, of the holes"),
     "trial-width": View("Over the plates, joint and neighbour", "jaws", _trial_width, "over both plates at the waist"),
     "trial-gap": View("Gaps between inner and outer plates", "feelers", _trial_gap, "both sides, clear of the seals"),
