@@ -17,7 +17,7 @@ from generator.render.base.lengths import (
     shown_span,
 )
 from generator.render.drawings.units import either, span
-from generator.render.explain_text import _ends, _signed
+from generator.render.explain_long import _ends, _signed
 from generator.render.pages.fit_cells import clearance_cells
 from generator.render.pages.readings_table import _lengths
 from generator.render.say.next_step import plus_minus

@@ -9,12 +9,12 @@ from functools import cache
 from typing import Any
 
 import pytest
-from generator.render.pages.parts.goes_with import AT_A_GLANCE
 from jsonschema import Draft7Validator
 
 from generator.compute.others.table import other_fits
 from generator.model.shipped import RUNGS
 from generator.render.contract.others_json import other_documents
+from generator.render.pages.parts.met import AT_A_GLANCE
 from generator.render.pages.reference.file_words import FILES
 from tests.handbook import demo, demo_others, demo_site
 from tests.others_club import exact_club

@@ -25,8 +25,8 @@ KINDS: dict[str, type[Record]] = {
     "bike": Bike,
     "trial": Trial,
 }
-# stated on a packet or weighed, not read with an instrument for lengths
-NOT_LENGTHS = {"tensile", "mass"}
+# stated on a packet, weighed or chosen, not read with an instrument for lengths
+NOT_LENGTHS = {"tensile", "mass", "carries"}
 WEAR_LOG = {"wear.inside", "wear.outside"}
 
 

@@ -14,7 +14,17 @@ Plain = dict[str, Any]
 UNITS = {"length": LENGTHS, "force": FORCES, "mass": MASSES}
 # every form that people may write
 EXAMPLES = {
-    "length": ["14.92 mm", "14.92 ± 0.03 mm", "0.587 in", "5/8 in", "14.90, 14.92, 14.93 mm", "unknown"],
+    "length": [
+        "14.92 mm",
+        "14.92 ± 0.03 mm",
+        "0.587 in",
+        "5/8 in",
+        "14.90, 14.92, 14.93 mm",
+        "goes 5.2 mm, not 5.4 mm",
+        "longer by 0.3 mm",
+        "same",
+        "unknown",
+    ],
     "force": ["26.4 kN", "unknown"],
     "mass": ["14 g", "0.5 oz", "unknown"],
 }
@@ -37,11 +47,13 @@ def _quantity(units: Units, examples: list[str]) -> Plain:
         },
     }
     assert tuple(block) == BLOCK_KEYS
+    told = "what goes and what does not, or a difference; " if units is LENGTHS else ""
+    forms = [value, {"enum": ["same"]}] if units is LENGTHS else [value]
     return {
-        "description": f"A {units.what} with its unit, {units.choice}; several readings on one line; or unknown",
+        "description": f"A {units.what} with its unit, {units.choice}; several readings on one line; {told}or unknown",
         "examples": examples,
         "anyOf": [
-            value,
+            *forms,
             {"type": "object", "properties": block, "required": ["is"], "additionalProperties": False},
         ],
     }

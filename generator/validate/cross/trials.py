@@ -179,10 +179,13 @@ def answers_left_out(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
 
 def _tried_whole(trial: Draft[Trial], club: ClubDraft, link: Link) -> bool:
     """Was the same tried the same way at another time, and every question answered?"""
-    same = _way(trial, club)
+    *same, plate_on = _way(trial, club)
     return any(
-        _way(each, club) == same and not open_answers(each.record, link.closure, link.plate_fit)
+        way == same
+        and plate_on in ("unknown", on)
+        and not open_answers(each.record, link.closure, link.plate_fit)
         for each in club.kinds["trial"].values()
+        for *way, on in (_way(each, club),)
     )
 
 

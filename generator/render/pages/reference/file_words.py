@@ -14,6 +14,7 @@ FILES = {
     "instruments.json": "Kinds of instrument and their permissible errors",
     "links.json": "Every connecting link with its readings as intervals",
     "overrides.json": "Limits the club set for itself, and why",
+    "plan.json": "Who carries what, which failures that mends, and the proof that less would not do",
     "plate_fits.json": "Every loose side plate with every link",
     "plates.json": "Every loose side plate",
     "practices.json": "Figures that the guide prints, with their sources",
