@@ -11,6 +11,7 @@ from jsonschema import Draft7Validator
 
 from generator.compute.fit.by_bike import apart_on
 from generator.compute.fit.fits import explain_pair
+from generator.compute.next_act import next_act
 from generator.render import many
 from generator.render.base.page import Site
 from generator.render.base.routes import pair_route
@@ -42,10 +43,8 @@ def test_explain_gives_the_very_element_of_the_short_file(short: Site) -> None:
         patch.setattr(many, "MANY_PAIRS", 0)
         for found in fits[:: len(fits) // 7]:
             fit, options = explain_pair(demo(), found["chain"], found["link"])
-            assert (
-                json.loads(json.dumps(explain_document(demo(), fit, options, apart_on(demo(), fit))))["pair"]
-                == found
-            )
+            told = explain_document(demo(), fit, options, apart_on(demo(), fit), next_act(demo(), fit))
+            assert json.loads(json.dumps(told))["pair"] == found
     for found in fits:
         for check in found["checks"]:
             in_full = check["id"] == found["deciding"]

@@ -257,7 +257,7 @@ def test_no_breaker_and_no_key_are_told_apart() -> None:
 
 
 def test_an_unread_adjuster_counts_for_nothing_and_a_short_one_is_a_reason() -> None:
-    no_strip = {"strips": {"strip-grey-5": {"count": "0"}}}
+    no_strip: dict[str, dict[str, dict[str, object] | None]] = {"strips": {"strip-grey-5": {"count": "0"}}}
     unread = of_demo(
         ("b03",), {**no_strip, "bikes": {"b03": {"adjuster_forward": "unknown", "tyre_clearance": "25 mm"}}}
     )

@@ -14,8 +14,9 @@ from generator.compute.all_fits import all_fits
 from generator.compute.spares.age import age_of
 from generator.compute.spares.planner import plan_of
 from generator.compute.spares.problem import at_their_best, levels_of
-from generator.compute.spares.prove import Solution, proven, recount
+from generator.compute.spares.prove import proven, recount
 from generator.compute.spares.result import Plan
+from generator.compute.spares.solve import Solution
 from generator.model.dataset import Dataset
 from generator.render.contract.envelope import json_text
 from generator.render.contract.fits_json import pair_json

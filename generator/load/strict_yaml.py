@@ -85,7 +85,8 @@ class _Composer:
             return None
         self.marks(event)
         if isinstance(event, yaml.ScalarEvent):
-            if event.style in ("'", '"') and event.start_mark.line < event.end_mark.line:
+            start, end = event.start_mark, event.end_mark
+            if event.style in ("'", '"') and start and end and start.line < end.line:
                 self.over_lines.append(event)
             text = event.value if is_key else self.visible(event)
             return Scalar(text, self.place(event), self.prepared.lead(event))

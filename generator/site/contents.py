@@ -7,7 +7,7 @@ from html import unescape
 
 # the head of a section stands right after its opening, or in the summary of what folds away
 _SECTION = re.compile(
-    r'<(?:section|details)\b[^>]*?\bid="(?P<around>[^"]+)"[^>]*>\s*(?:<summary[^>]*>(?:\s*<svg.*?</svg>)?\s*)?<h2[^>]*>(?P<head>.*?)</h2>'
+    r'<(?:section|details)\b[^>]*?\bid="(?P<around>[^"]+)"[^>]*>\s*(?:<summary[^>]*>\s*)?<h2[^>]*>(?P<head>.*?)</h2>'
     r'|<h2[^>]*?\bid="(?P<own>[^"]+)"[^>]*>(?P<bare>.*?)</h2>',
     re.DOTALL,
 )
