@@ -111,7 +111,7 @@ def test_a_difference_of_elongation_is_in_per_cent() -> None:
     assert check["clearance_mm"] is None
     # 0.1 - 0.4, every dimension of that club exact
     assert check["clearance_percent"] == {"low": -0.3, "nominal": -0.3, "high": -0.3}
-    assert {edge["at_percent"] for edge in check["edges"]} == {-0.5, 0.5, -1.0, 1.0}
+    assert {edge["at_percent"] for edge in check["edges"]} == {-0.5, 0.5, -2.0, 2.0, -100.0, 100.0}
 
 
 def test_the_downloads_page_tells_each_file_and_its_schema() -> None:
