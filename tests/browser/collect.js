@@ -44,7 +44,9 @@
   };
   const contrast = (element) => {
     const style = getComputedStyle(element);
-    const [one, other] = [light(element.namespaceURI.endsWith("svg") ? style.fill : style.color), light(ground(element))];
+    // a number of a drawing stands on the dot before it
+    const dot = element.previousElementSibling?.tagName === "circle" ? getComputedStyle(element.previousElementSibling).fill : null;
+    const [one, other] = [light(element.namespaceURI.endsWith("svg") ? style.fill : style.color), light(dot ?? ground(element))];
     return (Math.max(one, other) + 0.05) / (Math.min(one, other) + 0.05);
   };
   const written = () => {
@@ -66,11 +68,11 @@
     symbols: all("use").map((element) => element.getAttribute("href")).filter((href) => !href.startsWith("#") || !document.getElementById(href.slice(1))),
     ids: all("[id]").map((element) => element.id),
     styled: all("[style]").map(name),
-    hidden: all(".verdict, .verdict-box").filter((element) => seen(element) && out(element)).map(name),
-    clipped: all(".verdict, .verdict-box").filter((element) => element.scrollWidth > element.clientWidth + 1).map(name),
+    hidden: all(".plate").filter((element) => seen(element) && out(element)).map(name),
+    clipped: all(".plate").filter((element) => element.scrollWidth > element.clientWidth + 1).map(name),
     small: [...all("button, input:not([type=hidden]), select, textarea, summary"), ...all("a[href]").filter(alone)].filter((element) => seen(element) && small(element)).map(name),
     wide: document.documentElement.scrollWidth > width ? [`${document.documentElement.scrollWidth} px`] : [],
-    verdicts: all(".verdict, .verdict-box").length,
+    verdicts: all(".plate").length,
     policy: window.handbookPolicy,
   };
 }

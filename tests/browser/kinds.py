@@ -7,6 +7,8 @@ by size.
 import re
 from pathlib import Path
 
+# these stand beside pages of another kind
+OF_THEIR_OWN = {"care/plan", "care/inspection", "repair/coverage"}
 VERDICT = re.compile(r'class="plate panel v-([a-z-]+)')
 
 
@@ -15,6 +17,8 @@ def kind_of(address: str, html: str) -> str:
     if "/" not in address or address.count("/") == 1:
         return address.removesuffix("/index.html")
     first, *ids, _file = address.split("/")
+    if "/".join([first, *ids]) in OF_THEIR_OWN:
+        return "/".join([first, *ids])
     verdict = VERDICT.search(html) if len(ids) == 2 else None
     return "/".join([first, *("*" for _ in ids)]) + (f" {verdict[1]}" if verdict else "")
 

@@ -58,9 +58,9 @@ def test_the_handbook_without_scripts(browser: Browser, fake_address: str) -> No
     context = browser.new_context(java_script_enabled=False, viewport={"width": 360, "height": 800})
     page = context.new_page()
     page.goto(f"{fake_address}chains/blue-520/index.html")
-    assert page.locator(".verdict").first.is_visible()
-    assert page.locator("tbody .len b").first.is_visible()
-    assert page.locator("tbody .len i").first.is_visible()
+    assert page.locator(".plate").first.is_visible()
+    assert page.locator(".num b").first.is_visible()
+    assert page.locator(".num i").first.is_visible()
     assert not page.locator("button").first.is_visible(), "a switch that cannot work is not shown"
     assert not page.get_by_label("Search the handbook").is_visible()
     page.get_by_text("Menu", exact=True).click()
@@ -81,7 +81,7 @@ def test_the_collectors_see_what_is_wrong(browser: Browser, tmp_path: Path) -> N
         <p class="faint">x</p><a class="alone" href="#a">x</a>
         <img src="https://example.org/x.png" alt=""><svg><use href="#gone"/></svg><button>x</button>
         <table><tr><td><div id="w"><pre>{"w" * 900}</pre></div></td>
-        <td><span class="verdict">no-go</span></td></tr></table></body></html>"""
+        <td><span class="plate">no-go</span></td></tr></table></body></html>"""
     )
     tmp_path.joinpath("faint.css").write_text("body { background: #fff } .faint { color: #666 }")
     walk = crawl(browser, f"{tmp_path.as_uri()}/", tmp_path)

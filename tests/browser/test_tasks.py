@@ -60,7 +60,7 @@ def clip_lost(thumb: Thumb) -> Locator:
 
 
 def chain_broke(thumb: Thumb) -> Locator:
-    thumb.tap(thumb.page.get_by_role("link", name="Broke"))
+    thumb.tap(thumb.page.get_by_role("link", name="Broke", exact=True))
     return thumb.page.locator("[data-answer]").first
 
 
