@@ -47,7 +47,8 @@ def _option(*checks: tuple[Group, int, int]) -> OptionFit:
     """The first check decides."""
     fits = tuple(CheckFit(str(n), str(n), g, b, w, "measured") for n, (g, b, w) in enumerate(checks))
     made = OptionFit(
-        "clip", None, "none", None, fits[0].best, fits[0].worst, "0", None, False, (), False, fits
+        *("clip", None, "none", None, "made", None),
+        *(fits[0].best, fits[0].worst, "0", None, False, (), False, fits),
     )
     return replace(made)
 

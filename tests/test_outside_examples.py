@@ -92,7 +92,7 @@ class Example:
         """Of keeping the limits, before it is rounded to whole per cents."""
         judge = Judge(self.dataset, bench(self.dataset))
         closely: Closely = next(iter(judge.closely(np.arange(1))))
-        return chance_that_all_hold(closely, closely.plan.checks[0].asked[0], 0)
+        return chance_that_all_hold(closely, closely.plan.checks[0].asked[0], 0, lambda _name: ())
 
 
 def _plain(value: float) -> str:
