@@ -15,7 +15,6 @@ from generator.validate.shelf import build_shelf
 from tests.clubs import shelf_files
 from tests.hostile_club import WAYS, files_of, hostile_club, write_files
 
-
 OPEN = yaml.safe_load(Path(__file__).with_name("known_open.yaml").read_text(encoding="utf-8"))
 
 
