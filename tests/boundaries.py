@@ -3,7 +3,7 @@
 Goes in: nothing; the limits are the oracle's.  Comes out: small clubs by label.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
@@ -144,6 +144,7 @@ def _on(joint: RandomJoint, name: str, check: oracle.Check, form: oracle.Lin, wa
     value = form.over(check.over)[1]
     if value is None:
         return None
+    ranges = [[each.over(check.over) for each in edge.forms] for edge in check.edges]
     for symbol in (
         s for s in sorted(form.terms, key=lambda s: (s != "hs", s)) if s in MOVERS and abs(form.terms[s]) == 1
     ):
@@ -152,7 +153,7 @@ def _on(joint: RandomJoint, name: str, check: oracle.Check, form: oracle.Lin, wa
         if step.denominator != 1:
             continue
         steps = [int(step) + side * sign for side in SIDES]
-        on, inside, beyond = (_rungs(check, symbol, each) for each in steps)
+        on, inside, beyond = (_rungs(check, ranges, symbol, each) for each in steps)
         moved = [_moved(joint, symbol, each) for each in steps]
         if on == inside != beyond and None not in moved:
             joints = tuple((side, each) for side, each in zip(SIDES, moved, strict=True) if each is not None)
@@ -160,12 +161,25 @@ def _on(joint: RandomJoint, name: str, check: oracle.Check, form: oracle.Lin, wa
     return None
 
 
-def _rungs(check: oracle.Check, symbol: str, step: int) -> tuple[int, int]:
-    low, nominal, high = (end + Fraction(step, NM_PER_MM) for end in check.over[symbol])
-    found = oracle.weigh(
-        list(check.edges), oracle.num("0").clauses, {**check.over, symbol: (low, nominal, high)}
-    )
-    return found.best, found.worst
+def _rungs(
+    check: oracle.Check, ranges: Sequence[Sequence[oracle.Slack]], symbol: str, step: int
+) -> tuple[int, int]:
+    """Its rungs when a symbol moves by a step in nanometres, from the ranges of its forms where they are now."""
+    moved = [
+        edge.of(
+            [
+                _shifted(each, form.terms.get(symbol, Fraction(0)) * step / NM_PER_MM)
+                for form, each in zip(edge.forms, some, strict=True)
+            ]
+        )
+        for edge, some in zip(check.edges, ranges, strict=True)
+    ]
+    return oracle.rungs_over(check.edges, moved)
+
+
+def _shifted(slack: oracle.Slack, by: Fraction) -> oracle.Slack:
+    low, middle, high = (None if end is None else end + by for end in slack)
+    return low, middle, high
 
 
 def _moved(joint: RandomJoint, symbol: str, step: int) -> RandomJoint | None:

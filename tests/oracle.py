@@ -4,7 +4,7 @@ It reads the same rule records as the generator and shares no code with it: form
 fractions, and what the names stand for is said here anew.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache
@@ -60,9 +60,10 @@ class Lin:
 
     def over(self, dims: Dims) -> Slack:
         """The range of the form; a symbol that cancels out need not be known."""
-        used = {name: value for name, value in self.terms.items() if value and name}
         ends: list[Fraction | None] = [self.terms.get("", Fraction(0))] * 3
-        for name, value in used.items():
+        for name, value in self.terms.items():
+            if not value or not name:
+                continue
             low, nominal, high = dims.get(name, (None, None, None))
             first, last = (low, high) if value > 0 else (high, low)
             ends = [_sum(end, value, part) for end, part in zip(ends, (first, nominal, last), strict=True)]
@@ -158,7 +159,11 @@ class Edge:
     forms: tuple[Lin, ...]
 
     def slack(self, dims: Dims) -> Slack:
-        ranges = [form.over(dims) for form in self.forms]
+        return self.of([form.over(dims) for form in self.forms])
+
+    @staticmethod
+    def of(ranges: Sequence[Slack]) -> Slack:
+        """From the ranges of its forms: it holds where one of them does."""
         lows = [low for low, _, _ in ranges if low is not None]
         middles = [middle for _, middle, _ in ranges if middle is not None]
         highs = [high for _, _, high in ranges if high is not None]
@@ -247,31 +252,28 @@ def edges_of(
     return tuple(edges), clearance
 
 
-def _first(edges: Sequence[Edge], holds: Callable[[Edge], bool]) -> int:
+def _first(edges: Sequence[Edge], holds: Sequence[bool]) -> int:
     """The best rung whose edges, and those of all looser rungs, hold."""
-    for rung in (PROPER, GET_HOME, LAST_RESORT):
-        if all(holds(edge) for edge in edges if edge.rung >= rung):
-            return rung
-    return NO_GO
+    failing = [edge.rung for edge, held in zip(edges, holds, strict=True) if not held]
+    return max(failing, default=-1) + 1
+
+
+def rungs_over(edges: Sequence[Edge], slacks: Sequence[Slack]) -> tuple[int, int]:
+    """The best and the worst rung of edges whose slacks are given, in the same order."""
+    best = _first(edges, [high is None or high >= 0 for _, _, high in slacks])
+    worst = _first(edges, [low is not None and low >= 0 for low, _, _ in slacks])
+    return best, worst
 
 
 def weigh(edges: Sequence[Edge], clearance: Sequence[Clause], dims: Dims) -> Check:
     """The range of rungs of one check over its interval."""
-
-    def surely(edge: Edge) -> bool:
-        low = edge.slack(dims)[0]
-        return low is not None and low >= 0
-
-    def possibly(edge: Edge) -> bool:
-        high = edge.slack(dims)[2]
-        return high is None or high >= 0
-
-    best, worst = _first(edges, possibly), _first(edges, surely)
+    slacks = [edge.slack(dims) for edge in edges]
+    best, worst = rungs_over(edges, slacks)
     aim = max(worst - 1, PROPER)
     # a slack is told only where every dimension of the check is known
     known = all(_known(form, dims) for edge in edges for form in edge.forms)
-    slacks = [edge.slack(dims)[1] for edge in edges if edge.rung >= aim]
-    slack = min((s for s in slacks if s is not None), default=None) if known else None
+    middles = [middle for edge, (_, middle, _) in zip(edges, slacks, strict=True) if edge.rung >= aim]
+    slack = min((s for s in middles if s is not None), default=None) if known else None
     return Check(best, worst, _value(clearance, dims), slack, edges=tuple(edges), over=dims)
 
 
