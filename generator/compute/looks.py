@@ -80,6 +80,8 @@ CHAIN_LOOKS = (
     Look("pull_off", ("chain-worn", "pin-entry"), _wear_unknown),
     Look("seal", ("seal-kind", "looks-sealed")),
     Look("own_joint", ("joint-kind",)),
+    # of a joint in use it is asked with the others
+    Look("rub_marks", ("rub-marks",), lambda chain: not chain.record.in_use),
 )
 CLIP_LOOKS = (Look("history", ("clip-history",)), Look("made_bowed", ("clip-bow",)))
 SEAL_LOOKS = (Look("covers_bush", ("bush-ring",)), Look("shape", ("seal-kind",)))

@@ -1,14 +1,15 @@
 """What to do next about a pair whose verdict is open: one handling of one part or joint, with what the club owns."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any, Literal
 
 from generator.compute.fit.result import CheckFit, PairFit
+from generator.compute.fit.trials import NO_SEALS
 from generator.compute.looks import FELT, looks_open
 from generator.compute.reading_cost import best_owned
-from generator.model.dataset import Dataset, Part, TrialFacts
+from generator.model.dataset import Dataset, Part
 from generator.model.reading import Reading
 from generator.model.shipped import PROPER
 from generator.model.written import Written
@@ -31,8 +32,8 @@ WEAR, THUMB = "elongation", "rule-of-thumb"
 @dataclass(frozen=True, slots=True)
 class Act:
     """`kind` of handling; `part` is what is handled (kind and id; for a joint: joint and chain/link); `ask` are the
-    fields it fills in; `using` is an instrument of the club or the link to hold against; `reaches` are the checks that
-    it can settle; `effort` is in minutes."""
+    fields it fills in; `using` is an instrument of the club or the link to hold against; `between` is what lies between
+    the plates in a dry fit; `reaches` are the checks that it can settle; `effort` is in minutes."""
 
     kind: ActKind
     part: tuple[str, str]
@@ -40,11 +41,12 @@ class Act:
     using: str | None
     reaches: frozenset[str]
     effort: int
+    between: str | None = None
 
     @property
     def key(self) -> tuple[object, ...]:
         """The same handling for several pairs."""
-        return (self.kind, self.part, self.using, self.ask if self.kind == "measure" else ())
+        return (self.kind, self.part, self.using, self.between, self.ask if self.kind == "measure" else ())
 
 
 def next_act(dataset: Dataset, fit: PairFit) -> Act | None:
@@ -174,7 +176,7 @@ def _dry_fit(dataset: Dataset, fit: PairFit, checks: Mapping[str, CheckFit]) -> 
     if "enters" in answered or not asked or not (reaches or _untried(fit)):
         return None
     ask = [Reading("trial", joint, field) for field in asked]
-    return _act("dry-fit", ("joint", joint), ask, _jaws(dataset), reaches)
+    return replace(_act("dry-fit", ("joint", joint), ask, _jaws(dataset), reaches), between=fit.option.seals)
 
 
 SEEN_IN_A_DRY_FIT = ("plate-height", "stick-out", "stick-out-unread")
@@ -195,13 +197,15 @@ def dry_fit_questions(dataset: Dataset, link: str) -> tuple[str, ...]:
 
 
 def _answered(dataset: Dataset, fit: PairFit) -> frozenset[str]:
-    """What trials of the two answered, or say that nobody could."""
-    trials = (t for t in dataset.trials.values() if (t.record.chain, t.record.link) == (fit.chain, fit.link))
-    return frozenset(field for trial in trials for field in _answers(trial))
-
-
-def _answers(trial: TrialFacts) -> Iterator[str]:
-    yield from trial.record.model_fields_set
+    """What trials of the two with the same between their plates answered, or say that nobody could; pins that do not
+    go in do so whatever lies there."""
+    assert fit.option is not None
+    between = NO_SEALS if fit.option.seals in NO_SEALS else (fit.option.seals,)
+    trials = (
+        t.record for t in dataset.trials.values() if (t.record.chain, t.record.link) == (fit.chain, fit.link)
+    )
+    told = (t for t in trials if t.seals in (*between, "unknown") or t.enters is False)
+    return frozenset(field for trial in told for field in trial.model_fields_set)
 
 
 def _jaws(dataset: Dataset) -> str | None:

@@ -109,7 +109,7 @@ class Volunteer:
         return self.random.choice(others) if others else value
 
     def _dry_fit(self, act: Act, dataset: Dataset) -> None:
-        felt = dry_fit(self.joint)
+        felt = dry_fit(self.joint, act.between)
         trial: dict[str, Any] = {"chain": "red", "link": "tin", "on": "2027-02-20", "measured_with": CALIPER}
         if "tin-clip" in self.raw["clips"]:
             trial["clip"] = "tin-clip"
@@ -177,12 +177,15 @@ def stop_of(joint: Hidden) -> float:
     )
 
 
-def dry_fit(joint: Hidden) -> dict[str, Any]:
-    """What a hand feels, in order: it stops where something does not go."""
+def dry_fit(joint: Hidden, between: str | None = None) -> dict[str, Any]:
+    """What a hand feels, in order: it stops where something does not go.  Without a word the seals of a sealed joint
+    go in."""
+    between = between or ("fitted" if joint.sealed else "none")
+    with_seals = between == "fitted"
     chain, link, clip = joint.chain, joint.link, joint.clip
     play = chain["bush_bore"] - link["pin_diameter"]
     if play < 0:
-        return {"seals": _seals(joint), "enters": "no", "plate_on": "unknown"}
+        return {"seals": between, "enters": "no", "plate_on": "unknown"}
     stop = stop_of(joint)
     seat = stop if joint.slides else min(chain["between_outer_plates"], stop)
     goes = (
@@ -190,12 +193,10 @@ def dry_fit(joint: Hidden) -> dict[str, Any]:
         and stop >= chain["over_bush_ends"]
         and clip["mouth"] < link["groove_diameter"]
     )
-    squeeze = (
-        1 - (seat - chain["over_inner_plates"]) / (2 * joint.seals["thickness"]) if joint.sealed else 0.0
-    )
+    squeeze = 1 - (seat - chain["over_inner_plates"]) / (2 * joint.seals["thickness"]) if with_seals else 0.0
     goes = goes and squeeze < 0.45
     felt: dict[str, Any] = {
-        "seals": _seals(joint), "enters": "yes", "play": "no-more" if play <= 0.12 else "more",
+        "seals": between, "enters": "yes", "play": "no-more" if play <= 0.12 else "more",
         # nobody presses a plate home to see whether it fits: one with opened holes does
         "plate_on": "by-hand" if joint.slides else "trial-plate",
         "bends": "no" if joint.stiff or seat < chain["over_bush_ends"] or squeeze > 0.40 else "yes",
@@ -211,10 +212,6 @@ def dry_fit(joint: Hidden) -> dict[str, Any]:
             "yes" if joint.lost_grip or (joint.slides and seat - chain["over_bush_ends"] > 0.05) else "no"
         )
     return felt
-
-
-def _seals(joint: Hidden) -> str:
-    return "fitted" if joint.sealed else "none"
 
 
 def _no_higher(joint: Hidden) -> str:

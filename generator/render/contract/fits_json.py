@@ -72,6 +72,7 @@ def act_json(act: Act) -> Plain:
         "id": act.part[1],
         "ask": [reading_json(reading) for reading in act.ask],
         "using": act.using,
+        "between": act.between,
         "minutes": act.effort,
     }
 

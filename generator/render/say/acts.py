@@ -7,6 +7,7 @@ from generator.model.dataset import Dataset
 from generator.model.reading import Reading
 from generator.model.record import Record
 from generator.model.record_kinds import RECORD_KINDS
+from generator.render.say.joint import SEALS_SHORT
 from generator.render.say.names import PART_WORDS, listed, parts_of, reading_name, recipe_of
 
 MODELS: Mapping[str, type[Record]] = dict(
@@ -59,7 +60,8 @@ def act_title(dataset: Dataset, act: Act) -> str:
         return f"Look at {PART_WORDS[act.part[0]]} {act.part[1]}"
     if act.kind == "look":
         return f"Look at link {link} and chain {chain}"
-    return f"Dry-fit link {link} on chain {chain} at home"
+    packing = f", {SEALS_SHORT[act.between]}" if act.between in ("left-out", "packed") else ""
+    return f"Dry-fit link {link} on chain {chain} at home{packing}"
 
 
 def act_questions(dataset: Dataset, act: Act) -> tuple[str, ...]:

@@ -101,6 +101,7 @@ def _act() -> Plain:
             "id": TEXT,
             "ask": {"type": "array", "items": ask, "description": "Fields that the answers fill in"},
             "using": or_null(TEXT),
+            "between": or_null(TEXT),
             "minutes": {"type": "integer", "minimum": 1},
         }
     )
