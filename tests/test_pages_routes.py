@@ -12,7 +12,7 @@ from generator.render.pages.book import book_of
 from generator.render.pages.clip_lost import clip_lost_page
 from generator.render.pages.clip_trail import clip_trail, own_fit
 from generator.render.pages.worth import MOST_OF_A_PART, worth_page
-from generator.render.say.acts import act_title
+from generator.render.say.acts import act_subject
 from generator.site.content import site_of
 from tests.clubs import checked
 from tests.handbook import bodies, demo, demo_book, demo_fits, demo_site, led_to, printed, seen
@@ -83,7 +83,9 @@ def test_what_check_names_stands_on_the_site() -> None:
     """The whole list in its order, from the start page on."""
     worth = worth_doing(demo(), demo_fits()).worth
     rows = page("worth-doing/").context["rows"]
-    assert [row.name for row in rows] == [act_title(demo(), each.act) for each in worth]
+    assert [(row.name, row.tag) for row in rows] == [act_subject(demo(), each.act) for each in worth]
+    # what is asked of a part is told in words, and whose label it bears can be read off the bag
+    assert all(row.name and row.tag and row.detail[0].isupper() for row in rows)
     assert ("worth-doing/", "") in led_to("") & led_to("measuring/")
     for text in ("what to measure next", "worth measuring"):
         assert search().find(text)[0] == "worth-doing/", text

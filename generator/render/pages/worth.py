@@ -8,7 +8,7 @@ from generator.render.base.components import GoRow
 from generator.render.base.page import Page
 from generator.render.base.routes import FOLDERS, pair_route_of, part_route
 from generator.render.pages.book import Book
-from generator.render.say.acts import act_questions, act_title
+from generator.render.say.acts import act_doing, act_questions, act_subject, act_title
 from generator.render.say.names import recipe_of
 from generator.render.say.worth import helps, lead_of, stand_note
 
@@ -52,11 +52,9 @@ def worth_of_part(book: Book, fits: Iterable[PairFit]) -> tuple[GoRow, ...]:
 def _rows(book: Book, worth: Iterable[Worth]) -> Iterator[GoRow]:
     """What is handled leads to the way it is read, else to the part or the pair."""
     for each in worth:
-        yield GoRow(
-            _leads_to(book, each),
-            act_title(book.dataset, each.act),
-            detail=helps(each.act.kind, each.pairs, each.act.effort),
-        )
+        name, tag = act_subject(book.dataset, each.act)
+        detail = helps(act_doing(book.dataset, each.act), each.pairs, each.act.effort)
+        yield GoRow(_leads_to(book, each), name, tag, detail=detail)
 
 
 def _leads_to(book: Book, worth: Worth) -> str:

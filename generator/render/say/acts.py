@@ -8,7 +8,17 @@ from generator.model.reading import Reading
 from generator.model.record import Record
 from generator.model.record_kinds import RECORD_KINDS
 from generator.render.say.joint import SEALS_SHORT
-from generator.render.say.names import PART_WORDS, listed, parts_of, reading_name, recipe_of
+from generator.render.say.names import (
+    PART_WORDS,
+    dimension_title,
+    listed,
+    named,
+    parts_of,
+    reading_name,
+    recipe_of,
+    small_named,
+)
+from generator.render.say.said import small
 
 MODELS: Mapping[str, type[Record]] = dict(
     zip(
@@ -60,8 +70,35 @@ def act_title(dataset: Dataset, act: Act) -> str:
         return f"Look at {PART_WORDS[act.part[0]]} {act.part[1]}"
     if act.kind == "look":
         return f"Look at link {link} and chain {chain}"
-    packing = f", {SEALS_SHORT[act.between]}" if act.between in ("left-out", "packed") else ""
-    return f"Dry-fit link {link} on chain {chain} at home{packing}"
+    return f"Dry-fit link {link} on chain {chain} at home{_packing(act)}"
+
+
+def act_subject(dataset: Dataset, act: Act) -> tuple[str, str]:
+    """What is handled, by the name people give it, and the label on its bag; of a joint that of its link."""
+    kind, id_ = act.part
+    if kind != "joint":
+        part = parts_of(dataset, kind)[id_]
+        return named(part), id_
+    chain, _, link = id_.partition("/")
+    return f"{named(dataset.links[link])} on {small_named(dataset.chains[chain])}", link
+
+
+def act_doing(dataset: Dataset, act: Act) -> str:
+    """What is done with it."""
+    match act.kind:
+        case "look":
+            return "Look at it"
+        case "compare":
+            return f"Hold it against link {act.using}"
+        case "dry-fit":
+            return f"Dry-fit it at home{_packing(act)}"
+        case "measure":
+            fields = [small(dimension_title(dataset, reading.kind, reading.field)) for reading in act.ask]
+            return f"Measure the {listed(fields)} with {_instrument(dataset, act.using)}"
+
+
+def _packing(act: Act) -> str:
+    return f", {SEALS_SHORT[act.between]}" if act.between in ("left-out", "packed") else ""
 
 
 def act_questions(dataset: Dataset, act: Act) -> tuple[str, ...]:

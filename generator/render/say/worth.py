@@ -2,13 +2,6 @@
 
 from collections.abc import Sequence
 
-SHEET_OF: dict[str, str] = {
-    "look": "Looks",
-    "dry-fit": "Dry fit",
-    "compare": "Comparison",
-    "measure": "Reading",
-}
-
 
 def lead_of(total: int, open_: int, unjudged: int) -> str:
     if not total:
@@ -30,6 +23,6 @@ def pairs_in_words(pairs: Sequence[object]) -> str:
     return f"{len(pairs)} open {'pair' if len(pairs) == 1 else 'pairs'}"
 
 
-def helps(kind: str, pairs: Sequence[object], minutes: int) -> str:
-    """`Looks, 2 minutes; helps 12 open pairs`."""
-    return f"{SHEET_OF[kind]}, about {minutes} minutes; helps {pairs_in_words(pairs)}"
+def helps(doing: str, pairs: Sequence[object], minutes: int) -> str:
+    """`Look at it, about 2 minutes; helps 12 open pairs`"""
+    return f"{doing}, about {minutes} minutes; helps {pairs_in_words(pairs)}"
