@@ -55,7 +55,7 @@ def _options(random: Random, items: int, tools: int) -> list[Option]:
 
 def by_trying(problem: Problem) -> tuple[int, ...]:
     """The goals of the best of all loads, for one failure at a time."""
-    most = [range(problem.most(item) + 1) for item in range(len(problem.items))]
+    most = [range(most + 1) for most in problem.most]
     best: tuple[int, ...] | None = None
     for flat in product(*(most * len(problem.pools))):
         width = len(problem.items)

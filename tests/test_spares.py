@@ -6,6 +6,7 @@ Outside sources: an exhaustive search over all loads; a checker that shares noth
 import json
 from dataclasses import replace
 from functools import cache
+from itertools import product
 from typing import Any
 
 import pytest
@@ -13,7 +14,7 @@ import pytest
 from generator.compute.all_fits import all_fits
 from generator.compute.spares.age import age_of
 from generator.compute.spares.planner import plan_of
-from generator.compute.spares.problem import at_their_best, levels_of
+from generator.compute.spares.problem import NOT_SERVED, ideal_levels, levels_of, sure, with_musts
 from generator.compute.spares.prove import proven, recount
 from generator.compute.spares.result import Plan
 from generator.compute.spares.solve import Solution
@@ -22,6 +23,7 @@ from generator.render.contract.envelope import json_text
 from generator.render.contract.fits_json import pair_json
 from generator.render.contract.plan_json import plan_document
 from generator.render.plan_text import plan_text
+from tests.bench.spares import club_problem
 from tests.clubs import DATA
 from tests.handbook import demo, demo_all
 from tests.recheck_plan import Club, faults
@@ -79,12 +81,34 @@ def test_a_wrong_load_is_not_counted_as_proven() -> None:
     assert set(levels_of(problem, nothing)) == {12}
 
 
-def test_demands_that_ask_no_more_than_another_are_left_out() -> None:
-    for seed in range(60):
-        problem = random_problem(seed)
-        kept = at_their_best(problem).demands
-        assert len(kept) <= len(problem.demands)
-        assert len(set(kept)) == len(kept)
+@pytest.mark.parametrize("seed", range(60))
+def test_asking_for_the_best_in_fewer_words_asks_the_same(seed: int) -> None:
+    """Every load that serves the shortened question serves each demand at its ideal level, and the other way round."""
+    problem = random_problem(seed, items=5, demands=5)
+    levels = ideal_levels(problem)
+    short = with_musts(problem, levels, (True,) * len(problem.demands))
+    for flat in product(*(range(most + 1) for most in problem.most)):
+        amounts = (flat, *((0,) * len(flat) for _ in problem.pools[1:]))
+        ideal = levels_of(problem, amounts) == levels
+        assert ideal == all(level == 0 for level in levels_of(short, amounts))
+
+
+def test_a_demand_said_to_be_sure_is_at_its_best_in_the_best_load() -> None:
+    surely = 0
+    for seed in range(80):
+        problem = random_problem(seed, items=5, demands=4)
+        levels = ideal_levels(problem)
+        reached = levels_of(problem, proven(problem).amounts)
+        for at, must in enumerate(sure(problem, levels)):
+            assert not must or reached[at] == levels[at]
+            surely += must and levels[at] < NOT_SERVED
+    assert surely > 20
+
+
+@pytest.mark.long
+def test_a_starved_club_has_a_plan() -> None:
+    """With tighter tolerances the solver said of this one that it had none."""
+    assert proven(club_problem(6, rider=60)).proof.rechecked
 
 
 @cache

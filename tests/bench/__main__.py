@@ -1,6 +1,6 @@
 """`python -m tests.bench`: measures the budgets and prints them; `--json` for machines, `--write` into DEVELOPERS.md.
 
-`--only pairs|demo|cards|phone|pages` measures one of them; `--few` takes 30 and 300 pages for 300 and 3000.
+`--only pairs|spares|demo|cards|phone|pages` measures one of them; `--few` takes 30 and 300 pages for 300 and 3000.
 """
 
 import argparse
@@ -15,16 +15,19 @@ from tests.bench.pages import page_figures
 from tests.bench.pairs import pair_figures
 from tests.bench.phases import phase_figures
 from tests.bench.phone import phone_figures
+from tests.bench.spares import spares_figures
 
 DEVELOPERS = Path(__file__).parents[2] / "DEVELOPERS.md"
 OPEN, CLOSE = "<!-- figures -->", "<!-- /figures -->"
-PARTS = ("pairs", "demo", "cards", "phone", "pages")
+PARTS = ("pairs", "spares", "demo", "cards", "phone", "pages")
 
 
 def measured(only: str | None, few: bool) -> dict[str, Any]:
     found: dict[str, Any] = {"python": platform.python_version()}
     if only in (None, "pairs"):
         found["pairs"] = pair_figures()
+    if only in (None, "spares"):
+        found["spares"] = spares_figures()
     if only in (None, "demo"):
         found["demo"] = phase_figures()
     if only in (None, "cards"):
@@ -42,6 +45,8 @@ def lines(found: dict[str, Any]) -> Iterator[str]:
     yield "|---|---|---|"
     if "pairs" in found:
         yield from _pair_lines(found["pairs"])
+    if "spares" in found:
+        yield from _spares_lines(found["spares"])
     if "demo" in found:
         yield from _demo_lines(found["demo"])
     if "cards" in found:
@@ -72,6 +77,23 @@ def _pair_lines(pairs: dict[str, Any]) -> Iterator[str]:
         f"{pairs['differences_plain_python']} differences | >= 200 x |"
     )
     yield f"| against plain fractions | {pairs['differences_fractions']} differences | 0 |"
+
+
+def _spares_lines(spares: dict[str, Any]) -> Iterator[str]:
+    usual, starved = spares["usual"], spares["starved"]
+    (middle, most), (cbc_middle, cbc_most) = usual["seconds"], usual["cbc_seconds"]
+    first, last = usual["seeds"]
+    yield (
+        f"| spares list of {spares['bikes']} bikes x {spares['items']} items, {spares['failures']} failures, proven and "
+        f"rechecked, seeds {first} to {last} | median {middle * 1000:.0f} ms, p95 {most * 1000:.0f} ms, "
+        f"{usual['not_rechecked']} not rechecked; CBC, without a proof, {cbc_middle * 1000:.0f} and {cbc_most * 1000:.0f} "
+        f"ms, {usual['cbc_differs']} differ | p95 <= 100 ms, 0 |"
+    )
+    (middle, most), (first, last) = starved["seconds"], starved["seeds"]
+    yield (
+        f"| the same where a rider carries {starved['rider_g']} g for {usual['rider_g']} g, seeds {first} to {last} "
+        f"| median {middle:.0f} s, most {most:.0f} s, {starved['not_rechecked']} not rechecked | |"
+    )
 
 
 def _demo_lines(demo: dict[str, Any]) -> Iterator[str]:

@@ -4,9 +4,10 @@ The first finds the plan, the second, with presolve off, bounds it.
 """
 
 from collections.abc import Iterator
+from dataclasses import dataclass, field
 from itertools import pairwise, product
 
-from generator.compute.spares.problem import NOT_SERVED, Demand, Option, Problem
+from generator.compute.spares.problem import NOT_SERVED, Demand, Option, Problem, Want
 from generator.compute.spares.result import GoalId
 from generator.compute.spares.solve import Program, Terms, level_goals, order_weight
 
@@ -25,7 +26,7 @@ def by_options(problem: Problem) -> Program:
     of_level: list[dict[int, Terms]] = []
     for demand in problem.demands:
         uses = _uses(problem, program, demand)
-        if problem.must:
+        if demand.must:
             _serve(problem, program, demand, sums, uses)
             of_level.append({})
             continue
@@ -58,7 +59,7 @@ def _uses(problem: Problem, program: Program, demand: Demand) -> dict[int, int]:
     uses: dict[int, int] = {}
     if problem.depth > 1:
         wanted = {i for option in demand.options for want in option.wants for i in want.items}
-        uses = {i: program.column(problem.most(i)) for i in sorted(wanted) if problem.items[i].used_up}
+        uses = {i: program.column(problem.most[i]) for i in sorted(wanted) if problem.items[i].used_up}
     program.uses.append(uses)
     return uses
 
@@ -94,8 +95,8 @@ def _apart(problem: Problem, program: Program, sums: Sums) -> None:
         ]
         if not users:
             continue
-        top = program.column(problem.most(item))
-        over = [program.column(problem.most(item)) for _ in users]
+        top = program.column(problem.most[item])
+        over = [program.column(problem.most[item]) for _ in users]
         have = [term for p in _pools(problem) if van or not problem.pools[p].van for term in sums[p][item]]
         program.at_least([*have, (top, -problem.depth), *((at, -1) for at in over)], 0)
         for use, beyond in zip(users, over, strict=True):
@@ -103,7 +104,8 @@ def _apart(problem: Problem, program: Program, sums: Sums) -> None:
 
 
 def by_rungs(problem: Problem) -> Program:
-    """A column for each rung that a demand reaches, and a yes or no for each single piece."""
+    """A column for each rung that a demand reaches, a yes or no for each single piece, and one for each want, option and
+    rung however many demands have it.  Only pieces and wants of several need be whole: the rest follows."""
     program = Program()
     pieces = [
         [[program.column(1) for _ in range(_upper(problem, p, i))] for i in _items(problem)]
@@ -115,33 +117,82 @@ def by_rungs(problem: Problem) -> Program:
                 program.at_least([(one, 1), (other, -1)], 0)
     sums: Sums = [[[(at, 1) for at in same] for same in row] for row in pieces]
     bought = _carrying(problem, program, sums)
-    of_level = [_reached_levels(problem, program, demand, sums) for demand in problem.demands]
+    reached = _Reached(problem, program, sums)
+    of_level = [reached.levels(number) for number in _numbers(problem)]
     _apart(problem, program, sums)
     program.goals = level_goals(problem, of_level) | _rest(problem, sums, bought)
-    program.offset = {"worse-than-last-resort": sum(demand.weight for demand in problem.demands)}
+    program.offset = {"worse-than-last-resort": sum(d.weight for d in problem.demands)}
     return program
 
 
-def _reached_levels(problem: Problem, program: Program, demand: Demand, sums: Sums) -> dict[int, Terms]:
-    """`at[n]` is 1 where the demand reaches its n-th level or better; what lies at it exactly is at[n] - at[n - 1]."""
-    uses = _uses(problem, program, demand)
-    if problem.must:
-        _serve(problem, program, demand, sums, uses)
-        return {}
-    levels = sorted({option.level for option in demand.options})
-    at = [program.column(1) for _ in levels]
-    for better, worse in pairwise(at):
-        program.at_least([(worse, 1), (better, -1)], 0)
-    for level, reached in zip(levels, at, strict=True):
-        options = [option for option in demand.options if option.level <= level]
-        taken = [program.column(1) for _ in options]
-        program.at_least([*((one, 1) for one in taken), (reached, -1)], 0)
-        for one, option in zip(taken, options, strict=True):
-            _meet(problem, program, demand, sums, option, one, uses)
-    exactly: dict[int, Terms] = {NOT_SERVED: [(at[-1], -1)] if at else []}
-    for number, level in enumerate(levels):
-        exactly[level] = [(at[number], 1), *([(at[number - 1], -1)] if number else [])]
-    return exactly
+@dataclass
+class _Reached:
+    """The columns that are 1 where a want is met, an option can be done, a level is reached: one a kind of each."""
+
+    problem: Problem
+    program: Program
+    sums: Sums
+    made: dict[tuple[object, ...], int] = field(default_factory=dict)
+
+    def levels(self, number: int) -> dict[int, Terms]:
+        """`at[n]` is 1 where the demand reaches its n-th level or better; what lies at it exactly is at[n] - at[n - 1]."""
+        demand = self.problem.demands[number]
+        uses = _uses(self.problem, self.program, demand)
+        options = [(option.level, self._option(number, option, uses)) for option in demand.options]
+        if demand.must:
+            self.program.at_least([(at, 1) for at in dict.fromkeys(at for _, at in options)], 1)
+            return {}
+        levels = sorted({level for level, _ in options})
+        at = [self._any({column for of, column in options if of <= level}) for level in levels]
+        for better, worse in pairwise(at):
+            self._once(worse, better)
+        exactly: dict[int, Terms] = {NOT_SERVED: [(at[-1], -1)] if at else []}
+        for n, level in enumerate(levels):
+            exactly[level] = [(at[n], 1), *([(at[n - 1], -1)] if n else [])]
+        return exactly
+
+    def _option(self, number: int, option: Option, uses: dict[int, int]) -> int:
+        """Done where all its wants are met."""
+        wants = sorted({self._want(number, want, uses) for want in option.wants})
+        if len(wants) == 1:
+            return wants[0]
+        key = ("option", *wants)
+        if key not in self.made:
+            self.made[key] = self.program.column(1, whole=False)
+            for want in wants:
+                self._once(want, self.made[key])
+        return self.made[key]
+
+    def _want(self, number: int, want: Want, uses: dict[int, int]) -> int:
+        """Met by what the demand can reach; with failures at once also by what is set aside for it."""
+        demand = self.problem.demands[number]
+        key = (number if uses else demand.van, want)
+        if key not in self.made:
+            at = self.made[key] = self.program.column(1, whole=want.count > 1)
+            have = [term for item in want.items for term in _within(self.problem, demand, self.sums, item)]
+            self.program.at_least([*have, (at, -want.count)], 0)
+            own = [(uses[item], 1) for item in want.items if item in uses]
+            if own:
+                self.program.at_least([*own, (at, -want.count)], 0)
+            # of several any piece may be missing, and one less is still there
+            for less in have if want.count > 1 else ():
+                self.program.at_least([*(term for term in have if term != less), (at, 1 - want.count)], 0)
+        return self.made[key]
+
+    def _any(self, columns: set[int]) -> int:
+        if len(columns) == 1:
+            return min(columns)
+        key = ("any", *sorted(columns))
+        if key not in self.made:
+            self.made[key] = self.program.column(1, whole=False)
+            self.program.at_least([*((at, 1) for at in sorted(columns)), (self.made[key], -1)], 0)
+        return self.made[key]
+
+    def _once(self, larger: int, smaller: int) -> None:
+        """A row said once, however many demands ask for it."""
+        if larger != smaller and self.made.setdefault(("row", larger, smaller), 0) == 0:
+            self.made["row", larger, smaller] = 1
+            self.program.at_least([(larger, 1), (smaller, -1)], 0)
 
 
 def _within(problem: Problem, demand: Demand, sums: Sums, item: int) -> Iterator[tuple[int, int]]:
@@ -193,6 +244,10 @@ def _pools(problem: Problem) -> range:
     return range(len(problem.pools))
 
 
+def _numbers(problem: Problem) -> range:
+    return range(len(problem.demands))
+
+
 def _items(problem: Problem) -> range:
     return range(len(problem.items))
 
@@ -200,4 +255,4 @@ def _items(problem: Problem) -> range:
 def _upper(problem: Problem, pool: int, item: int) -> int:
     """Nothing lies in a van that reaches nobody."""
     useful = not problem.pools[pool].van or any(demand.van for demand in problem.demands)
-    return problem.most(item) if useful else 0
+    return problem.most[item] if useful else 0

@@ -1,7 +1,10 @@
 """The question as whole numbers: items, pools that carry them, demands and the options that serve each."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
+
+import numpy as np
 
 # (kind, id) of a part or tool of the club
 PartKey = tuple[str, str]
@@ -9,8 +12,6 @@ PartKey = tuple[str, str]
 RUNGS_A_LEVEL = 4
 # the level of a demand that nothing serves
 NOT_SERVED = 3 * RUNGS_A_LEVEL
-# beyond so many demands the solver is sooner done with those that follow from others than we are
-MOST_COMPARED = 120
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,11 +45,13 @@ class Option:
 
 @dataclass(frozen=True, slots=True)
 class Demand:
-    """A failure of a bike, or several that are served alike with their weights together."""
+    """A failure of a bike, or several that are served alike with their weights together; one that `must` be served by
+    any of its options weighs nothing."""
 
     weight: int
     van: bool
     options: tuple[Option, ...]
+    must: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,36 +71,38 @@ class Stock:
     cost: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Problem:
-    """`depth` failures at once must not share what is used up.  Where all `must` be served, no plan leaves one out."""
+    """`depth` failures at once must not share what is used up."""
 
     items: tuple[Item, ...]
     demands: tuple[Demand, ...]
     pools: tuple[Pool, ...]
     stock: Mapping[PartKey, Stock]
     depth: int = 1
-    must: bool = False
 
-    def most(self, item: int) -> int:
-        """No plan needs more of it."""
-        it = self.items[item]
-        here = [
-            (stock.count + stock.buyable) // uses
-            for part, uses in it.parts
-            if (stock := self.stock.get(part)) is not None
+    @cached_property
+    def most(self) -> tuple[int, ...]:
+        """No plan needs more of each item."""
+        wanted = [0] * len(self.items)
+        wants = {want for demand in self.demands for option in demand.options for want in option.wants}
+        for want in wants:
+            for item in want.items:
+                wanted[item] = max(wanted[item], self.depth * want.count)
+        most = [
+            min([*self._left(item), wanted[at] if item.used_up else 1]) for at, item in enumerate(self.items)
         ]
-        return min([*here, self._most_wanted(item) if it.used_up else 1])
-
-    def _most_wanted(self, item: int) -> int:
-        wants = (
-            want.count
-            for demand in self.demands
-            for option in demand.options
-            for want in option.wants
-            if item in want.items
+        return tuple(
+            count if item.key is None or most[item.key] else 0
+            for count, item in zip(most, self.items, strict=True)
         )
-        return self.depth * max(wants, default=0)
+
+    def _left(self, item: Item) -> Iterator[int]:
+        """How many there could be, part by part."""
+        for part, uses in item.parts:
+            stock = self.stock.get(part)
+            if stock is not None:
+                yield (stock.count + stock.buyable) // uses
 
 
 def merged(demands: Iterable[Demand]) -> tuple[Demand, ...]:
@@ -119,7 +124,9 @@ def pruned(options: Iterable[Option]) -> tuple[Option, ...]:
 
 
 def _easier(one: Option, other: Option) -> bool:
-    return one.level <= other.level and _easier_wants(one, other)
+    return one.level <= other.level and all(
+        any(_implied(want, by) for by in other.wants) for want in one.wants
+    )
 
 
 def _implied(want: Want, by: Want) -> bool:
@@ -151,41 +158,85 @@ def met(option: Option, amounts: Sequence[int]) -> bool:
 
 def ideal_levels(problem: Problem) -> tuple[int, ...]:
     """The level that each demand reaches with all there is, were there no limits: no plan does better."""
-    group, van = ([0] * len(problem.items) for _ in range(2))
-    pools = {pool.van for pool in problem.pools}
-    for item in range(len(problem.items)):
-        group[item] = problem.most(item) if False in pools else 0
-        van[item] = problem.most(item)
-    return tuple(_level(demand, van if demand.van else group) for demand in problem.demands)
+    group = problem.most if any(not pool.van for pool in problem.pools) else (0,) * len(problem.items)
+    return tuple(_level(demand, problem.most if demand.van else group) for demand in problem.demands)
 
 
-def at_their_best(problem: Problem) -> Problem:
-    """The same question where every demand must reach its ideal level; those that ask no more than another are left
-    out."""
-    asked = [
-        Demand(0, demand.van, tuple(option for option in demand.options if option.level == level))
-        for demand, level in zip(problem.demands, ideal_levels(problem), strict=True)
-        if level < NOT_SERVED
-    ]
-    kept = tuple(dict.fromkeys(asked)) if problem.depth == 1 else tuple(asked)
-    if problem.depth == 1 and len(kept) <= MOST_COMPARED:
-        kept = tuple(
-            one for one in kept if not any(_follows(one, other) for other in kept if other is not one)
-        )
-    return replace(problem, demands=kept, must=True)
+def sure(problem: Problem, levels: Sequence[int]) -> tuple[bool, ...]:
+    """The demands that reach their level in every plan that is best for the joints: no other loses by what they take.
 
-
-def _follows(one: Demand, other: Demand) -> bool:
-    """Is `one` served whenever `other` is?  Of two that say the same only the first is kept."""
-    if one.van is False and other.van is True:
-        return False
-    implied = all(any(_easier_wants(mine, theirs) for mine in one.options) for theirs in other.options)
-    return implied and not (
-        other.van == one.van
-        and all(any(_easier_wants(mine, theirs) for mine in other.options) for theirs in one.options)
-        and (other.options, other.van) > (one.options, one.van)
+    That is so where one rider's load may hold everything and some way takes only pieces whose parts are enough for all.
+    """
+    everything = sum(most * item.mass for most, item in zip(problem.most, problem.items, strict=True))
+    if problem.depth > 1 or not any(not pool.van and everything <= pool.limit for pool in problem.pools):
+        return (False,) * len(problem.demands)
+    amounts = [n if free else 0 for n, free in zip(problem.most, _free(problem), strict=True)]
+    return tuple(
+        level == NOT_SERVED
+        or any(option.level == level and met(option, amounts) for option in demand.options)
+        for demand, level in zip(problem.demands, levels, strict=True)
     )
 
 
-def _easier_wants(one: Option, other: Option) -> bool:
-    return all(any(_implied(want, by) for by in other.wants) for want in one.wants)
+def _free(problem: Problem) -> list[bool]:
+    """Of which items as many as are ever needed can be carried, whatever else is."""
+    need: dict[PartKey, int] = {}
+    for most, item in zip(problem.most, problem.items, strict=True):
+        for part, uses in item.parts:
+            need[part] = need.get(part, 0) + most * uses
+    short = {part for part, at in problem.stock.items() if need.get(part, 0) > at.count + at.buyable}
+    alone = [all(part not in short for part, _ in item.parts) for item in problem.items]
+    return [
+        free and (item.key is None or alone[item.key])
+        for free, item in zip(alone, problem.items, strict=True)
+    ]
+
+
+def with_musts(problem: Problem, levels: Sequence[int], musts: Sequence[bool]) -> Problem:
+    """The same question where some demands must reach their level: what has a single way is asked for together, what is
+    then there anyway no more.  A demand that nothing serves is left out."""
+    asked = [
+        (demand.van, tuple(option.wants for option in demand.options if option.level == level))
+        for demand, level, must in zip(problem.demands, levels, musts, strict=True)
+        if must and level < NOT_SERVED
+    ]
+    single = {
+        van: [want for at, ways in asked if at is van and len(ways) == 1 for want in ways[0]]
+        for van in (False, True)
+    }
+    # what riders carry serves those whom the van reaches as well
+    of_riders = _least_wants(single[False], (), len(problem.items))
+    of_all = _least_wants(single[True], of_riders, len(problem.items))
+    demands = [_must(van, [wants]) for van, wants in ((False, of_riders), (True, of_all)) if wants]
+    for van, ways in dict.fromkeys(each for each in asked if len(each[1]) > 1):
+        there = (*of_riders, *of_all) if van else of_riders
+        left = [_not_implied(wants, there) for wants in ways]
+        if all(left):
+            demands.append(_must(van, left))
+    rest = (demand for demand, must in zip(problem.demands, musts, strict=True) if not must)
+    return replace(problem, demands=(*dict.fromkeys(demands), *rest))
+
+
+def _must(van: bool, ways: Iterable[tuple[Want, ...]]) -> Demand:
+    return Demand(0, van, pruned(Option(0, wants) for wants in ways), must=True)
+
+
+def _least_wants(wants: Iterable[Want], there: Sequence[Want], items: int) -> tuple[Want, ...]:
+    """Those that follow neither from another nor from what is there, in a fixed order."""
+    asked = sorted({*wants} - {*there}, key=lambda want: (len(want.items), -want.count, want.items))
+    rows = [*asked, *there]
+    sets = np.zeros((len(rows), items), dtype=bool)
+    for row, want in zip(sets, rows, strict=True):
+        row[list(want.items)] = True
+    bits = np.packbits(sets, axis=1)
+    counts = np.array([want.count for want in rows])
+    follows = counts[:, None] >= counts[: len(asked)]
+    for byte in bits.T:
+        follows &= byte[:, None] & ~byte[: len(asked)] == 0
+    np.fill_diagonal(follows, False)
+    needless = np.any(follows, axis=0).tolist()
+    return tuple(want for want, less in zip(asked, needless, strict=True) if not less)
+
+
+def _not_implied(wants: Iterable[Want], there: Sequence[Want]) -> tuple[Want, ...]:
+    return tuple(want for want in wants if not any(_implied(want, by) for by in there))

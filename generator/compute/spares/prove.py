@@ -1,18 +1,21 @@
 """A plan found by the solver, checked again in whole numbers and bounded by a second formulation without presolve."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import product
-from math import ceil, gcd
+from math import gcd
+from operator import add
 
 from generator.compute.spares.formulations import by_options, by_rungs
 from generator.compute.spares.problem import (
     NOT_SERVED,
     RUNGS_A_LEVEL,
+    Demand,
     Problem,
-    at_their_best,
     ideal_levels,
     levels_of,
+    sure,
+    with_musts,
 )
 from generator.compute.spares.result import GOALS, GoalId, Proof
 from generator.compute.spares.solve import (
@@ -29,11 +32,6 @@ from generator.compute.spares.solve import (
 )
 from generator.model.shipped import GET_HOME, LAST_RESORT, NO_GO
 
-# share of a sum that the solver may be off by
-SLIP = 1e-6
-# the goals that are left where every demand is at its best
-LOADS = GOALS[4:]
-
 
 @dataclass(frozen=True, slots=True)
 class Proven:
@@ -45,40 +43,43 @@ class Proven:
 
 
 def proven(problem: Problem) -> Proven:
-    """First with every demand at its ideal rung, which no plan betters; where limits or stock forbid that, in full."""
-    found, values, bounds = _ideal(problem) or _in_full(problem)
+    """First with every demand at its ideal level, which no plan betters; where limits or stock forbid that, with only
+    those at theirs that take from no other."""
+    levels = ideal_levels(problem)
+    every = (True,) * len(problem.demands)
+    found = _answer(problem, levels, every) if problem.depth == 1 else None
+    found = found or _answer(problem, levels, sure(problem, levels))
+    if found is None:
+        raise RuntimeError("the solver has no plan, though one that carries nothing is always there")
+    solution, values, bounds = found
     goals = tuple(zip(GOALS, values, bounds, strict=True))
-    sound = values == bounds == recount(problem, found)
-    return Proven(found.amounts, found.uses, Proof(version(), goals, sound))
+    sound = values == bounds == recount(problem, solution)
+    return Proven(solution.amounts, solution.uses, Proof(version(), goals, sound))
 
 
-Found = tuple[Solution, tuple[int, ...], tuple[int, ...]]
-
-
-def _ideal(problem: Problem) -> Found | None:
-    """The lightest load that has every demand at its best; None where failures may meet, or no load does it."""
-    if problem.depth > 1:
-        return None
-    ideal = at_their_best(problem)
+def _answer(
+    problem: Problem, levels: Sequence[int], musts: Sequence[bool]
+) -> tuple[Solution, tuple[int, ...], tuple[int, ...]] | None:
+    """The best plan with those demands at their level, its goals and their bounds; None where no load does it."""
+    asked = with_musts(problem, levels, musts)
     try:
-        found = solve(by_options(ideal), LOADS)
+        found = solve(by_options(asked))
     except Infeasible:
         return None
-    reached = _weights(problem, ideal_levels(problem))
-    return found, (*reached, *found.values), (*reached, *bounded(ideal, found.values, LOADS))
+    kept = zip(problem.demands, levels, musts, strict=True)
+    reached = [(demand, level) for demand, level, must in kept if must]
+    sums = (*_weights(reached), *(0 for _ in GOALS[4:]))
+    bounds = bounded(asked, found.values)
+    return found, _added(found.values, sums), _added(bounds, sums)
 
 
-def _in_full(problem: Problem) -> Found:
-    found = solve(by_options(problem))
-    return found, found.values, bounded(problem, found.values)
+def _added(values: Sequence[int], more: Sequence[int]) -> tuple[int, ...]:
+    return tuple(map(add, values, more))
 
 
-def _weights(problem: Problem, levels: Sequence[int]) -> tuple[int, ...]:
+def _weights(reached: Iterable[tuple[Demand, int]]) -> tuple[int, ...]:
     """Weight that is not served, at last-resort and at get-home, and of joints below proper."""
-    found = [
-        (demand.weight, *divmod(level, RUNGS_A_LEVEL))
-        for demand, level in zip(problem.demands, levels, strict=True)
-    ]
+    found = [(demand.weight, *divmod(level, RUNGS_A_LEVEL)) for demand, level in reached]
     at_rungs = (
         sum(weight for weight, rung, _ in found if rung == at) for at in (NO_GO, LAST_RESORT, GET_HOME)
     )
@@ -97,7 +98,7 @@ def recount(problem: Problem, found: Solution) -> tuple[int, ...] | None:
         )
         if not _apart(problem, found):
             return None
-    return (*_weights(problem, levels), *_loads(problem, found.amounts))
+    return (*_weights(zip(problem.demands, levels, strict=True)), *_loads(problem, found.amounts))
 
 
 def _level_by_use(problem: Problem, number: int, uses: dict[int, int]) -> int:
@@ -174,31 +175,27 @@ def _loads(problem: Problem, amounts: Sequence[Sequence[int]]) -> tuple[int, int
 
 
 def bounded(problem: Problem, values: Sequence[int], goals: Sequence[GoalId] = GOALS) -> tuple[int, ...]:
-    """The least that each goal can be in the second formulation, the goals before it fixed at what was found: first
-    with columns that need not be whole, which is often enough, else with whole ones."""
+    """The least that each goal can be in the second formulation, the goals before it fixed at what was found."""
     program = by_rungs(problem)
-    loose = solver(program, presolve=False, whole=False)
-    bounds: list[int] = []
-    for number, (goal, value) in enumerate(zip(goals, values, strict=True)):
-        terms, offset = program.goals[goal], program.offset.get(goal, 0)
-        columns = minimise(loose, terms)
-        least = _least(sum(weight * columns[at] for at, weight in terms), terms) + offset
-        bounds.append(least if least == value else _in_whole(program, number, values, goals))
-        fix(loose, terms, value - offset)
-    return tuple(bounds)
+    return tuple(_bound(program, number, values, goals) for number in range(len(goals)))
 
 
-def _least(loose: float, terms: Terms) -> int:
-    """The next whole multiple of what all weights share, allowing for what the solver may be off by."""
-    step = gcd(*(weight for _, weight in terms)) or 1
-    return step * ceil((loose - SLIP * max(1.0, abs(loose))) / step)
+def _step(terms: Terms) -> int:
+    """A goal rises and falls by whole multiples of what all weights share."""
+    return gcd(*(weight for _, weight in terms)) or 1
 
 
-def _in_whole(program: Program, number: int, values: Sequence[int], goals: Sequence[GoalId]) -> int:
-    """The optimum of one goal in whole numbers."""
-    highs = solver(program, presolve=False)
+def _bound(program: Program, number: int, values: Sequence[int], goals: Sequence[GoalId]) -> int:
+    """The value itself where nothing is a step better; else the least there is."""
+    if not program.goals[goals[number]]:
+        return program.offset.get(goals[number], 0)
+    highs = solver(program, finding=False)
     for goal, value in zip(goals[:number], values, strict=False):
         fix(highs, program.goals[goal], value - program.offset.get(goal, 0))
-    terms = program.goals[goals[number]]
-    columns = minimise(highs, terms)
-    return sum(weight * round(columns[at]) for at, weight in terms) + program.offset.get(goals[number], 0)
+    terms, offset = program.goals[goals[number]], program.offset.get(goals[number], 0)
+    fix(highs, terms, values[number] - offset - _step(terms))
+    try:
+        columns = minimise(highs, terms)
+    except Infeasible:
+        return values[number]
+    return sum(weight * round(columns[at]) for at, weight in terms) + offset

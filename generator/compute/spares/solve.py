@@ -51,20 +51,27 @@ def order_weight(place: int) -> int:
     return 1 + place * 2654435761 % 9973
 
 
-def solver(program: Program, presolve: bool = True, whole: bool = True) -> _Highs:
-    """Gap 0, one thread and one seed, so that the same question has the same answer."""
+# what only helps to find plans, and is of no use where none is left to find
+FINDERS = ("feasibility_jump", "rens", "rins", "root_reduced_cost")
+
+
+def solver(program: Program, finding: bool = True) -> _Highs:
+    """Gap 0, one thread and one seed, so that the same question has the same answer.  Not for finding: presolve is off.
+
+    Tolerances stay as they are: with a finer one questions that have an answer were said to have none.
+    """
     highs = _Highs()
     for name, value in (
         ("output_flag", False),
-        ("presolve", "on" if presolve else "off"),
+        ("presolve", "on" if finding else "off"),
+        *((f"mip_heuristic_run_{each}", finding) for each in FINDERS),
         ("mip_rel_gap", 0.0),
         ("mip_abs_gap", 0.0),
-        ("mip_feasibility_tolerance", 1e-9),
         ("threads", 1),
         ("random_seed", 0),
     ):
         highs.setOptionValue(name, value)
-    highs.passModel(_model(program, whole))
+    highs.passModel(_model(program))
     return highs
 
 
@@ -73,7 +80,7 @@ def impossible(program: Program) -> bool:
     return any(not terms and not low <= 0 <= high for terms, low, high in program.rows)
 
 
-def _model(program: Program, whole: bool) -> highspy.HighsLp:
+def _model(program: Program) -> highspy.HighsLp:
     lp = highspy.HighsLp()
     lp.num_col_, lp.num_row_ = len(program.upper), len(program.rows)
     lp.col_cost_ = np.zeros(lp.num_col_)
@@ -87,7 +94,7 @@ def _model(program: Program, whole: bool) -> highspy.HighsLp:
     lp.a_matrix_.index_ = np.array([c for terms, _, _ in program.rows for c, _ in terms], dtype=np.int32)
     lp.a_matrix_.value_ = np.array([v for terms, _, _ in program.rows for _, v in terms], dtype=float)
     kinds = (highspy.HighsVarType.kContinuous, highspy.HighsVarType.kInteger)
-    lp.integrality_ = [kinds[each and whole] for each in program.whole]
+    lp.integrality_ = [kinds[each] for each in program.whole]
     return lp
 
 
@@ -112,12 +119,19 @@ def solve(program: Program, goals: Sequence[GoalId] = GOALS) -> Solution:
     values: list[int] = []
     columns: list[float] = []
     for goal in goals:
-        columns = minimise(highs, program.goals[goal])
-        values.append(sum(weight * round(columns[at]) for at, weight in program.goals[goal]))
-        fix(highs, program.goals[goal], values[-1])
+        terms = program.goals[goal]
+        # nothing that is added up is below 0, so that a goal at 0 needs no solver
+        if not columns or _sum(terms, columns):
+            columns = minimise(highs, terms)
+        values.append(_sum(terms, columns))
+        fix(highs, terms, values[-1])
     amounts = tuple(tuple(round(columns[at]) for at in row) for row in program.amount)
     uses = tuple({item: round(columns[at]) for item, at in each.items()} for each in program.uses)
     return Solution(tuple(values), amounts, uses)
+
+
+def _sum(terms: Terms, columns: Sequence[float]) -> int:
+    return sum(weight * round(columns[at]) for at, weight in terms)
 
 
 def minimise(highs: _Highs, terms: Terms) -> list[float]:
