@@ -18,6 +18,7 @@ WORDS = frozenset(
     ("size_code", "kind", "seal", "own_joint", "own_link", "state", "elongation", "closure", "plate_fit", "made_for",
      "clip", "seals", "condition", "pin_kind", "half_link", "history", "shape", "covers_bush", "count", "from_link",
      "cut_from", "ridden_since", "letters", "came_with", "rub_marks", "joint_in_manual", "flared", "plate_on", "plates_level",
+     "in_use", "in_use_since", "looked_on", "own_seals", "clip_seated", "bends_freely", "seals_whole", "plate_loose",
      "clip_with", "seats", "play", "pitches", "does", "takes", "key", "name", "chain", "link", "on", "enters", "clip_on", "bends", "tensile", "front_teeth", "rear_teeth")
 )  # fmt: skip
 
@@ -26,6 +27,11 @@ CHAIN = {
     "bush_bore": "5.30", "over_inner_plates": "10.95", "over_bush_ends": "11.25", "between_outer_plates": "13.05",
     "over_riveted_pins": "19.4", "plate_thickness": "2.1", "plate_height": "15.0", "roller_diameter": "10.15", "inner_width": "6.35",
     "elongation": "0.4", "state": "as-made", "rub_marks": "no",
+}  # fmt: skip
+# closed and looked at since, with nothing found
+RUNS = {
+    "in_use": "yes", "in_use_since": "2027-02-01", "looked_on": "2027-02-20", "own_seals": "fitted", "plates_level": "yes",
+    "clip_seated": "yes", "bends_freely": "yes", "seals_whole": "yes", "plate_loose": "no",
 }  # fmt: skip
 LINK = {
     "size_code": "520", "closure": "clip", "plate_fit": "press", "made_for": "sealed", "condition": "new", "half_link": "no", "clip": "c10", "seals": "o128",

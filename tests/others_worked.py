@@ -25,7 +25,7 @@ from generator.model.quantity import NM_PER_MM
 from generator.model.shipped import PROPER, RUNGS, Rule
 from tests.clubs import shelf
 from tests.joints import nm
-from tests.others_club import exact_club
+from tests.others_club import RUNS, exact_club
 
 WORKED = Path(__file__).with_suffix(".yaml")
 # rule -> best and worst rung of each that is asked
@@ -109,6 +109,11 @@ def _case(raw: Mapping[str, Any]) -> Case:
 
 def _of(raw: Mapping[str, Any], label: str, more: Mapping[str, Any], expected: Rungs) -> Case:
     written = raw.get("with", {})
+    if file_of(raw["rule"]) == "in_use":
+        written = {
+            "chain": RUNS | written.get("chain", {}),
+            "link": {"came_with": "base"} | written.get("link", {}),
+        }
     changes = {
         kind: {field: value or None for field, value in (written.get(kind, {}) | more.get(kind, {})).items()}
         for kind in (*written, *more)
@@ -131,10 +136,18 @@ def _lost(dataset: Dataset) -> Said:
     return {found.rule_id: (found.best, found.worst) for found in makeshifts(dataset, speaks)}
 
 
+def _running(dataset: Dataset) -> Said:
+    """Everything else about the joint is proper, so that the verdict is that of the rule of the look."""
+    (joint,) = fit_table(dataset)
+    assert joint.runs_now is not None
+    return dict.fromkeys(dataset.shelf.other_rules["in_use"], (joint.runs_now.best, joint.runs_now.worst))
+
+
 # file of rules -> what asks them, in a club of one part of each kind
 ASKED: Mapping[str, Callable[[Dataset], Said]] = {
     "clip_link": _of_parts(clip_link_fits),
     "clip_lost": _lost,
+    "in_use": _running,
     # what is held in the hand is asked for its key only as a tool
     "key": _of_parts(lambda dataset: (*tool_fits(dataset), *key_fits(dataset))),
     "neighbours": _of_parts(strip_fits),

@@ -76,6 +76,8 @@ def look(joint: RandomJoint) -> tuple[PairFit, list[oracle.Joint]]:
 def touches(joint: RandomJoint) -> bool:
     """Does an end of some form of some limit lie exactly on zero?"""
     dataset = joint.dataset()
+    if why_refused(dataset, dataset.chains["chain"], dataset.links["link"]) is not None:
+        return False
     for told in every_option(dataset, ["chain"], ["link"]):
         checks = reckoned(dataset, told.way).checks
         if any(0 in form.over(c.over) for c in checks.values() for edge in c.edges for form in edge.forms):

@@ -11,12 +11,7 @@ from generator.model.shipped import Rule
 from tests.clubs import shelf
 from tests.others_worked import ASKED, Case, cases, file_of, limits, said
 
-OWN: dict[str, Rule] = {
-    id_: rule
-    for file, rules in shelf().other_rules.items()
-    if file != "in_use"
-    for id_, rule in rules.items()
-}
+OWN: dict[str, Rule] = {id_: rule for rules in shelf().other_rules.values() for id_, rule in rules.items()}
 # of a written number of digits: its limits stand among the cases
 BY_CASES = ("strip-elongation",)
 
@@ -27,8 +22,7 @@ def test_worked(case: Case) -> None:
 
 
 def test_every_file_of_rules_is_asked() -> None:
-    """A joint that runs is looked at by itself: tests/test_own_joint.py."""
-    assert shelf().other_rules.keys() - {"in_use"} == ASKED.keys()
+    assert shelf().other_rules.keys() == ASKED.keys()
 
 
 def test_every_limit_is_worked() -> None:

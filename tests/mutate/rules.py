@@ -13,6 +13,7 @@ import numpy as np
 from generator.model.shipped import RUNGS, Band, Rule
 from generator.rules.forms import FormFault
 from generator.rules.rows import RuleFault
+from tests import never_kinder
 from tests.boundaries import clubs
 from tests.case_table import CaseTable
 from tests.clubs import exactly, unchecked
@@ -38,7 +39,8 @@ class Mutant:
 @cache
 def table() -> CaseTable:
     worked = {f"worked {id_}": exactly(unchecked(pair_club(pair))) for id_, pair in hand_worked().items()}
-    return CaseTable(worked | clubs())
+    kinder = {f"never kinder {id_}": never_kinder.club(id_) for id_ in never_kinder.CASES}
+    return CaseTable(worked | clubs() | kinder)
 
 
 def joint_mutants() -> Iterator[Mutant]:

@@ -5,11 +5,10 @@ from difflib import get_close_matches
 
 from generator.model.chain_parts import Chain, Link
 from generator.model.dataset import Dataset, Part
-from generator.model.quantity import NM_PER_MM
+from generator.rules.forms import linear
 from generator.rules.kin import in_use
+from generator.rules.table import effective_rules
 
-# between the plates of a plain chain there is less play than this (common practice, no source)
-PLAIN_GAP = NM_PER_MM * 6 // 10
 NEAR_CODES = 3
 
 
@@ -45,7 +44,7 @@ def _reasons(dataset: Dataset, chain: Part[Chain], link: Part[Link]) -> Iterator
     yield chain.record.kind == "unknown", "it is not known whether the chain is plain or sealed"
     yield chain.record.state == "modified", "the chain was modified"
     yield (
-        looks_sealed(chain),
+        looks_sealed(dataset, chain),
         "the chain is called plain and looks sealed: there is room for seals between its plates",
     )
     yield link.record.made_for == "unknown", "it is not known what kind of chain the link was made for"
@@ -56,11 +55,13 @@ def _reasons(dataset: Dataset, chain: Part[Chain], link: Part[Link]) -> Iterator
     yield flaring_unknown(chain, link), "it is not known whether the rivet pins of the link were ever flared"
 
 
-def looks_sealed(chain: Part[Chain]) -> bool:
+def looks_sealed(dataset: Dataset, chain: Part[Chain]) -> bool:
+    """Between the plates of a plain chain there is no more play than the rule of that name admits."""
     plates, bushes = chain.dims.get("between_outer_plates"), chain.dims.get("over_bush_ends")
     if chain.record.kind != "plain" or plates is None or bushes is None:
         return False
-    return plates.low - bushes.high > PLAIN_GAP
+    most = effective_rules(dataset)["looks-sealed"].proper
+    return most is not None and plates.low - bushes.high > linear(str(most.high), {}).constant
 
 
 def flaring_unknown(chain: Part[Chain], link: Part[Link]) -> bool:
