@@ -12,7 +12,8 @@ from typing import Any
 import pytest
 
 from generator.compute.all_fits import all_fits
-from generator.compute.spares.age import age_of
+from generator.compute.repair.result import Case
+from generator.compute.spares.age import age_of, clip_age_of
 from generator.compute.spares.planner import plan_of
 from generator.compute.spares.problem import NOT_SERVED, ideal_levels, levels_of, sure, with_musts
 from generator.compute.spares.prove import proven, recount
@@ -263,6 +264,23 @@ def test_one_bike_is_a_plan_too() -> None:
     assert found.proof.rechecked and found.bikes == ("b10",)
 
 
+def test_forty_bikes_are_a_plan_too() -> None:
+    """The bikes of the demo over again, under other labels."""
+    bikes, repairs = {}, dict[tuple[str, str], Case]()
+    for number in range(40):
+        like = sorted(demo().bikes)[number % len(demo().bikes)]
+        id_ = f"copy-{number:02}"
+        bikes[id_] = replace(demo().bikes[like], id=id_)
+        repairs |= {
+            (id_, failure): replace(case, bike=id_)
+            for (bike, failure), case in demo_all().repairs.items()
+            if bike == like
+        }
+    found = plan_of(demo_with(bikes=bikes), repairs)
+    assert found.proof.rechecked and len({each.bike for each in found.demands}) == 40
+    assert all(load.mass <= load.bearer.limit for load in found.loads)
+
+
 def test_the_same_club_gives_the_same_bytes() -> None:
     again = plan_of(demo(), demo_all().repairs, "river-ride")
     assert json_text(plan_document(demo(), again)) == json_text(plan_document(demo(), plan("river-ride")))
@@ -284,6 +302,59 @@ def test_rings_age_by_the_groups_of_the_standard() -> None:
         "look",
         "too-old",
     ]
+
+
+def test_clips_are_looked_at_for_rust_after_five_years_and_never_thrown_away_by_the_calendar() -> None:
+    """Common practice, no source."""
+    clip = demo().clips["clip-blue-new"]
+
+    def bought(years: int) -> str | None:
+        day = demo().as_of.replace(year=demo().as_of.year - years)
+        return clip_age_of(demo(), replace(clip, record=clip.record.model_copy(update={"bought_on": day})))
+
+    assert [bought(years) for years in (4, 5, 20)] == [None, "look-for-rust", "look-for-rust"]
+    assert (
+        clip_age_of(demo(), replace(clip, record=clip.record.model_copy(update={"bought_on": None}))) is None
+    )
+
+
+@pytest.mark.long
+def test_what_is_next_most_useful_does_what_it_says() -> None:
+    """The first strips and chains that nobody keeps: once they are there, all that they were said to mend is mended."""
+    every = [each for each in plan(None).next_items if each.pitches]
+    new = [each for long in (True, False) for each in [one for one in every if (one.pitches > 5) is long][:2]]
+    strip, strips = demo().strips["strip-blue-3"], {}
+    for each in new:
+        chain = demo().chains[each.id]
+        made = {
+            "size_code": chain.record.size_code,
+            "kind": chain.record.kind,
+            "seal": chain.record.seal,
+            "cut_from": each.id,
+            "ridden_since": False,
+            "elongation": chain.record.elongation,
+            "pitches": each.pitches,
+        }
+        id_ = f"new-{each.id}-{each.pitches}"
+        strips[id_] = replace(strip, id=id_, record=strip.record.model_copy(update=made), dims=chain.dims)
+    repairs = all_fits(demo_with(strips=strips)).repairs
+    assert {key for each in new for key in each.mends if not repairs[key].repairs} == set()
+
+
+def test_one_more_of_what_runs_out_lifts_what_it_says() -> None:
+    lifted = 0
+    for ride in RIDES:
+        for each in plan(ride).next_items:
+            if each.betters and not each.pitches:
+                part = getattr(demo(), f"{each.kind}s")[each.id]
+                more = replace(part, record=part.record.model_copy(update={"count": part.record.count + 1}))
+                dataset = demo_with(**{f"{each.kind}s": {**getattr(demo(), f"{each.kind}s"), each.id: more}})
+                again = plan_of(replace(dataset, rides=demo().rides), demo_all().repairs, ride)
+                rungs = {(one.bike, one.failure): one.rung for one in plan(ride).demands}
+                better = {(o.bike, o.failure) for o in again.demands if o.rung < rungs[o.bike, o.failure]}
+                assert {*each.mends, *each.betters} <= better
+                lifted += 1
+    assert lifted
 
 
 def test_the_trades_kit_is_compared() -> None:

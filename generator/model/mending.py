@@ -151,7 +151,7 @@ class ShelfLife(Shipped):
     file: ClassVar[str] = "shelf_life.yaml"
     title: str
     years: CountText = Field(description="Fit to use without a look")
-    longer: CountText = Field(description="Further years, after a look")
+    longer: CountText | None = Field(None, description="Further years, after a look; left out: for good")
     source: SourceRef
     evidence: Evidence
 

@@ -4,12 +4,12 @@ from collections.abc import Iterator
 from textwrap import wrap
 
 from generator.compute.grouped import grouped
-from generator.compute.spares.result import GOALS, Load, Plan, Served
+from generator.compute.spares.result import GOALS, Load, Plan
 from generator.model.dataset import Dataset
 from generator.model.shipped import RUNGS
 from generator.render.contract.plan_json import UNITS
 from generator.render.say.names import parts_of, small_named
-from generator.render.say.repair import BEARERS, grams, reason_text
+from generator.render.say.repair import BEARERS, MOST_NEXT, grams, next_does, next_named, reason_for_all
 from generator.render.say.repair import GOALS as GOAL_WORDS
 
 WIDTH = 80
@@ -57,12 +57,9 @@ def _coverage(plan: Plan) -> Iterator[str]:
 
 def _uncovered(dataset: Dataset, plan: Plan) -> Iterator[str]:
     """Failures alike together: which, on which bikes, why."""
-
-    def why(each: Served) -> str:
-        return reason_text(dataset, each.reason) if each.reason is not None else ""
-
     groups = grouped(
-        (each for each in plan.demands if not each.served), lambda each: (each.failure, why(each))
+        (each for each in plan.demands if not each.served),
+        lambda each: (each.failure, reason_for_all(dataset, each.reason)),
     )
     if groups:
         yield "Not mended with what is carried:"
@@ -77,10 +74,8 @@ def _todo(dataset: Dataset, plan: Plan) -> Iterator[str]:
         yield from _folded(f"dry-fit {link} on {chain}: until then it counts as get-home")
     for kind, id_, count in plan.buy:
         yield from _folded(f"buy {count} x {id_} ({small_named(parts_of(dataset, kind)[id_])})")
-    for each in plan.next_items:
-        yield from _folded(
-            f"next most useful: {each.id}, {grams(each.mass)}, would mend {len(each.mends)} more"
-        )
+    for each in plan.next_items[:MOST_NEXT]:
+        yield from _folded(f"next most useful: {next_named(dataset, each)} ({each.id}), {next_does(each)}")
     if plan.kit is not None and plan.kit.worse:
         bikes = len({bike for bike, *_ in plan.kit.worse})
         yield from _folded(

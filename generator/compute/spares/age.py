@@ -1,13 +1,13 @@
-"""How old seals and clips in their bags are, against how long they keep (groups of ISO 2230)."""
+"""How old seals and clips in their bags are, against how long they keep (rubber: groups of ISO 2230)."""
 
 from collections.abc import Iterator
 from datetime import date
 from typing import Literal
 
-from generator.model.chain_parts import SealSet
+from generator.model.chain_parts import Clip, SealSet
 from generator.model.dataset import Dataset, Part
 
-Age = Literal["look", "too-old", "not-dated"]
+Age = Literal["look", "look-for-rust", "too-old", "not-dated"]
 
 
 def _after(day: date, years: int) -> date:
@@ -27,7 +27,7 @@ def age_of(dataset: Dataset, seal: Part[SealSet]) -> Age | None:
         return "not-dated"
     rubber = record.rubber if record.rubber != "unknown" else "nitrile"
     life = dataset.shelf.mending.shelf_lives[rubber]
-    if dataset.as_of >= _after(record.made_on, life.years + life.longer):
+    if life.longer is not None and dataset.as_of >= _after(record.made_on, life.years + life.longer):
         return "too-old"
     return "look" if dataset.as_of >= _after(record.made_on, life.years) else None
 
@@ -36,9 +36,19 @@ def too_old(dataset: Dataset, seal: Part[SealSet]) -> bool:
     return age_of(dataset, seal) == "too-old"
 
 
+def clip_age_of(dataset: Dataset, clip: Part[Clip]) -> Age | None:
+    """Steel does not go off by the calendar, it rusts: a clip that nobody dated asks for nothing."""
+    years = dataset.shelf.mending.shelf_lives["clip"].years
+    bought = clip.record.bought_on
+    return "look-for-rust" if bought is not None and dataset.as_of >= _after(bought, years) else None
+
+
 def aged(dataset: Dataset) -> Iterator[tuple[str, str, Age]]:
-    """Seals to look at before they are packed."""
-    for id_, seal in dataset.seals.items():
-        found = age_of(dataset, seal)
-        if found is not None and seal.record.count:
-            yield "seal", id_, found
+    """Seals and clips to look at before they are packed."""
+    ages = [("seal", seal.id, seal.record.count, age_of(dataset, seal)) for seal in dataset.seals.values()]
+    ages += [
+        ("clip", clip.id, clip.record.count, clip_age_of(dataset, clip)) for clip in dataset.clips.values()
+    ]
+    for kind, id_, count, found in ages:
+        if found is not None and count:
+            yield kind, id_, found

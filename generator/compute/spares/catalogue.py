@@ -76,7 +76,11 @@ class Catalogue:
         part = self.part(key)
         read = part.dims.get("mass")
         pitches = getattr(part.record, "pitches", 1)
-        return max(1, read.high if read is not None else USUAL_MASS[key[0]] * pitches * MG_PER_G)
+        return max(1, read.high if read is not None else self.usual_mass(key[0], pitches))
+
+    @staticmethod
+    def usual_mass(kind: str, pitches: int = 1) -> int:
+        return USUAL_MASS[kind] * pitches * MG_PER_G
 
     @cached_property
     def _old(self) -> frozenset[str]:

@@ -3,16 +3,16 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from generator.compute.grouped import grouped
 from generator.compute.repair.result import Bag, Case, Lack, Repairs
 from generator.compute.spares.age import aged
 from generator.compute.spares.bearers import bearers_of, shared_out
 from generator.compute.spares.catalogue import FOLDERS, Carry, Catalogue
 from generator.compute.spares.demands import Asked, asked_of
 from generator.compute.spares.kit import kit_view
+from generator.compute.spares.next_item import NextPiece
 from generator.compute.spares.problem import Demand, Pool, Problem, merged
 from generator.compute.spares.prove import Proven, bought, proven
-from generator.compute.spares.result import Bearer, Carried, Load, NextItem, Plan, Plans, Proof, Served
+from generator.compute.spares.result import Bearer, Carried, Load, Plan, Plans, Proof, Served
 from generator.compute.spares.serve import best_with
 from generator.model.dataset import Dataset
 from generator.model.shipped import NO_GO
@@ -85,7 +85,7 @@ class _Draft:
             buy=tuple((kind, id_, n) for (kind, id_), n in sorted(more.items())),
             serves_nothing=tuple(self._idle()),
             dry_fit=tuple(self._untried(served)),
-            next_items=tuple(self._next()),
+            next_items=NextPiece(self.catalogue, self.asked, _summed(loads.values())).found(),
             kit=kit_view(self.catalogue, [each.case for each in self.asked], served, self.bearers, self.van),
             aged=tuple(aged(self.dataset)),
         )
@@ -192,31 +192,6 @@ class _Draft:
             for bag in each.repair.bags
         }
         yield from sorted(found)
-
-    def _next(self) -> Iterator[NextItem]:
-        """What is missing most: keys and parts that nothing is left of, by the weight of what they would mend."""
-        missing = grouped(
-            (
-                (self._missing_part(lack), each)
-                for each in self.asked
-                if not each.demand.options
-                for lack in each.case.lacks[:1]
-            ),
-            lambda one: one[0],
-        )
-        ranked = sorted(
-            ((part, [each for _, each in found]) for part, found in missing.items() if part is not None),
-            key=lambda one: (-sum(each.demand.weight for each in one[1]), one[0]),
-        )
-        for (kind, id_), lifted in ranked[:3]:
-            mends = tuple((each.case.bike, each.case.failure) for each in lifted)
-            yield NextItem(kind, id_, self.catalogue.mass((kind, id_)), mends)
-
-    def _missing_part(self, lack: Lack) -> tuple[str, str] | None:
-        if lack.code == "S005":
-            key = self.dataset.tools[lack.about].record.key
-            return ("tool", key) if key is not None and key in self.dataset.tools else None
-        return (lack.kind, lack.about) if lack.code == "S010" else None
 
 
 def _wanted(demand: Demand) -> set[int]:

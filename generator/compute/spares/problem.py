@@ -144,10 +144,10 @@ def levels_of(problem: Problem, amounts: Sequence[Sequence[int]]) -> tuple[int, 
         for item, amount in enumerate(row):
             every[item] += amount
             group[item] += 0 if pool.van else amount
-    return tuple(_level(demand, every if demand.van else group) for demand in problem.demands)
+    return tuple(level_of(demand, every if demand.van else group) for demand in problem.demands)
 
 
-def _level(demand: Demand, amounts: Sequence[int]) -> int:
+def level_of(demand: Demand, amounts: Sequence[int]) -> int:
     """Options are kept in the order of their levels."""
     return next((option.level for option in demand.options if met(option, amounts)), NOT_SERVED)
 
@@ -159,7 +159,7 @@ def met(option: Option, amounts: Sequence[int]) -> bool:
 def ideal_levels(problem: Problem) -> tuple[int, ...]:
     """The level that each demand reaches with all there is, were there no limits: no plan does better."""
     group = problem.most if any(not pool.van for pool in problem.pools) else (0,) * len(problem.items)
-    return tuple(_level(demand, problem.most if demand.van else group) for demand in problem.demands)
+    return tuple(level_of(demand, problem.most if demand.van else group) for demand in problem.demands)
 
 
 def sure(problem: Problem, levels: Sequence[int]) -> tuple[bool, ...]:

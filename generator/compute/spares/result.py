@@ -93,12 +93,15 @@ class Proof:
 
 @dataclass(frozen=True, slots=True)
 class NextItem:
-    """One more of this would lower the goals; `mends` are the demands it lifts."""
+    """One more of this would mend `mends` and mend `betters` better: a part or tool of the club, or, where `pitches` is
+    not 0, a new strip of so many pitches made like the chain `id`."""
 
     kind: str
     id: str
     mass: int
     mends: tuple[tuple[str, str], ...]
+    betters: tuple[tuple[str, str], ...] = ()
+    pitches: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -122,8 +122,13 @@ def _next(each: NextItem) -> Plain:
     return {
         "id": each.id,
         "kind": each.kind,
+        "new_pitches": each.pitches or None,
         "mass_g": each.mass / 1000,
-        "would": "mend " + ", ".join(f"{bike} {failure}" for bike, failure in each.mends),
+        "would": "; ".join(
+            f"{verb} {', '.join(f'{bike} {failure}' for bike, failure in found)}"
+            for verb, found in (("mend", each.mends), ("mend better", each.betters))
+            if found
+        ),
     }
 
 

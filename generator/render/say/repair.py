@@ -5,6 +5,8 @@ from collections.abc import Mapping
 from generator.compute.geometry.axle import AxleMove
 from generator.compute.repair.planner import all_parts
 from generator.compute.repair.result import Bag, Cap, Lack, Range, Repair
+from generator.compute.spares.next_item import MENDS
+from generator.compute.spares.result import NextItem
 from generator.model.dataset import Dataset
 from generator.model.quantity import NM_PER_MM
 from generator.render.base.lengths import shown_length
@@ -49,9 +51,12 @@ JOBS = {
 BEARERS = {"leader": "Leader", "sweep": "Sweep", "rider": "Rider", "van": "Van"}
 AGES = {
     "look": "older than it keeps without a look: bend it; a crack or a flat means new ones",
+    "look-for-rust": "some years in the bag: rust, or lying unflat on glass, means a new one",
     "too-old": "too old to fit; counted as gone",
     "not-dated": "no date on the packet: write one on it",
 }
+# what is next most useful is a long list; so many of it are said
+MOST_NEXT = 3
 NO_DATE = "Write the date on the packets of seals"
 GOALS = {
     "worse-than-last-resort": "weight not mended at all",
@@ -65,9 +70,36 @@ GOALS = {
 }
 
 
+def next_named(dataset: Dataset, each: NextItem) -> str:
+    """In the middle of a sentence; a new strip by the chain it is made like."""
+    if not each.pitches:
+        return small_named(parts_of(dataset, each.kind)[each.id])
+    what = (
+        f"strip of {each.pitches} pitches"
+        if each.pitches <= MENDS
+        else f"whole chain ({each.pitches} pitches)"
+    )
+    return f"{what} made like {small_named(dataset.chains[each.id])}"
+
+
+def next_does(each: NextItem) -> str:
+    """What it would do, after its name."""
+    bikes = listed(sorted({bike for bike, _ in (*each.mends, *each.betters)}))
+    said = [f"mend {len(each.mends)} more"] if each.mends else []
+    said += [f"mend {len(each.betters)} better"] if each.betters else []
+    return f"{grams(each.mass)}; would {' and '.join(said)} on {bikes}"
+
+
 def reason_text(dataset: Dataset, lack: Lack) -> str:
     """Why there is no repair, in a sentence without its point."""
     return dataset.shelf.mending.reasons[lack.code].says.format(about=_about(dataset, lack))
+
+
+def reason_for_all(dataset: Dataset, lack: Lack | None) -> str:
+    """The same, where a reason about a bike itself is one for all bikes; empty without one."""
+    if lack is not None and lack.kind == "bike":
+        return dataset.shelf.mending.reasons[lack.code].says.format(about="the bike")
+    return reason_text(dataset, lack) if lack is not None else ""
 
 
 def reason_fix(dataset: Dataset, lack: Lack) -> str:

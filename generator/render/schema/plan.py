@@ -31,12 +31,20 @@ def plan_schema() -> Plain:
         ),
         "serves_nothing": _list(TEXT),
         "dry_fit": _list({**TEXT, "description": "chain/link"}),
-        "next_item": _list(closed({"id": TEXT, "kind": _KIND, "mass_g": _MASS, "would": TEXT})),
+        "next_item": _list(_next_item()),
         "kit": or_null(_kit()),
     }
     return published(
         "plan/1", "Who carries what, which failures of which bikes that mends, and the proof", body
     )
+
+
+def _next_item() -> Plain:
+    new = (
+        "null for a part or tool of the club; else the pitches of a new strip made like the chain of that id"
+    )
+    pitches = {**or_null(_COUNT), "description": new}
+    return closed({"id": TEXT, "kind": _KIND, "new_pitches": pitches, "mass_g": _MASS, "would": TEXT})
 
 
 def _list(items: Plain) -> Plain:

@@ -13,7 +13,16 @@ from generator.render.contract.plan_json import UNITS
 from generator.render.pages.book import Book
 from generator.render.pages.mending.failure import failure_route
 from generator.render.say.names import listed, named, parts_of, small_named
-from generator.render.say.repair import AGES, BEARERS, NO_DATE, grams, reason_text
+from generator.render.say.repair import (
+    AGES,
+    BEARERS,
+    MOST_NEXT,
+    NO_DATE,
+    grams,
+    next_does,
+    next_named,
+    reason_for_all,
+)
 from generator.render.say.repair import GOALS as GOAL_WORDS
 from generator.render.say.said import capital
 
@@ -126,21 +135,12 @@ def _cell(rung: int) -> ShownVerdict:
 def uncovered(dataset: Dataset, plan: Plan) -> tuple[Uncovered, ...]:
     """Failures alike together, the heaviest first."""
     open_ = [each for each in plan.demands if not each.served]
-    groups = grouped(open_, lambda each: (each.failure, _about(dataset, each)))
+    groups = grouped(open_, lambda each: (each.failure, reason_for_all(dataset, each.reason)))
     rows = [
         (sum(each.weight for each in found), _uncovered(dataset, failure, why, found))
         for (failure, why), found in groups.items()
     ]
     return tuple(row for _, row in sorted(rows, key=lambda one: -one[0]))
-
-
-def _about(dataset: Dataset, each: Served) -> str:
-    """A reason about the bike itself is one for all bikes."""
-    if each.reason is None:
-        return ""
-    if each.reason.kind == "bike":
-        return dataset.shelf.mending.reasons[each.reason.code].says.format(about="the bike")
-    return reason_text(dataset, each.reason)
 
 
 def _uncovered(dataset: Dataset, failure: str, why: str, found: list[Served]) -> Uncovered:
@@ -175,11 +175,9 @@ def _purchases(dataset: Dataset, plan: Plan) -> Iterator[Todo]:
 
 
 def _useful(dataset: Dataset, plan: Plan) -> Iterator[Todo]:
-    for each in plan.next_items:
-        part = parts_of(dataset, each.kind)[each.id]
-        bikes = listed(sorted({bike for bike, _ in each.mends}))
-        why = f"{grams(each.mass)}; would mend {len(each.mends)} more failures on {bikes}"
-        yield Todo(f"Next most useful: {named(part)}", why, each.id, part_route(each.kind, each.id))
+    for each in plan.next_items[:MOST_NEXT]:
+        to = part_route("chain" if each.pitches else each.kind, each.id)
+        yield Todo(f"Next most useful: {next_named(dataset, each)}", next_does(each), each.id, to)
 
 
 def _old(dataset: Dataset, plan: Plan) -> Iterator[Todo]:

@@ -18,7 +18,7 @@ from generator.render.pages.mending.loads import (
     uncovered,
 )
 from generator.render.say.names import named, parts_of
-from generator.render.say.repair import BEARERS, grams
+from generator.render.say.repair import BEARERS, grams, next_does, next_named
 from generator.render.say.said import capital
 
 SEALS = {"O": "O-ring", "X": "X-ring", "other": "other seals", "none": "plain", "unknown": "seals unknown"}
@@ -239,10 +239,10 @@ def _buy_table(book: Book, plan: Plan) -> Table:
         Row(
             (
                 Cell(each.id),
-                Cell(named(parts_of(book.dataset, each.kind)[each.id])),
+                Cell(next_named(book.dataset, each)),
                 Cell("1"),
-                Cell(_cost(book, each.kind, each.id)),
-                Cell(f"would mend {len(each.mends)} more failures"),
+                Cell("" if each.pitches else _cost(book, each.kind, each.id)),
+                Cell(next_does(each)),
             )
         )
         for each in plan.next_items
