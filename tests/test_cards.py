@@ -325,6 +325,7 @@ def shown_as(bike: str) -> dict[str, tuple[str, str, str]]:
     for listing in listings(bike):
         assert isinstance(listing.head, Group)
         says = "".join(run.text for run in listing.head.text)
+        says = re.sub(r" ?(More: e|E)ach with the clip its page names\.$", "", says)
         for item in listing.items:
             tags = (
                 item.ids
@@ -342,6 +343,20 @@ def test_every_link_in_the_bags_stands_under_its_verdict() -> None:
         for fit in demo_all().by_bike[bike]:
             if demo().links[fit.link].record.count and (fit.own_page or fit.word != "no-go"):
                 assert shown[fit.link] == expected(fit), (bike, fit.link, fit.word)
+
+
+def test_the_best_links_are_said_in_full() -> None:
+    """Of those that come after, only the label."""
+    for bike in demo().bikes:
+        items = [
+            item
+            for each in listings(bike)
+            if isinstance(each.head, Group) and each.head.plate.outline in ("proper", "get-home")
+            for item in each.items
+        ]
+        labelled = [isinstance(item, Labels) for item in items]
+        assert labelled == sorted(labelled)
+        assert not items or not labelled[0], bike
 
 
 def expected(fit: PairFit) -> tuple[str, str, str]:

@@ -44,7 +44,8 @@ from generator.render.cards.words import (
 )
 from generator.render.say.joint import CLOSURES, seals_short
 
-_NAMED = 3
+# the best links are said in full, the first of them with their names; of the others their labels tell them apart
+_IN_FULL, _NAMED = 4, 3
 _CAUTIONS = ("engine-off", "flying-parts")
 _AT_THE_END = ("after-repair", "locking-wheel")
 
@@ -116,11 +117,21 @@ def _serving(desk: Desk, fits: Sequence[PairFit]) -> Iterator[Block | Listing]:
     """What counts as proper or get-home, then what is last-resort for certain."""
     if not any(counted(fit) in (0, GET_HOME) for fit in fits):
         yield Says((strong("No link in the bags brings this bike home."),))
+    said = 0
     for alike in _alike(fits):
-        first = alike[0]
-        head = Group(fit_plate(first, counted(first)), plain(standing(first)))
-        links = (block for n, fit in enumerate(alike) for block in _link(desk, fit, named=n < _NAMED))
-        yield Listing(head, tuple(links))
+        first, left = alike[0], max(_IN_FULL - said, 0)
+        full, others = alike[:left], alike[left:]
+        says = standing(first)
+        if full:
+            links = (
+                block for n, fit in enumerate(full, said) for block in _link(desk, fit, named=n < _NAMED)
+            )
+            yield Listing(Group(fit_plate(first, counted(first)), plain(says)), tuple(links))
+        more = f"{'More: e' if full else 'E'}ach with the clip its page names."
+        yield from labels(
+            fit_plate(first, counted(first)), plain(f"{says} {more}".strip()), [fit.link for fit in others]
+        )
+        said += len(full)
 
 
 def _alike(fits: Sequence[PairFit]) -> Iterator[list[PairFit]]:

@@ -23,12 +23,13 @@ from generator.render.cards.card import (
 )
 from generator.render.cards.desk import Desk
 from generator.render.cards.pictures import damage_picture
-from generator.render.cards.words import paragraphs, plate, tag_lines
+from generator.render.cards.words import paragraphs, plate
 from generator.render.say.joint import SEALS_SHORT
 from generator.render.say.said import capital, small
 
 PAGE = "repair/"
-_OTHER_BAGS = 2  # that do the same as well, named after the best
+# the labels of those that are not in every roll stand beside their keys, with the limits
+_TOOLS = {"open": "breaker", "close": "riveter", "spanner": "spanners"}
 # nothing that the club has mends it
 _TOWED = Plate("no-go", "no-go", "TOW")
 _STOPS = 3  # `strands` of a failure from which on a bike stands still
@@ -73,8 +74,9 @@ def _answer(desk: Desk, case: Case) -> Iterator[Text]:
     other = next((repair for repair in case.repairs if repair.way != best.way), None)
     yield plain(f"{desk.dataset.shelf.mending.ways[best.way].title}.{_length(best)}")
     yield from _parts(best)
-    yield from _other_bags(case, best)
-    yield from tag_lines("Tools:", [job.able[0][0] for job in best.jobs if job.able])
+    tools = dict.fromkeys(_TOOLS.get(job.does, job.does) for job in best.jobs if job.able)
+    if tools:
+        yield plain(f"{capital(', '.join(tools))}.")
     if other:
         yield plain(f"Else: {small(desk.dataset.shelf.mending.ways[other.way].title)} ({other.word}).")
 
@@ -101,17 +103,6 @@ def _many(count: int) -> str:
 
 def _part(part: PartUse) -> Text:
     return (Run(capital(f"{_many(part.count)}{part.kind} ")), tag(part.id), Run("."))
-
-
-def _other_bags(case: Case, best: Repair) -> Iterator[Text]:
-    """That come to the same verdict in the same way."""
-    if len(best.bags) == 1:
-        same = [
-            repair.bags[0].link
-            for repair in case.repairs[1:]
-            if repair.way == best.way and repair.range.counts == best.range.counts
-        ]
-        yield from tag_lines("Or:", same[:_OTHER_BAGS])
 
 
 def _length(repair: Repair) -> str:
