@@ -18,7 +18,9 @@ from generator.validate.dataset import build_dataset
 from tests.clubs import DATA
 
 CARDS = 200
-HTML_LIBRARY = "weasyprint"  # not a dependency: measured where it is installed
+HTML_LIBRARY = (
+    "weasyprint"  # for tests only; it asks for libraries of the machine, and is left out where they are not
+)
 _STYLE = (
     "@page{size:85.6mm 53.98mm;margin:3mm}body{font:10pt/1.2 sans-serif;margin:0}"
     "section{break-after:page}b{border:.6pt solid;padding:0 2pt}p{margin:0 0 1mm}"
