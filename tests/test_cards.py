@@ -359,6 +359,18 @@ def test_the_best_links_are_said_in_full() -> None:
         assert not items or not labelled[0], bike
 
 
+def test_what_is_carried_without_a_date_is_not_called_old() -> None:
+    """A packet that nobody dated asks for a date; only one that is past its years is called too old."""
+    plan = demo_all().plans.rides["river-ride"]
+    ages = {id_: age for kind, id_, age in plan.aged if (kind, id_) in plan.carried}
+    assert "not-dated" in ages.values()
+    card = next(card for card in demo_deck().sets if card.subject == "river-ride")
+    said = ["".join(run.text for run in runs_of(block)) for block in card.sections[-1].blocks]
+    for id_, age in ages.items():
+        line = next(text for text in said if id_ in text)
+        assert ("too old" in line) == (age == "too-old") and ("date" in line) == (age == "not-dated")
+
+
 def expected(fit: PairFit) -> tuple[str, str, str]:
     if fit.worst is None:
         first = ("cannot-judge", "cannot-judge")

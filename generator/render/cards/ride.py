@@ -24,10 +24,12 @@ from generator.render.cards.desk import Desk, counted
 from generator.render.cards.wear import stays_home
 from generator.render.cards.words import cautions, fit_plate, in_pieces, paragraphs, spaced, tag_lines
 from generator.render.say.names import PART_WORDS
+from generator.render.say.repair import reason_for_all
 from generator.render.say.said import capital
 
 _COLUMNS, _ROWS = 6, 4  # of a grid that stands on the smallest card
 _SHORT = 5  # letters of a bike's label that stand over a column
+_AGES = {"look": "old, look at it", "look-for-rust": "look for rust", "too-old": "too old"}
 CLUB = "club"
 
 
@@ -99,18 +101,23 @@ def _cells(desk: Desk, bikes: Sequence[str], link: str) -> tuple[Plate, ...]:
 
 
 def _uncovered(desk: Desk, plan: Plan) -> Iterator[Listing]:
-    """What nothing that is carried mends, by bike."""
-    mending = desk.dataset.shelf.mending
-    for bike in plan.bikes:
-        open_ = [each for each in plan.demands if each.bike == bike and not each.served]
-        texts: dict[str, list[str]] = {}
-        for each in open_:
-            reason = mending.reasons[each.reason.code].says if each.reason else "nothing mends it"
-            about = each.reason.about if each.reason else ""
-            texts.setdefault(reason.format(about=about), []).append(mending.failures[each.failure].title)
-        if texts:
-            lines = (line for reason, titles in texts.items() for line in _because(reason, titles))
-            yield Listing(Says(spaced((tag(bike),), (bold("be fetched or towed if:"),))), tuple(lines))
+    """What nothing that is carried mends, why, and on which bikes."""
+    failures = desk.dataset.shelf.mending.failures
+    bikes: dict[tuple[str, str], list[str]] = {}
+    for each in plan.demands:
+        if not each.served:
+            reason = reason_for_all(desk.dataset, each.reason) or "nothing mends it"
+            bikes.setdefault((reason, failures[each.failure].title), []).append(each.bike)
+    alike: dict[tuple[str, tuple[str, ...]], list[str]] = {}
+    for (reason, title), on in bikes.items():
+        alike.setdefault((reason, tuple(on)), []).append(title)
+    lines = [
+        line
+        for (reason, on), titles in alike.items()
+        for line in (*_because(reason, titles), *map(Says, tag_lines("On", on)))
+    ]
+    if lines:
+        yield Listing(Says((bold("Be fetched or towed if:"),)), tuple(lines))
 
 
 def _because(reason: str, titles: list[str]) -> Iterator[Says]:
@@ -123,10 +130,12 @@ def _before(desk: Desk, plan: Plan) -> Iterator[Block]:
     """What to try, to look at and to buy; then the cautions."""
     for chain, link in plan.dry_fit:
         yield Says((Run("Dry-fit "), tag(link), Run(" on "), tag(chain), Run(".")))
-    for kind, id_, word in plan.aged:
-        yield Says(
-            (tag(id_), Run(f" {PART_WORDS[kind]}: {'old, look at it' if word == 'look' else 'too old'}."))
-        )
+    carried = [each for each in plan.aged if each[:2] in plan.carried]
+    for kind, id_, age in carried:
+        if age in _AGES:
+            yield Says((tag(id_), Run(f" {PART_WORDS[kind]}: {_AGES[age]}.")))
+    undated = [id_ for _, id_, age in carried if age not in _AGES]
+    yield from map(Says, tag_lines("Write the date on:", undated))
     for kind, id_, count in plan.buy:
         yield Says((Run("Buy "), *_item(kind, id_, count), Run(".")))
     yield from cautions(desk.dataset, "get-home-riding", "locking-wheel", why=False)

@@ -79,7 +79,8 @@ def _ways(desk: Desk, failure: Failure) -> Iterator[Text]:
     for n, id_ in enumerate(failure.ways):
         best = max((ways[id_].at_best, failure.at_best), key=RUNGS.index)
         title = ways[id_].title if n == 0 else small(ways[id_].title)
-        yield ((bold("Do: ") if n == 0 else bold("Else ")), *plain(f"{title} (at best {best})."))
+        how_well = f" (at best {best})" if best != "no-go" else ""
+        yield ((bold("Do: ") if n == 0 else bold("Else ")), *plain(f"{title}{how_well}."))
 
 
 def _way(desk: Desk, way: RepairWay) -> Iterator[Listing]:
