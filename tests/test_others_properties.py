@@ -30,6 +30,8 @@ from tests.clubs import shelf
 from tests.others_club import exact_club
 
 Judged = PartFit | NeighbourFit
+# wear allows the pins more play by what it surely is, so that knowing it better may allow more
+KEPT = {"neighbours": "elongation"}
 Change = Callable[[Quantity], Quantity]
 RELATIONS: Mapping[str, Callable[[Dataset], tuple[Judged, ...]]] = {
     "clip-link": clip_link_fits,
@@ -58,11 +60,15 @@ SEEDS = st.integers(0, 2**32)
 
 
 def crowd(relation: str, seed: int) -> Dataset:
-    """Copies of the base parts, some dimensions moved, some blurred, each part by a measure of its own."""
+    """Copies of the base parts, some dimensions moved, some blurred, each part by a measure of its own.
+
+    No clip is out of the packet of a link: that it fits is then known by make, which no moved dimension may belie."""
     random = Random(seed)
     parts: dict[str, Any] = {}
     for stem, count in CROWDS[relation].items():
         base = next(iter(getattr(BASE, stem).values()))
+        if stem == "links":
+            base = replace(base, record=base.record.model_copy(update={"clip": None}))
         sizes = SIZES.get(relation, USUAL_SIZES)
         copies = [
             _moved(base, base.id if n == 0 else f"{base.id}-{n:02}", sizes, random) for n in range(count)
@@ -85,11 +91,13 @@ def _moved(part: Part[Any], id_: str, sizes: Sequence[float], random: Random) ->
     return replace(part, id=id_, dims={field: move(quantity) for field, quantity in part.dims.items()})
 
 
-def with_dims(dataset: Dataset, change: Change) -> Dataset:
-    """Every dimension of every part changed."""
+def with_dims(dataset: Dataset, change: Change, but: str = "") -> Dataset:
+    """Every dimension of every part changed, but one."""
     parts: dict[str, Any] = {
         stem: {
-            id_: replace(part, dims={field: change(q) for field, q in part.dims.items()})
+            id_: replace(
+                part, dims={field: q if field == but else change(q) for field, q in part.dims.items()}
+            )
             for id_, part in getattr(dataset, stem).items()
         }
         for stem in ("chains", "links", "clips", "seals", "plates", "strips", "tools", "bikes")
@@ -115,7 +123,9 @@ def _ids(fit: Judged) -> tuple[str, ...]:
 @given(seed=SEEDS, more=st.integers(1, 400_000))
 def test_a_wider_interval_never_narrows(relation: str, seed: int, more: int) -> None:
     dataset = crowd(relation, seed)
-    wider = with_dims(dataset, lambda q: replace(q, low=max(q.low - more, 0), high=q.high + more))
+    wider = with_dims(
+        dataset, lambda q: replace(q, low=max(q.low - more, 0), high=q.high + more), KEPT.get(relation, "")
+    )
     before, after = ranges(RELATIONS[relation](dataset)), ranges(RELATIONS[relation](wider))
     assert before.keys() <= after.keys()
     for ids, (best, worst) in before.items():
@@ -133,7 +143,8 @@ def test_any_true_dimensions_give_a_verdict_inside_the_range(relation: str, seed
         value = random.choice((quantity.low, quantity.high, random.randint(quantity.low, quantity.high)))
         return replace(quantity, low=value, nominal=value, high=value)
 
-    said, found = ranges(RELATIONS[relation](dataset)), ranges(RELATIONS[relation](with_dims(dataset, true)))
+    known = with_dims(dataset, true, KEPT.get(relation, ""))
+    said, found = ranges(RELATIONS[relation](dataset)), ranges(RELATIONS[relation](known))
     assert found.keys() <= said.keys()
     for ids, (best, worst) in found.items():
         assert said[ids][0] <= best

@@ -13,14 +13,15 @@ MOST_BOW = NM_PER_MM * 15 // 100
 
 
 def stacked(clip: Part[Clip]) -> Quantity | None:
-    """In a stack thin is the kind side, so that the thinnest place alone must not speak there."""
+    """In a stack thin is the kind side, so that the thinnest place alone must not speak there, and a reading that makes
+    it thicker than new counts as read."""
     thin = clip.dims.get("thickness")
     if thin is None:
         return None
     widest = clip.places.get("thickness", thin)
     new = clip.dims.get("thickness_new")
     if new is not None:
-        high = max(new.high, thin.low)
+        high = max(new.high, thin.high)
     elif clip.record.history in ("new", "never-off"):
         high = max(widest.high, thin.high)
     else:
