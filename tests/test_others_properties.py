@@ -232,7 +232,7 @@ def test_the_checks_of_a_clip_are_those_of_the_joint_it_makes() -> None:
     for link in dataset.links:
         for option in explain_pair(dataset, "base", link)[1]:
             checks = {check.id: check for check in option.checks}
-            for check in fits[option.clip or "", link].checks:
+            for check in fits[option.clip, link].checks if option.clip is not None else ():
                 joint = checks[check.id]
                 assert (joint.best, joint.worst, joint.clearance) == (
                     check.best,

@@ -247,11 +247,11 @@ def test_no_word_of_the_workshop_floor_stands_on_a_page() -> None:
 def _without_names(text: str) -> str:
     """What people wrote themselves stays as they wrote it."""
     parts = (*demo().links.values(), *demo().clips.values(), *demo().seals.values(), *demo().chains.values())
-    for part in parts:
-        for typed in (part.record.name, part.record.note):
-            if typed:
-                for piece in {typed, typed[:1].upper() + typed[1:], typed.split(", ")[0]}:
-                    text = text.replace(piece, "").replace(piece[:1].upper() + piece[1:], "")
+    typed = {each for part in parts for each in (part.record.name, part.record.note) if each}
+    pieces = {piece for each in typed for piece in (each, each.split(", ")[0])}
+    # the longest first, as one name may be the beginning of another
+    for piece in sorted(pieces, key=lambda each: (-len(each), each)):
+        text = text.replace(piece, "").replace(piece[:1].upper() + piece[1:], "")
     return text
 
 
