@@ -163,7 +163,8 @@ def test_the_cases_of_these_properties_reach_every_rung(relation: str) -> None:
     shares = {word: round(100 * count / len(fits)) for word, count in sorted(counts.items())}
     print(relation, {word: f"{share} %" for word, share in shares.items()})
     for word in ("proper", "get-home", "no-go", "measure-first"):
-        assert shares.get(word, 0) >= 5, shares
+        # of a tool only the room in its jaws has a rung between proper and no-go
+        assert shares.get(word, 0) >= (2 if (relation, word) == ("tool", "get-home") else 5), shares
 
 
 def test_dropping_a_reading_only_opens() -> None:

@@ -56,8 +56,9 @@ def test_a_pocket_breaker_pin_of_common_size_suits_520_and_428() -> None:
     """From memory of the trade, no source: hardened pins of pocket breakers are 2.5 to 4 mm, pins of 428 about 4.5."""
     for pushing in ("2.5", "4.0"):
         assert tool_fit(tool={"pin_diameter": pushing}).word == "proper"
-    small = {"size_code": "428", "bush_bore": "4.55", "own_link": None}
-    assert tool_fit(chain=small, tool={"takes": "428", "pin_diameter": "4.0"}).word == "proper"
+    small, pins = {"size_code": "428", "bush_bore": "4.55"}, {"size_code": "428", "pin_diameter": "4.45"}
+    tool = {"takes": "428", "pin_diameter": "4.0"}
+    assert tool_fit(chain=small, link=pins, tool=tool).word == "proper"
 
 
 def test_without_the_own_link_the_size_code_says_the_pin() -> None:
