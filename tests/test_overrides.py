@@ -77,6 +77,30 @@ def test_limits_that_are_fine_alone_and_too_fine_together_are_told_once() -> Non
     assert problem.code == "U605" and "too large or too fine" in problem.message
 
 
+@pytest.mark.parametrize(
+    ("high", "refused", "check"),
+    [
+        ("0.64", True, None),
+        ("0.7", False, (0, 0)),
+        ("0.3 * tc", False, (3, 3)),
+        ("min(0.6, tc)", False, (3, 3)),
+    ],
+)
+def test_a_club_may_say_how_much_play_a_plain_chain_has(
+    high: str, refused: bool, check: tuple[int, int] | None
+) -> None:
+    """11.25 - 10.60 = 0.65 between the plates of a plain chain; 0.3 of its plates of 2.00 is 0.60."""
+    raw = pair_club(hand_worked()["plain-own-link"])
+    raw["chains"]["chain"] |= {"seal": "unknown", "between_outer_plates": "11.25 ± 0.000001 mm"}
+    raw["rules"] = {"looks-sealed": {"because": "a test of the limits", "proper": {"high": high}}}
+    dataset, problems = build_dataset(loaded(raw), shelf_files())
+    assert dataset is not None, problems
+    (fit,) = fit_table(dataset, ["chain"], ["link"])
+    assert (fit.refused is not None) == refused
+    found = {each.id: (each.best, each.worst) for each in fit.option.checks} if fit.option else {}
+    assert check is None or found["looks-sealed"] == check
+
+
 def test_a_club_may_set_its_own_limit_for_a_lost_clip() -> None:
     """Reach 15.20, plate 2.10, neighbours 13.05: the bare plate stands 0.05 mm outside them."""
 

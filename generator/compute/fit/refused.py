@@ -5,11 +5,13 @@ from difflib import get_close_matches
 
 from generator.model.chain_parts import Chain, Link
 from generator.model.dataset import Dataset, Part
-from generator.rules.forms import linear
+from generator.rules.forms import parse_form
 from generator.rules.kin import in_use
-from generator.rules.table import effective_rules
+from generator.rules.table import with_own_limits
+from generator.rules.vocabulary import dimensions
 
 NEAR_CODES = 3
+SEALED = "looks-sealed"
 
 
 def why_refused(dataset: Dataset, chain: Part[Chain], link: Part[Link]) -> str | None:
@@ -56,12 +58,15 @@ def _reasons(dataset: Dataset, chain: Part[Chain], link: Part[Link]) -> Iterator
 
 
 def looks_sealed(dataset: Dataset, chain: Part[Chain]) -> bool:
-    """Between the plates of a plain chain there is no more play than the rule of that name admits."""
+    """Is there surely more play between the plates of a plain chain than the rule admits?  A limit of the club's own that
+    hangs on other dimensions is left to the check itself."""
     plates, bushes = chain.dims.get("between_outer_plates"), chain.dims.get("over_bush_ends")
     if chain.record.kind != "plain" or plates is None or bushes is None:
         return False
-    most = effective_rules(dataset)["looks-sealed"].proper
-    return most is not None and plates.low - bushes.high > linear(str(most.high), {}).constant
+    rule = with_own_limits({SEALED: dataset.shelf.joint_rules[SEALED]}, dataset)[SEALED]
+    assert rule.proper is not None and rule.proper.high is not None
+    most = parse_form(rule.proper.high, dimensions()).form
+    return most is not None and not most.terms and plates.low - bushes.high > most.constant
 
 
 def flaring_unknown(chain: Part[Chain], link: Part[Link]) -> bool:
