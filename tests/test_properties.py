@@ -170,7 +170,9 @@ def two_bikes(random: Random) -> RandomJoint:
 
 
 def beside_the_chain(told: Told) -> tuple[int, int]:
-    """Best and worst rung of an option by how far it sticks out; proper where nothing asks for it."""
+    """Best and worst rung of an option by how far it sticks out.
+
+    Of the joint that runs beside a bike whose room nobody read nothing is asked: that it runs has shown that it clears."""
     checks = [check for check in told.fit.checks if check.id.startswith("stick-out")]
     best = max((check.best for check in checks), default=oracle.PROPER)
     return best, max((check.worst for check in checks), default=oracle.PROPER)
