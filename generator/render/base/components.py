@@ -14,14 +14,14 @@ NeedKind = Literal[
 
 @dataclass(frozen=True, slots=True)
 class FitRow:
-    """One verdict of a list: plate, name and tag, what goes in, one sentence of reason.
+    """One verdict of a list: plate, name and tags, what goes in, one sentence of reason.
 
     `to` makes the whole row a link; with `numbers` the row opens instead and `to` is the button inside.
     """
 
     verdict: ShownVerdict
     name: str
-    tag: str = ""
+    tags: tuple[str, ...] = ()
     goes_in: str = ""  # clip, seals, where they are kept
     why: Said = ()
     to: str = ""

@@ -103,8 +103,8 @@ def _bike_rows(book: Book) -> Iterator[FitRow]:
         yield FitRow(
             verdict=other.verdict if other else shown_verdict(RUNGS[NO_GO], NO_GO, NO_GO),
             name=named(bike),
-            tag=id_,
-            goes_in=CLIP_IS.format(name=clip.name, tag=clip.tag, place=clip.goes_in)
+            tags=(id_,),
+            goes_in=CLIP_IS.format(name=clip.name, tag=clip.tags[0], place=clip.goes_in)
             if clip
             else CLIP_IS.format(name="none in the bags", tag="", place="").rstrip(", "),
             why=(ELSE_IS.format(name=other.name),) if other else (ELSE_NOTHING,),

@@ -79,7 +79,7 @@ def _clips(book: Book, fit: PairFit) -> Iterator[FitRow]:
         yield FitRow(
             verdict=range_verdict(way.best, way.worst),
             name=named(clip),
-            tag=clip.id,
+            tags=(clip.id,),
             goes_in=clip.record.kept_in or IN_NO_BAG,
             why=(WAYS_TO_CLOSE if way.worst == 0 else f"{small(rule.title).capitalize()} decides.",),
             to=part_route("clip", clip.id),

@@ -23,7 +23,7 @@ def link_row(book: Book, fit: PairFit, bike: str | None = None, numbers: bool = 
     return FitRow(
         verdict=shown_verdict(fit.word, fit.best, fit.worst),
         name=named(link),
-        tag=fit.link,
+        tags=(fit.link,),
         goes_in=" · ".join(part for part in with_ if part),
         why=short_reason(book.dataset, fit),
         to=pair_at(book, fit, bike),
@@ -38,7 +38,7 @@ def chain_row(book: Book, fit: PairFit) -> FitRow:
     return FitRow(
         verdict=shown_verdict(fit.word, fit.best, fit.worst),
         name=named(book.dataset.chains[fit.chain]),
-        tag=fit.chain,
+        tags=(fit.chain,),
         goes_in=f"Runs on {on}" if on else "Runs on no bike of the club",
         why=short_reason(book.dataset, fit),
         to=pair_route(fit),

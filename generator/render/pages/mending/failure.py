@@ -177,7 +177,7 @@ def _row(book: Book, id_: str, found: list[Found]) -> FitRow:
     return FitRow(
         repair_verdict(repair.range),
         f"{listed(rides)}: {name}" if rides else name,
-        tag=" ".join(bikes),
+        tags=tuple(bikes),
         goes_in=hand_text(book.dataset, repair),
         why=(
             f"Tools: {small(tools)}. " if tools else "",

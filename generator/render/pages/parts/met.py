@@ -63,7 +63,9 @@ def _title(book: Book, fit: PartFit) -> str:
 def _row(book: Book, kind: str, id_: str, found: Range, why: Said, goes_in: str = "") -> FitRow:
     part = parts_of(book.dataset, kind)[id_]
     place = goes_in or getattr(part.record, "kept_in", None) or ""
-    return FitRow(shown_verdict(word_of(*found), *found), named(part), id_, place, why, part_route(kind, id_))
+    return FitRow(
+        shown_verdict(word_of(*found), *found), named(part), (id_,), place, why, part_route(kind, id_)
+    )
 
 
 def seal_entries(book: Book, fits: Iterable[PartFit]) -> tuple[Entry, ...]:
