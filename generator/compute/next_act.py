@@ -1,12 +1,12 @@
 """What to do next about a pair whose verdict is open: one handling of one part or joint, with what the club owns."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, Literal
 
 from generator.compute.fit.result import CheckFit, PairFit
-from generator.compute.fit.trials import NO_SEALS
+from generator.compute.fit.trials import same_between
 from generator.compute.looks import FELT, looks_open
 from generator.compute.reading_cost import best_owned
 from generator.model.dataset import Dataset, Part
@@ -158,9 +158,14 @@ def _look(dataset: Dataset, fit: PairFit, checks: Mapping[str, CheckFit]) -> Act
 
 
 def _act(
-    kind: ActKind, part: tuple[str, str], ask: Sequence[Reading], using: str | None, reaches: Iterable[str]
+    kind: ActKind,
+    part: tuple[str, str],
+    ask: Sequence[Reading],
+    using: str | None,
+    reaches: Iterable[str],
+    between: str | None = None,
 ) -> Act:
-    return Act(kind, part, tuple(ask), using, frozenset(reaches), EFFORT[kind])
+    return Act(kind, part, tuple(ask), using, frozenset(reaches), EFFORT[kind], between)
 
 
 def _dry_fit(dataset: Dataset, fit: PairFit, checks: Mapping[str, CheckFit]) -> Act | None:
@@ -176,7 +181,7 @@ def _dry_fit(dataset: Dataset, fit: PairFit, checks: Mapping[str, CheckFit]) -> 
     if "enters" in answered or not asked or not (reaches or _untried(fit)):
         return None
     ask = [Reading("trial", joint, field) for field in asked]
-    return replace(_act("dry-fit", ("joint", joint), ask, _jaws(dataset), reaches), between=fit.option.seals)
+    return _act("dry-fit", ("joint", joint), ask, _jaws(dataset), reaches, fit.option.seals)
 
 
 SEEN_IN_A_DRY_FIT = ("plate-height", "stick-out", "stick-out-unread")
@@ -200,11 +205,11 @@ def _answered(dataset: Dataset, fit: PairFit) -> frozenset[str]:
     """What trials of the two with the same between their plates answered, or say that nobody could; pins that do not
     go in do so whatever lies there."""
     assert fit.option is not None
-    between = NO_SEALS if fit.option.seals in NO_SEALS else (fit.option.seals,)
+    between = (*same_between(fit.option.seals), "unknown")
     trials = (
         t.record for t in dataset.trials.values() if (t.record.chain, t.record.link) == (fit.chain, fit.link)
     )
-    told = (t for t in trials if t.seals in (*between, "unknown") or t.enters is False)
+    told = (t for t in trials if t.seals in between or t.enters is False)
     return frozenset(field for trial in told for field in trial.model_fields_set)
 
 

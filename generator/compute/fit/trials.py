@@ -281,7 +281,7 @@ def between_positions(trial: Trial, on: Bench, options: Options) -> Ints:
     found: Ints = at
     if trial.seals == "unknown":
         return found
-    found = at[np.isin(options.seals[at], _between(trial))]
+    found = at[np.isin(options.seals[at], [SEALS.index(word) for word in same_between(trial.seals)])]
     if trial.seals == "packed":
         found = found[options.seal_set[found] == _washers(trial, on)]
     return found
@@ -294,7 +294,6 @@ def _washers(trial: Trial, on: Bench) -> int:
     return on.washers[0] if len(on.washers) == 1 else NOWHERE
 
 
-def _between(trial: Trial) -> list[int]:
+def same_between(seals: str) -> tuple[str, ...]:
     """Seals left out and no seals are one and the same in the hand, whatever the link came with."""
-    words = NO_SEALS if trial.seals in NO_SEALS else (trial.seals,)
-    return [SEALS.index(word) for word in words]
+    return NO_SEALS if seals in NO_SEALS else (seals,)
