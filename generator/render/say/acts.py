@@ -1,6 +1,6 @@
 """What to do next, in words: what is handled, what is asked of it, with what and how long that takes."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 
 from generator.compute.next_act import Act
 from generator.model.dataset import Dataset
@@ -27,12 +27,6 @@ MODELS: Mapping[str, type[Record]] = dict(
         strict=False,
     )
 )
-TITLES: Mapping[str, str] = {
-    "look": "Look",
-    "dry-fit": "Dry-fit it",
-    "compare": "Hold it against another link",
-    "measure": "Measure",
-}
 # asked in words of their own, as the choices say more than the field does
 ASKED: Mapping[tuple[str, str], str] = {
     ("link", "condition"): "Is it new, fitted before, cracked, drilled, or worn in a step on the pins?",
@@ -59,18 +53,30 @@ def act_line(dataset: Dataset, act: Act) -> str:
 
 
 def act_title(dataset: Dataset, act: Act) -> str:
-    """What is handled, and with what."""
-    if act.kind == "measure":
-        names = listed([reading_name(dataset, reading) for reading in act.ask])
-        return f"Measure the {names} with {_instrument(dataset, act.using)}"
-    if act.kind == "compare":
-        return f"Hold link {act.part[1]} against link {act.using}, fixed plates together"
-    chain, _, link = act.part[1].partition("/")
-    if act.kind == "look" and act.part[0] != "joint":
-        return f"Look at {PART_WORDS[act.part[0]]} {act.part[1]}"
-    if act.kind == "look":
-        return f"Look at link {link} and chain {chain}"
-    return f"Dry-fit link {link} on chain {chain} at home{_packing(act)}"
+    """What is handled, by its label, and with what."""
+    return _done(dataset, act, _labelled(act), lambda reading: reading_name(dataset, reading))
+
+
+def _labelled(act: Act) -> str:
+    kind, id_ = act.part
+    if kind != "joint":
+        return f"{PART_WORDS[kind]} {id_}"
+    chain, _, link = id_.partition("/")
+    return f"link {link} {'and' if act.kind == 'look' else 'on'} chain {chain}"
+
+
+def _done(dataset: Dataset, act: Act, what: str, name: Callable[[Reading], str]) -> str:
+    match act.kind:
+        case "look":
+            return f"Look at {what}"
+        case "compare":
+            return f"Hold {what} against link {act.using}, fixed plates together"
+        case "dry-fit":
+            packing = f", {SEALS_SHORT[act.between]}" if act.between in ("left-out", "packed") else ""
+            return f"Dry-fit {what} at home{packing}"
+        case "measure":
+            names = listed([name(reading) for reading in act.ask])
+            return f"Measure the {names} with {_instrument(dataset, act.using)}"
 
 
 def act_subject(dataset: Dataset, act: Act) -> tuple[str, str]:
@@ -84,21 +90,8 @@ def act_subject(dataset: Dataset, act: Act) -> tuple[str, str]:
 
 
 def act_doing(dataset: Dataset, act: Act) -> str:
-    """What is done with it."""
-    match act.kind:
-        case "look":
-            return "Look at it"
-        case "compare":
-            return f"Hold it against link {act.using}"
-        case "dry-fit":
-            return f"Dry-fit it at home{_packing(act)}"
-        case "measure":
-            fields = [small(dimension_title(dataset, reading.kind, reading.field)) for reading in act.ask]
-            return f"Measure the {listed(fields)} with {_instrument(dataset, act.using)}"
-
-
-def _packing(act: Act) -> str:
-    return f", {SEALS_SHORT[act.between]}" if act.between in ("left-out", "packed") else ""
+    """What is done with it, where its name stands beside."""
+    return _done(dataset, act, "it", lambda each: small(dimension_title(dataset, each.kind, each.field)))
 
 
 def act_questions(dataset: Dataset, act: Act) -> tuple[str, ...]:
