@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Sequence
 
-from generator.compute.repair.result import Lack
 from generator.compute.spares.result import Load, Plan
 from generator.render.cards.card import (
     Block,
@@ -25,6 +24,7 @@ from generator.render.cards.desk import Desk, counted
 from generator.render.cards.wear import stays_home
 from generator.render.cards.words import cautions, fit_plate, in_pieces, paragraphs, spaced, tag_lines
 from generator.render.say.names import PART_WORDS
+from generator.render.say.repair import reason_for_all
 from generator.render.say.said import capital
 
 _COLUMNS, _ROWS = 6, 4  # of a grid that stands on the smallest card
@@ -106,8 +106,8 @@ def _uncovered(desk: Desk, plan: Plan) -> Iterator[Listing]:
     bikes: dict[tuple[str, str], list[str]] = {}
     for each in plan.demands:
         if not each.served:
-            title = failures[each.failure].title
-            bikes.setdefault((_why_not(desk, each.reason), title), []).append(each.bike)
+            why = reason_for_all(desk.dataset, each.reason, by_label=True) or "nothing mends it"
+            bikes.setdefault((why, failures[each.failure].title), []).append(each.bike)
     alike: dict[tuple[str, tuple[str, ...]], list[str]] = {}
     for (reason, title), on in bikes.items():
         alike.setdefault((reason, tuple(on)), []).append(title)
@@ -118,14 +118,6 @@ def _uncovered(desk: Desk, plan: Plan) -> Iterator[Listing]:
     ]
     if lines:
         yield Listing(Says((bold("Be fetched or towed if:"),)), tuple(lines))
-
-
-def _why_not(desk: Desk, lack: Lack | None) -> str:
-    """With labels, as names may be long."""
-    if lack is None:
-        return "nothing mends it"
-    about = "the bike" if lack.kind == "bike" else lack.about
-    return desk.dataset.shelf.mending.reasons[lack.code].says.format(about=about)
 
 
 def _because(reason: str, titles: list[str]) -> Iterator[Says]:

@@ -95,11 +95,13 @@ def reason_text(dataset: Dataset, lack: Lack) -> str:
     return dataset.shelf.mending.reasons[lack.code].says.format(about=_about(dataset, lack))
 
 
-def reason_for_all(dataset: Dataset, lack: Lack | None) -> str:
-    """The same, where a reason about a bike itself is one for all bikes; empty without one."""
-    if lack is not None and lack.kind == "bike":
-        return dataset.shelf.mending.reasons[lack.code].says.format(about="the bike")
-    return reason_text(dataset, lack) if lack is not None else ""
+def reason_for_all(dataset: Dataset, lack: Lack | None, by_label: bool = False) -> str:
+    """The same, where a reason about a bike itself is one for all bikes; empty without one.  On cards parts stand by
+    their labels, as names may be long."""
+    if lack is None:
+        return ""
+    about = "the bike" if lack.kind == "bike" else lack.about if by_label else _about(dataset, lack)
+    return dataset.shelf.mending.reasons[lack.code].says.format(about=about)
 
 
 def reason_fix(dataset: Dataset, lack: Lack) -> str:
