@@ -133,6 +133,7 @@ class _Reached:
     program: Program
     sums: Sums
     made: dict[tuple[object, ...], int] = field(default_factory=dict)
+    said: set[tuple[int, int]] = field(default_factory=set)
 
     def levels(self, number: int) -> dict[int, Terms]:
         """`at[n]` is 1 where the demand reaches its n-th level or better; what lies at it exactly is at[n] - at[n - 1]."""
@@ -190,8 +191,8 @@ class _Reached:
 
     def _once(self, larger: int, smaller: int) -> None:
         """A row said once, however many demands ask for it."""
-        if larger != smaller and self.made.setdefault(("row", larger, smaller), 0) == 0:
-            self.made["row", larger, smaller] = 1
+        if larger != smaller and (larger, smaller) not in self.said:
+            self.said.add((larger, smaller))
             self.program.at_least([(larger, 1), (smaller, -1)], 0)
 
 
