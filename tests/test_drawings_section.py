@@ -145,6 +145,13 @@ def test_it_says_what_it_is() -> None:
 LENGTHS = st.one_of(st.none(), st.floats(0.2, 40).map(q))
 
 
+def test_the_number_of_a_pin_stays_on_the_sheet_where_its_bush_does_not() -> None:
+    root = drawn(
+        replace(BASE, plate_fit="slip", seals="left-out", over_bush_ends=q(40.0), bike_clearance=None)
+    )
+    assert max(x for x, _ in dots(root)) <= WIDTH - DOT + 0.6
+
+
 @settings(max_examples=150, deadline=None)
 @given(st.data())
 def test_whatever_was_read_the_numbers_stay_inside_and_apart(data: st.DataObject) -> None:

@@ -112,7 +112,8 @@ def _dots(faces: Faces, sheet: Sheet) -> Mapping[Drawn, Dot]:
     seal = sheet.x(faces.inner[0] / 2)
     seals, plate, clip = _apart(max(seal, DOT + 1), plate, closing + 16)
     found: dict[Drawn, Dot] = {
-        "pin": Dot(sheet.x(bush), sheet.y0),
+        # a bush longer than all else reaches off the sheet, its pin too
+        "pin": Dot(min(sheet.x(bush), WIDTH - DOT - 2), sheet.y0),
         "plate": Dot(plate, top + DOT + 6),
         "clip": Dot(clip, top + DOT + 6, (closing, clip_top)),
         "seals": Dot(seals, top + DOT + 6, (seal, ring - 4)),
