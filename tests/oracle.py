@@ -413,7 +413,8 @@ def _clip(known: Dims, words: Words) -> dict[str, Interval]:
     thin = known["k"]
     fresh = words.get("clip_recorded", words["clip_history"]) in ("new", "never-off")
     untold = thin[2] if fresh else TWICE * thin[2]
-    most = max(known["k0"][2], thin[0]) if "k0" in known else untold
+    # read thicker than new is read, whatever new clips are said to be
+    most = max(known["k0"][2], thin[2]) if "k0" in known else untold
     found["ks"] = (thin[0], min(thin[1], most), most)
     # a new clip is as thick as it was when new
     if words.get("clip_recorded", words["clip_history"]) == "new" and "k0" not in known:
