@@ -23,7 +23,9 @@ FAMILIES: dict[tuple[str, str], tuple[float, float, float, float, float, float]]
 }
 # how much higher or lower a part of another make may be, mm
 SCATTER = 0.12
-WORN_CLIP = 0.8
+# of a plate, as a part of its thickness
+HEIGHT = 7
+WORN_CLIPS = (0.8, 0.58)
 
 
 @dataclass(frozen=True)
@@ -65,13 +67,15 @@ class Maker:
             "between_outer_plates": self.length(between, 0.02),
             "plate_thickness": self.length(plate, 0.02),
             "over_riveted_pins": self.length(heads, 0.05),
-            "elongation": self.random.choice(("0.2", "0.5", "0.8", "1.3")),
+            "elongation": self.random.choice(("0.2", "0.5", "0.8", "1.3", "3.4")),
+            "plate_height": self.length(HEIGHT * plate, 0.1),
+            "state": "as-made",
         }
         return record, {"between": between, "plates": plates, "pin": pin, "plate": plate}
 
     def clip(self, code: str, kind: str) -> tuple[dict[str, Any], dict[str, float]]:
         pitch, _, pin, _, _, thick = FAMILIES[code, kind]
-        thickness = thick * self.random.choice((1, 1, 1, WORN_CLIP))
+        thickness = thick * self.random.choice((1, 1, 1, 1, *WORN_CLIPS))
         groove = round(pin * 0.75, 2)
         record = {
             "history": self.random.choice(("new", "never-off", "off-once"))
@@ -103,6 +107,7 @@ class Maker:
             "plate_fit": plate_fit,
             "made_for": kind,
             "condition": self.random.choice(("new", "new", "fitted-once")),
+            "half_link": "no",
             "measured_with": "bench",
             "pin_diameter": self.length(self.random.choice((0.0, 0.0, -0.06)) + made_to["pin"], 0.01),
             "pin_reach": self.length(reach, 0.04),
@@ -110,6 +115,9 @@ class Maker:
             "groove_diameter": self.length(clip["groove"], 0.04),
             "pin_length": self.length(reach + width + 0.9, 0.04),
             "side_plate_thickness": self.length(plate, 0.02),
+            "side_plate_height": self.length(HEIGHT * plate, 0.1),
+            "fixed_plate_thickness": self.length(plate, 0.02),
+            "head_stand_out": self.length(0.9, 0.05),
             **shoulder,
         }
 
@@ -159,7 +167,9 @@ def club(
             "front_teeth": "14",
             "rear_teeth": "48",
             "pitches": str(2 * maker.random.randint(52, 58)),
+            "joint_in_manual": "clip",
             "clearance_clip_side": known.length(maker.random.choice((3.5, 4.0, 5.0)), 0.25),
+            "clearance_other_side": known.length(maker.random.choice((4.0, 5.0)), 0.25),
         }
     return raw
 

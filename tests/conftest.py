@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-import yaml
 
 from generator.cli import main
 from generator.model.dataset import Shelf
@@ -14,16 +13,6 @@ from generator.shipped import shipped_root
 from generator.validate.shelf import build_shelf
 from tests.clubs import shelf_files
 from tests.hostile_club import WAYS, files_of, hostile_club, write_files
-
-OPEN = yaml.safe_load(Path(__file__).with_name("known_open.yaml").read_text(encoding="utf-8"))
-
-
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Tests known to fail are counted as such, each with its reason."""
-    for item in items:
-        for reason, names in OPEN.items():
-            if any(name in item.nodeid for name in names):
-                item.add_marker(pytest.mark.xfail(reason=reason))
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -10,7 +10,6 @@ from xml.etree import ElementTree
 
 from generator.render.drawings.letters import BOLD, text_width
 
-PRIVATE = "\ue000\ue001\ue002"
 SVG = "{http://www.w3.org/2000/svg}"
 _ALLOWED = {
     "svg", "title", "desc", "defs", "pattern", "marker", "g", "line", "rect", "path", "circle", "ellipse", "text", "tspan",
@@ -20,10 +19,9 @@ _ALLOWED = {
 
 @dataclass(frozen=True)
 class Words:
-    """A text in millimetres, the same in inches, and the room the longer of the two is estimated to take."""
+    """A text and the room it is estimated to take."""
 
     text: str
-    inch: str
     left: float
     right: float
     top: float
@@ -120,20 +118,12 @@ def _all_words(e: ElementTree.Element, outer: _Inherited) -> list[Words]:
         return [w for child in e for w in _all_words(child, here)]
     # of the 360 units a phone of 360 px shows 336 px: what reads there must be 11 px tall
     assert here.size * 336 / 360 >= 11
-    mm, inch = (_shown(e, other) for other in ("d-in", "d-mm"))
-    assert not re.search(f"[{PRIVATE}]", mm + inch), "a mark is left over"
-    width = max(text_width(mm, here.size), text_width(inch, here.size)) * (BOLD if here.bold else 1.0)
+    words = "".join(e.itertext())
+    width = text_width(words, here.size) * (BOLD if here.bold else 1.0)
     left = float(e.attrib["x"]) - width * {"start": 0.0, "middle": 0.5, "end": 1.0}[here.anchor]
     y = float(e.attrib["y"]) + here.down
     # capitals and figures stand 0.73 em high, tails hang 0.21 em
-    return [Words(mm, inch, left, left + width, y - 0.73 * here.size, y + 0.21 * here.size)]
-
-
-def _shown(text: ElementTree.Element, hidden: str) -> str:
-    """Its letters while the switch hides one of the two units."""
-    shown = ["" if span.attrib.get("class") == hidden else span.text or "" for span in text]
-    tails = [span.tail or "" for span in text]
-    return (text.text or "") + "".join(a + b for a, b in zip(shown, tails, strict=True))
+    return [Words(words, left, left + width, y - 0.73 * here.size, y + 0.21 * here.size)]
 
 
 def steps_of(path: ElementTree.Element) -> list[str]:

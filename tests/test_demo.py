@@ -16,6 +16,8 @@ from generator.load.folder import load_club, load_shelf
 from generator.model.dataset import Dataset
 from generator.model.shipped import RUNGS
 from generator.validate.dataset import build_dataset
+from tests.engine import every_option
+from tests.never_kinder import CASES, club
 
 ROOT = Path(__file__).resolve().parent.parent
 # a screw link comes with its own plate, so in a joint of chain and link this check never decides;
@@ -45,14 +47,20 @@ def test_every_rung_occurs(fits: tuple[PairFit, ...]) -> None:
     assert {row["rung"] for row in rows} == {*RUNGS, "measure-first", "cannot-judge"}
 
 
-@pytest.mark.xfail(
-    strict=True,
-    reason="the demo has no pair yet that bow of a clip, spacers, rub marks, state of the chain, bush rings, "
-    "plates seen level, gap of a plain chain, or room on the other side decides",
-)
 def test_every_check_decides_some_pair(demo: Dataset, fits: tuple[PairFit, ...]) -> None:
+    """Of the demo; what a club seldom meets holds back some way to join one, there or in a case worked by hand."""
     every_check = {rule.check or id_ for id_, rule in demo.shelf.joint_rules.items()}
-    assert every_check - {fit.option.deciding for fit in fits if fit.option} <= NEVER_DECIDES_A_JOINT
+    seldom = every_check - {fit.option.deciding for fit in fits if fit.option} - NEVER_DECIDES_A_JOINT
+    assert len(seldom) <= 10
+    clubs = [demo, *(club(id_) for id_, case in CASES.items() if case.get("check") in seldom)]
+    # of the demo's joints those of a link that is short of its groove: a washer under the clip takes that up
+    ways = [
+        told.fit
+        for each in clubs
+        for told in every_option(each, links=["tin-16-far"] if each is demo else None)
+    ]
+    holds = {check.id for way in ways for check in way.checks if check.worst == way.worst > 0}
+    assert seldom <= holds
 
 
 def test_the_demo_is_large_enough(demo: Dataset) -> None:

@@ -56,7 +56,8 @@ def club_with(rules: str, lengths: dict[str, str]) -> Dataset:
     link = {
         "size_code": "520",
         "closure": "clip",
-        "plate_fit": "press",
+        # one seat, so one way to join the pair
+        "plate_fit": "slip",
         "made_for": "plain",
         "condition": "new",
         **lengths,
@@ -303,8 +304,8 @@ def test_a_reading_without_an_instrument_gets_the_coarsest_that_ships() -> None:
 
 
 def test_repeated_readings_add_the_spread_of_their_mean() -> None:
-    # GUM 4.2.3: s / sqrt(n), here with k = 2; the standard library reckons s
-    readings = (10.93, 10.95, 10.96, 10.96)
+    # GUM 4.2.3: s / sqrt(n), here with k = 2 for the five readings from which that counts; the standard library reckons s
+    readings = (10.93, 10.95, 10.95, 10.96, 10.96)
     own = {"tool": Instrument.model_validate({"kind": "digital-caliper"})}
     record = {"size_code": "520", "kind": "plain", "measured_with": "tool"}
     record["over_inner_plates"] = ", ".join(f"{reading:.2f}" for reading in readings) + " mm"
@@ -320,14 +321,14 @@ def test_repeated_readings_add_the_spread_of_their_mean() -> None:
 
 
 def squeezed(section: Fraction, gap: Fraction) -> tuple[int, int, Fraction]:
-    """Best and worst rung of the squeeze check of a pressed joint, and its squeeze in per cent."""
+    """Best and worst rung of the squeeze check of a joint pressed to its shoulders, and its squeeze in per cent."""
     plates = Fraction(10)
     chain = {"size_code": "520", "kind": "sealed", "seal": "O", "over_inner_plates": _length(plates)}
-    chain["between_outer_plates"] = _length(plates + 2 * gap)
     link = {
         "size_code": "520",
         "closure": "clip",
-        "plate_fit": "press",
+        "plate_fit": "press-to-shoulder",
+        "shoulder_depth": _length(plates + 2 * gap),
         "made_for": "sealed",
         "condition": "new",
         "seals": "rings",

@@ -5,6 +5,8 @@ from dataclasses import replace
 from generator.model.chain_parts import Clip
 from generator.model.dataset import Part
 from generator.model.quantity import NM_PER_MM, Quantity
+from generator.model.reading import Reading
+from generator.rules.joined import ONE, Behind, of_part
 
 # a clip worn below half of what it was is no-go whatever it measures, so that it was never thicker than twice what is
 # left; the bow of a clip counts to so much, and one that is bowed more than so much is bent (common practice, no source)
@@ -27,6 +29,14 @@ def stacked(clip: Part[Clip]) -> Quantity | None:
     else:
         high = MOST_OF_WHAT_IS_LEFT * thin.high
     return replace(thin, low=min(thin.low, widest.low), high=high, nominal=min(thin.nominal, high))
+
+
+def behind_stacked(clip: Part[Clip]) -> tuple[Behind, ...]:
+    """Its thickness; of a used clip whose thickness when new nobody read, that too is a reading that is open."""
+    read = of_part(clip, "thickness")
+    if read.quantity is None or "thickness_new" in clip.dims or clip.record.history in ("new", "never-off"):
+        return (read,)
+    return read, Behind(Reading("clip", clip.id, "thickness_new"), ONE, stacked(clip))
 
 
 def counted_bow(clip: Part[Clip]) -> Quantity:

@@ -10,14 +10,22 @@ from playwright.sync_api import Browser, Page
 from tests.browser.kinds import one_of_each
 from tests.handbook import Seen
 
-# what a tap opens is open; a form that only a script can serve may be away, and a drawing says one unit, its list both
+# what a tap opens is open, so that its own hint is away; a form that only a script can serve may be away, a drawing says
+# one unit, its list both; and a phone hides the heads of a table whose cells say them
 HIDDEN = """() => {
+  const words = (text) => text.replace(/\\s+/g, " ").trim();
+  const said = (head) => head.tagName === "TH" && [...head.closest("table").tBodies].every((body) =>
+    [...body.rows].every((row) => {
+      const cell = row.cells[head.cellIndex];
+      return !cell || !words(cell.textContent) || cell.matches("th, .c-head, .c-verdict") || words(cell.dataset.of ?? "") === words(head.textContent);
+    }));
   document.querySelectorAll("details").forEach((e) => { e.open = true; });
   const hidden = [];
   const walker = document.createTreeWalker(document.getElementById("content"), NodeFilter.SHOW_TEXT);
   while (walker.nextNode()) {
     const element = walker.currentNode.parentElement;
-    if (!walker.currentNode.data.trim() || element.closest("title, desc, form, script, template, .d-in, .wide-only, .narrow-only, .only-paper, .unseen")) { continue; }
+    if (!walker.currentNode.data.trim() || element.closest("title, desc, form, script, template, .wide-only, .narrow-only, .only-paper, .only-paper-in, .fit__hint, .hazard__more, .unseen")) { continue; }
+    if (said(element.closest("th") ?? element)) { continue; }
     const box = element.getBoundingClientRect();
     if (!element.checkVisibility({visibilityProperty: true, opacityProperty: true}) || box.width < 2 || box.height < 2) {
       hidden.push(element.outerHTML.slice(0, 120));
@@ -26,13 +34,13 @@ HIDDEN = """() => {
   return hidden;
 }"""
 SAYS = """() => ({
-  text: document.getElementById("content").innerText.replace(/\\s+/g, " "),
-  drawn: [...document.querySelectorAll("svg .d-in")].map((e) => e.textContent.replace(/\\s+/g, " ").trim()),
+  text: [...document.querySelectorAll("#content .num")].map((e) => e.innerText).join(" "),
+  drawn: [...document.querySelectorAll("#content svg text")].flatMap((e) => e.textContent.match(/[\\d.]+ mm/g) ?? []),
   buttons: [...document.querySelectorAll("button, input, select")].filter((e) => e.checkVisibility() && !e.closest(".finder")).length,
   shut: [...document.querySelectorAll("details:not([open])")].length,
   one_unit: [...document.querySelectorAll(".num")].filter((e) => ![...e.children].every((part) => part.innerText.trim())).length,
   lengths: document.querySelectorAll(".num").length,
-  tables: [...document.querySelectorAll("#content table")].filter((e) => e.rows.length < 2 || !e.checkVisibility()).length,
+  tables: [...document.querySelectorAll("#content table")].filter((e) => !e.closest(".wide-only") && (e.rows.length < 2 || !e.checkVisibility())).length,
   verdicts: [...document.querySelectorAll(".plate")].filter((e) => e.checkVisibility() && !e.innerText.trim()).length,
 })"""
 
@@ -47,14 +55,16 @@ def page(browser: Browser) -> Iterator[Page]:
 def test_all_that_a_page_says_can_be_read(page: Page, demo_address: str, demo_folder: Path) -> None:
     faults: dict[str, object] = {}
     lengths = drawings = 0
-    for kind, address in one_of_each(demo_folder).items():
+    # a drawing that names a length: the width to press a plate to
+    kinds = one_of_each(demo_folder) | {"pressed": "pairs/red-520h/tin-13-spread/"}
+    for kind, address in kinds.items():
         page.goto(demo_address + address)
         hidden, says = page.evaluate(HIDDEN), page.evaluate(SAYS)
         lengths, drawings = lengths + says["lengths"], drawings + bool(says["drawn"])
-        unsaid = [inches for inches in says["drawn"] if inches not in says["text"]]
+        unsaid = [length for length in says["drawn"] if length not in says["text"]]
         faults[kind] = [
             *hidden,
-            *(f"only in the drawing: {inches}" for inches in unsaid),
+            *(f"only in the drawing: {length}" for length in unsaid),
             *(
                 f"{name}: {says[name]}"
                 for name in ("buttons", "one_unit", "tables", "verdicts")
@@ -62,7 +72,7 @@ def test_all_that_a_page_says_can_be_read(page: Page, demo_address: str, demo_fo
             ),
         ]
     assert {kind: found for kind, found in faults.items() if found} == {}
-    assert lengths > 300 and drawings > 4
+    assert lengths > 300 and drawings > 0
 
 
 def links_of(file: Path, address: str, folder: Path) -> set[str]:

@@ -42,8 +42,7 @@ def _rests_on(name: str) -> frozenset[str]:
 
 def _joined_if(parts: Joined, reading: Reading, value: Quantity) -> Joined:
     def of(part: Part[R]) -> Part[R]:
-        same = (part.kind, part.id) == (reading.kind, reading.id)
-        return _part_if(part, reading.field, value) if same else part
+        return part_if(part, reading, value)
 
     return replace(
         parts,
@@ -61,15 +60,16 @@ def _dataset_if(dataset: Dataset, reading: Reading, value: Quantity) -> Dataset:
     known: Mapping[str, Part[Any]] = getattr(dataset, table, {})
     if reading.id not in known:
         return dataset
-    changed: Mapping[str, Any] = {
-        table: {**known, reading.id: _part_if(known[reading.id], reading.field, value)}
-    }
+    changed: Mapping[str, Any] = {table: {**known, reading.id: part_if(known[reading.id], reading, value)}}
     return replace(dataset, **changed)
 
 
-def _part_if(part: Part[R], field: str, value: Quantity) -> Part[R]:
-    dims = {**part.dims, field: value}
-    if isinstance(part.record, Chain) and field in ("over_outer_plates", "plate_thickness"):
+def part_if(part: Part[R], reading: Reading, value: Quantity) -> Part[R]:
+    """As it is, where the reading is one of another part."""
+    if (part.kind, part.id) != (reading.kind, reading.id):
+        return part
+    dims = {**part.dims, reading.field: value}
+    if isinstance(part.record, Chain) and reading.field in ("over_outer_plates", "plate_thickness"):
         direct = part.record.between_outer_plates
         if direct is None or direct.is_unknown:
             # derived from what was just read again

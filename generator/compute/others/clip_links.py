@@ -5,9 +5,11 @@ Goes in: a dataset.  Comes out: a PartFit for each clip and each link that close
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from functools import partial
 from itertools import product
 
 from generator.compute.fit.history import bow_word, clip_history
+from generator.compute.fit.read_again import part_if
 from generator.compute.fit.refused import size_refused
 from generator.compute.fit.trials import Bound, Shifted, bounds
 from generator.compute.others.judge import judge_meetings
@@ -17,10 +19,11 @@ from generator.compute.others.size_codes import pitch_of
 from generator.model.chain_parts import Clip, Link
 from generator.model.dataset import Dataset, Part
 from generator.model.pin_wear import link_condition
+from generator.model.quantity import Quantity
 from generator.model.reading import Reading
 from generator.model.shipped import NO_GO
 from generator.rules.kin import own_packet_new
-from generator.rules.stack import counted_bow, stacked
+from generator.rules.stack import behind_stacked, counted_bow, stacked
 from generator.rules.symbols import ROWS, clip_dims
 from generator.rules.table import rules_of
 
@@ -51,6 +54,7 @@ def _meeting(dataset: Dataset, clip: Part[Clip], link: Part[Link], proven: tuple
         met(clip, link),
         refused=link_refused(dataset, link),
         values=_values(dataset, clip, link),
+        values_if=partial(_values_if, dataset, clip, link),
         case={"closure": "clip"},
         words={
             "bow": bow_word(clip),
@@ -82,9 +86,21 @@ def _values(dataset: Dataset, clip: Part[Clip], link: Part[Link]) -> Mapping[str
     of_clip = {
         symbol: of_quantity("clip", clip.id, field, dims.get(field)) for symbol, field in CLIP_FIELDS.items()
     }
-    of_clip["ks"] = of_quantity("clip", clip.id, "thickness", stacked(clip))
+    of_clip["ks"] = Value(stacked(clip), behind_stacked(clip))
     of_link = {"gw": read(link, "groove_width"), "gd": read(link, "groove_diameter")}
     return of_clip | of_link | {"pl": pitch_of(dataset, link.record.size_code)}
+
+
+def _values_if(
+    dataset: Dataset, clip: Part[Clip], link: Part[Link], again: Mapping[Reading, Quantity]
+) -> Mapping[str, Value]:
+    """The same with readings taken again: how thick a clip bears hangs on two."""
+    for reading, value in again.items():
+        clip, link = (
+            part_if(clip, reading, value),
+            part_if(link, reading, value),
+        )
+    return _values(dataset, clip, link)
 
 
 def _proven(dataset: Dataset) -> Iterator[tuple[tuple[str, str], tuple[Bound, ...]]]:

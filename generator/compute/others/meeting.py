@@ -3,7 +3,7 @@
 Goes in: parts.  Comes out: a Meeting, or one that is refused with a reason.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from generator.compute.fit.trials import Bound
@@ -41,6 +41,8 @@ class Meeting:
     stopped_by: tuple[str, ...] = ()
     # evidence that makes a check proper where readings leave it open, by the word that rules name it with
     grounds: tuple[str, ...] = ()
+    # for symbols that more than one reading stands behind: all values, if readings were others
+    values_if: Callable[[Mapping[Reading, Quantity]], Mapping[str, Value]] | None = None
 
     def behind(self, symbol: str) -> Sequence[Behind]:
         return self.values[symbol].behind
@@ -49,7 +51,10 @@ class Meeting:
         return self.asks
 
     def read_again(self, again: Mapping[Reading, Quantity]) -> Mapping[str, Quantity | None]:
-        """What each symbol would be if readings were others; here one reading alone stands behind a symbol."""
+        """What each symbol would be if readings were others; one reading alone stands behind a symbol, unless the
+        meeting says how its values come about."""
+        if self.values_if is not None:
+            return {symbol: value.quantity for symbol, value in self.values_if(again).items()}
         only = {symbol: value.behind[0].reading for symbol, value in self.values.items()}
         return {symbol: again[reading] for symbol, reading in only.items() if reading in again}
 

@@ -4,8 +4,6 @@ import re
 from functools import lru_cache
 from unicodedata import combining, east_asian_width
 
-from generator.render.drawings.units import either
-
 FONT = 12.0
 LEFT, RIGHT = 12.0, 348.0
 
@@ -21,8 +19,8 @@ BOLD = 1.14
 
 
 def text_width(text: str, size: float = FONT) -> float:
-    """An estimate on the wide side of common sans-serif faces; of lengths in the unit that takes more room."""
-    return size * max(map(_ems, either(text)))
+    """An estimate on the wide side of common sans-serif faces."""
+    return size * _ems(text)
 
 
 @lru_cache(maxsize=8192)  # the drawings of a handbook say the same words over and over

@@ -10,8 +10,6 @@ from math import ceil, log10
 
 from markupsafe import Markup, escape
 
-from generator.render.drawings.units import pieces
-
 Attr = str | int | float | None
 
 WIDTH = 360.0  # of every drawing
@@ -116,15 +114,7 @@ def box_path(boxes: Iterable[tuple[float, float, float, float]], **attrs: Attr) 
 
 
 def text(x: float, y: float, words: str, **attrs: Attr) -> Markup:
-    spans = (_span(mm, inch) for mm, inch in pieces(words))
-    return el("text", Markup("").join(spans), x=round(x), y=y, **attrs)
-
-
-def _span(mm: str, inch: str) -> Markup:
-    """Where a page's style hides one of a pair, nothing moves: each line of a drawing has room for either."""
-    if not inch:
-        return safe_text(mm)
-    return el("tspan", safe_text(mm), class_="d-mm") + el("tspan", safe_text(inch), class_="d-in")
+    return el("text", safe_text(words), x=round(x), y=y, **attrs)
 
 
 def lettering(*children: Markup, size: float = 12.0) -> Markup:
