@@ -70,6 +70,7 @@ class Maker:
             "elongation": self.random.choice(("0.2", "0.5", "0.8", "1.3", "3.4")),
             "plate_height": self.length(HEIGHT * plate, 0.1),
             "state": "as-made",
+            "rub_marks": "no",
         }
         return record, {"between": between, "plates": plates, "pin": pin, "plate": plate}
 

@@ -197,6 +197,13 @@ def test_readings_that_may_be_right_are_only_doubted(readings: str, level: str |
     assert [p.level for p in problems] == ([] if level is None else [level])
 
 
+@pytest.mark.parametrize(("look", "codes"), [("rub_marks: no", []), ("plates_level: yes", ["C415"])])
+def test_rub_marks_are_looked_for_on_any_chain(look: str, codes: list[str]) -> None:
+    """The other looks are at a joint in use."""
+    chains = f"red:\n  size_code: 520\n  kind: sealed\n  {look}\n"
+    assert [p.code for p in check_club({"chains.yaml": chains.encode()})] == codes
+
+
 def test_the_club_need_not_name_every_file() -> None:
     dataset, problems = build_dataset(read_club({"club.yaml": BASE["club.yaml"]}), SHELF)
     assert problems == ()

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from datetime import date
 from fractions import Fraction
 from itertools import pairwise
+from typing import get_args
 
 import jsonschema
 import numpy as np
@@ -21,6 +22,7 @@ from generator.load.files import read_club
 from generator.model.dataset import Dataset, WearReading
 from generator.model.elongation import Elongation, elongation_of
 from generator.model.quantity import NM_PER_INCH, NM_PER_MM, Quantity
+from generator.model.wear_row import Event
 from generator.render.contract.wear_json import wear_document
 from generator.render.drawings.wear_plot import wear_plot
 from generator.render.pages.wear_tables import length_tables
@@ -404,6 +406,11 @@ def test_the_demo_says_worn_contradictory_and_too_few_where_it_is() -> None:
     assert states["blue-520"] == "ok"
     assert states["tan-520"] == "new"
     assert demo_wear().bikes["b15"].outlook.state == "worn"
+
+
+def test_the_demo_shows_every_event_of_a_log() -> None:
+    events = {point.event for each in demo_wear().chains.values() for point in each.points}
+    assert events == set(get_args(Event))
 
 
 def test_the_published_file_keeps_its_schema_and_says_what_was_computed() -> None:
