@@ -123,7 +123,7 @@ def _readings(wear: ChainWear) -> Table:
         Column("Hours", "number"),
         Column("Longer than new", "number"),
         Column("Plus-minus", "number"),
-        Column("Worst place", "short"),
+        Column("Place", "short"),
         Column("What was done"),
     )
     rows = tuple(_reading_row(point) for point in wear.points)
@@ -131,7 +131,7 @@ def _readings(wear: ChainWear) -> Table:
 
 
 def _reading_row(point: Point) -> Row:
-    places = f"of {point.places}" if point.places > 1 else "the only one"
+    places = f"the worst of {point.places} places" if point.places > 1 else "the only place read"
     return Row(
         (
             Cell(point.on.isoformat()),

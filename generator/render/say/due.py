@@ -14,11 +14,11 @@ _WHY = {
 
 
 def due_title(dataset: Dataset, due: Due) -> str:
-    """`Measure wear: leader's trail bike (b01)`."""
+    """`Measure wear: leader's trail bike`."""
     if due.ride:
         ride = dataset.rides[due.ride]
         return f"Before {ride.name or due.ride}: {dataset.shelf.care.tasks[due.task].title}"
-    return f"{task_title(dataset, due)}: {dataset.bikes[due.bike].label} ({due.bike})"
+    return f"{task_title(dataset, due)}: {dataset.bikes[due.bike].label}"
 
 
 def task_title(dataset: Dataset, due: Due) -> str:
@@ -30,11 +30,14 @@ def task_title(dataset: Dataset, due: Due) -> str:
 def due_says(dataset: Dataset, due: Due) -> str:
     """With what to do, for a calendar, where nothing stands around it."""
     task = dataset.shelf.care.tasks.get(due.task)
-    return " ".join(text for text in (due_why(dataset, due), task.do if task else "") if text)
+    parts = [due_why(dataset, due)]
+    if due.on < dataset.as_of and due.why != "forecast":
+        parts.append(f"Late: it was due on {due.on.isoformat()}.")
+    return " ".join([*parts, task.do] if task else parts)
 
 
 def due_why(dataset: Dataset, due: Due) -> str:
-    """Why then, when it was done last, after how many rides, and whether it is late."""
+    """Why then, when it was done last, and after how many rides."""
     parts = [_WHY[due.why]]
     if due.ride:
         parts.append(f"Bikes: {', '.join(dataset.rides[due.ride].bikes)}.")
@@ -42,6 +45,4 @@ def due_why(dataset: Dataset, due: Due) -> str:
         parts.append(f"Last: {due.last.isoformat()}.")
     if due.rides:
         parts.append(f"That is {due.rides} usual {'ride' if due.rides == 1 else 'rides'} after it.")
-    if due.on < dataset.as_of and due.why != "forecast":
-        parts.append(f"Late: it was due on {due.on.isoformat()}.")
     return " ".join(parts)

@@ -14,7 +14,7 @@ from generator.render.pages.care.figures import figure_text
 from generator.render.pages.care.guide import guide_route
 from generator.render.pages.care.index import PLAN
 from generator.render.pages.reference.cells import source_cell
-from generator.render.say.due import due_why, task_title
+from generator.render.say.due import due_title, due_why
 
 _CLIMATES = {"any": "any", "dry": "dry, dust", "wet": "wet, mud", "humid": "humid", "coast": "coast"}
 _WHEN = ("Worn out", "Late", "Today", "Later")
@@ -53,16 +53,16 @@ def _when(dataset: Dataset, due: Due) -> int:
 
 
 def _row(dataset: Dataset, due: Due) -> GoRow:
-    name = f"{due.on.isoformat()} {task_title(dataset, due)}"
+    name, detail = due_title(dataset, due), f"{due.on.isoformat()}. {due_why(dataset, due)}"
     if due.ride:
         to = guide_route(dataset.shelf.care.tasks[due.task].page)
-        return GoRow(to, name, due.ride, detail=due_why(dataset, due))
+        return GoRow(to, name, due.ride, detail=detail)
     to = (
         f"wear/{dataset.bikes[due.bike].record.chain}/"
         if due.task == REPLACE
         else part_route("bike", due.bike)
     )
-    return GoRow(to, name, due.bike, detail=due_why(dataset, due))
+    return GoRow(to, name, due.bike, detail=detail)
 
 
 def _tasks(dataset: Dataset) -> Table:
