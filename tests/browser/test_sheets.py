@@ -65,9 +65,7 @@ def test_the_whole_grid_hangs_on_a_wall(browser: Browser, demo_address: str, tmp
     assert cells == len(book.dataset.links) * len(book.dataset.chains)
 
 
-def test_what_a_leader_reads_out_is_one_sheet(
-    browser: Browser, demo_address: str, demo_folder: Path, tmp_path: Path
-) -> None:
+def test_what_a_leader_reads_out_is_one_sheet(browser: Browser, demo_address: str, tmp_path: Path) -> None:
     rides = [f"rides/{ride}/index.html" for ride in demo_book().dataset.rides]
     found = {
         page: len(sheets(browser, demo_address + page, tmp_path / "a.pdf"))
@@ -80,5 +78,4 @@ def test_paper_has_every_way_to_mend_it(browser: Browser, demo_address: str, tmp
     """On a phone all but the first are folded."""
     text = " ".join(sheets(browser, f"{demo_address}repair/inner-link-broken/index.html", tmp_path / "a.pdf"))
     titles = ("A piece of chain between two links", "Cut the damage out, join with one link")
-    at = [text.index(title) for title in titles]
-    assert "get-home" in text[at[0] : at[1]] and text.count("Pull away") == 2
+    assert all(title in text for title in titles) and text.count("Pull away") == 2
