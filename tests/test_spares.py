@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 
+from generator.cli import main
 from generator.compute.all_fits import all_fits
 from generator.compute.repair.result import Case
 from generator.compute.spares.age import age_of, clip_age_of
@@ -369,3 +370,19 @@ def test_text_names_every_load_and_what_is_not_mended() -> None:
         assert all(item.id in text for item in load.items)
     assert "Not mended with what is carried" in text and "proven and checked again" in text
     assert max(map(len, text.splitlines())) <= 80
+
+
+@pytest.mark.parametrize("terminal", [True, False])
+def test_a_long_plan_tells_a_terminal_how_far_it_is(
+    terminal: bool, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A line for each goal that is found and proven, once somebody would wonder; nothing into a pipe."""
+    monkeypatch.setattr("sys.stderr.isatty", lambda: terminal)
+    monkeypatch.setattr("generator.cli.plan.PATIENCE", -1.0)
+    assert main(["plan", "--club", str(DATA / "demo"), "--bikes", "b03"]) == 0
+    said = capsys.readouterr()
+    told = [line.split(":")[0] for line in said.err.splitlines() if " of 8: " in line]
+    steps = [f"{doing} {goal} of 8" for doing in ("finding", "proving") for goal in range(1, 9)]
+    # what cannot all be had is looked for once more, with less asked
+    assert list(dict.fromkeys(told)) == (steps if terminal else [])
+    assert "of 8: " not in said.out and "b03" in said.out

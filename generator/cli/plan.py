@@ -1,18 +1,25 @@
 """`handbook plan`: who carries what on a ride, or in the whole club."""
 
 import sys
+import time
 from pathlib import Path
 
 from generator.cli.club import open_club
 from generator.cli.exit_codes import FINE, WRONG_USAGE
 from generator.cli.ids import first_few
 from generator.compute.all_fits import all_fits
+from generator.compute.repair.result import Repairs
 from generator.compute.spares.planner import plan_of
+from generator.compute.spares.result import GOALS, Doing, GoalId, Plans, Tell
 from generator.model.dataset import Dataset
 from generator.render.contract.envelope import json_text
 from generator.render.contract.plan_json import plan_document
 from generator.render.plan_text import plan_text
+from generator.render.say.repair import GOALS as GOAL_WORDS
 from generator.validate.wording import nearest
+
+# seconds that nobody asks what is going on
+PATIENCE = 2.0
 
 
 def plan(club: Path | None, ride: str | None, bikes: str | None, as_json: bool) -> int:
@@ -26,12 +33,28 @@ def plan(club: Path | None, ride: str | None, bikes: str | None, as_json: bool) 
         print("\n".join(wrong), file=sys.stderr)
         return WRONG_USAGE
     _tell(f"judging {len(opened.chains)} chains x {len(opened.links)} links, then the loads")
-    fits = all_fits(opened)
-    found = fits.plans.rides[ride] if ride is not None else fits.plans.club
-    if named is not None:
-        found = plan_of(opened, fits.repairs, bikes=named)
+    tell = _progress()
+
+    def asked(dataset: Dataset, repairs: Repairs) -> Plans:
+        return Plans(plan_of(dataset, repairs, ride, named, tell), {})
+
+    found = all_fits(opened, asked).plans.club
     sys.stdout.write(json_text(plan_document(opened, found)) if as_json else plan_text(opened, found))
     return FINE
+
+
+def _progress() -> Tell:
+    """A line for each goal, once the loads have taken longer than one waits without wondering."""
+    since: list[float] = []
+
+    def tell(doing: Doing, goal: GoalId) -> None:
+        since.append(time.monotonic())
+        waited = since[-1] - since[0]
+        if waited > PATIENCE:
+            at = f"{doing} {GOALS.index(goal) + 1} of {len(GOALS)}"
+            _tell(f"{at}: {GOAL_WORDS[goal]} ({waited:.0f} s)")
+
+    return tell
 
 
 def _tell(message: str) -> None:

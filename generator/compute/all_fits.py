@@ -3,6 +3,7 @@
 Goes in: a dataset.  Comes out: the fits of all pairs, all their ways, and those of the other parts.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from generator.compute.fit.by_bike import Apart, ByBike, fits_by_bike, verdicts_apart
@@ -39,7 +40,8 @@ class AllFits:
     plans: Plans
 
 
-def all_fits(dataset: Dataset) -> AllFits:
+def all_fits(dataset: Dataset, planned: Callable[[Dataset, Repairs], Plans] = plans_of) -> AllFits:
+    """`planned` says who carries what; `plans_of` does for every ride and the whole club."""
     judge = Judge(dataset, bench(dataset))
     verdicts = judge.verdicts()
     pairs = fits_of(judge, verdicts)
@@ -48,5 +50,5 @@ def all_fits(dataset: Dataset) -> AllFits:
     apart = verdicts_apart(dataset, pairs, by_bike)
     ways, others, wear = ways_by_pair(judge, verdicts), other_fits(dataset, judge.plans), wear_of(dataset)
     repairs = repairs_of(RepairBench(dataset, by_bike, ways, others, wear))
-    plans = plans_of(dataset, repairs)
+    plans = planned(dataset, repairs)
     return AllFits(pairs, ways, others, by_bike, apart, wear, repairs, plans)

@@ -12,7 +12,7 @@ from generator.compute.spares.kit import kit_view
 from generator.compute.spares.next_item import NextPiece
 from generator.compute.spares.problem import Demand, Pool, Problem, merged
 from generator.compute.spares.prove import Proven, bought, proven
-from generator.compute.spares.result import Bearer, Carried, Load, Plan, Plans, Proof, Served
+from generator.compute.spares.result import Bearer, Carried, Load, Plan, Plans, Proof, Served, Tell, unheard
 from generator.compute.spares.serve import best_with
 from generator.model.dataset import Dataset
 from generator.model.shipped import NO_GO
@@ -26,9 +26,13 @@ def plans_of(dataset: Dataset, repairs: Repairs) -> Plans:
 
 
 def plan_of(
-    dataset: Dataset, repairs: Repairs, ride: str | None = None, bikes: Sequence[str] | None = None
+    dataset: Dataset,
+    repairs: Repairs,
+    ride: str | None = None,
+    bikes: Sequence[str] | None = None,
+    tell: Tell = unheard,
 ) -> Plan:
-    """For a ride of the club, for some bikes, or for all."""
+    """For a ride of the club, for some bikes, or for all.  A large club takes a while: `tell` hears of each goal."""
     record = dataset.rides[ride] if ride is not None else _ride_of(dataset, bikes)
     going = record.bikes if record is not None else tuple(dataset.bikes)
     depth = (record.failures_at_once if record is not None else None) or dataset.club.failures_at_once or 1
@@ -36,7 +40,7 @@ def plan_of(
     van = _van_reaches(record)
     cases = [case for bike in going for case in _cases(repairs, bike)]
     asked = asked_of(cases, catalogue, van)
-    draft = _Draft(dataset, catalogue, asked, bearers_of(dataset, record), van, depth)
+    draft = _Draft(dataset, catalogue, asked, bearers_of(dataset, record), van, depth, tell)
     return draft.plan(ride, tuple(going))
 
 
@@ -68,6 +72,7 @@ class _Draft:
     bearers: tuple[Bearer, ...]
     van: frozenset[str]
     depth: int
+    tell: Tell = unheard
 
     def plan(self, ride: str | None, bikes: tuple[str, ...]) -> Plan:
         loads, found, problem = self._loaded()
@@ -101,13 +106,13 @@ class _Draft:
         vans = [bearer for bearer in self.bearers if bearer.kind == "van"]
         pools = (Pool(sum(bearer.limit for bearer in riders)), *(Pool(van.limit, True) for van in vans))
         problem = self._problem(pools)
-        found = proven(problem)
+        found = proven(problem, self.tell)
         shared = shared_out(self.catalogue, riders, found.amounts[0], self._users())
         if shared is None:
             problem = self._problem(
                 tuple(Pool(bearer.limit, bearer.kind == "van") for bearer in self.bearers)
             )
-            found = proven(problem)
+            found = proven(problem, self.tell)
             return (
                 {b.id: self._of(row) for b, row in zip(self.bearers, found.amounts, strict=True)},
                 found,

@@ -17,7 +17,7 @@ from generator.compute.spares.problem import (
     sure,
     with_musts,
 )
-from generator.compute.spares.result import GOALS, GoalId, Proof
+from generator.compute.spares.result import GOALS, GoalId, Proof, Tell, unheard
 from generator.compute.spares.solve import (
     Infeasible,
     Program,
@@ -42,13 +42,13 @@ class Proven:
     proof: Proof
 
 
-def proven(problem: Problem) -> Proven:
+def proven(problem: Problem, tell: Tell = unheard) -> Proven:
     """First with every demand at its ideal level, which no plan betters; where limits or stock forbid that, with only
     those at theirs that take from no other."""
     levels = ideal_levels(problem)
     every = (True,) * len(problem.demands)
-    found = _answer(problem, levels, every) if problem.depth == 1 else None
-    found = found or _answer(problem, levels, sure(problem, levels))
+    found = _answer(problem, levels, every, tell) if problem.depth == 1 else None
+    found = found or _answer(problem, levels, sure(problem, levels), tell)
     if found is None:
         raise RuntimeError("the solver has no plan, though one that carries nothing is always there")
     solution, values, bounds = found
@@ -58,18 +58,18 @@ def proven(problem: Problem) -> Proven:
 
 
 def _answer(
-    problem: Problem, levels: Sequence[int], musts: Sequence[bool]
+    problem: Problem, levels: Sequence[int], musts: Sequence[bool], tell: Tell
 ) -> tuple[Solution, tuple[int, ...], tuple[int, ...]] | None:
     """The best plan with those demands at their level, its goals and their bounds; None where no load does it."""
     asked = with_musts(problem, levels, musts)
     try:
-        found = solve(by_options(asked))
+        found = solve(by_options(asked), tell=tell)
     except Infeasible:
         return None
     kept = zip(problem.demands, levels, musts, strict=True)
     reached = [(demand, level) for demand, level, must in kept if must]
     sums = (*_weights(reached), *(0 for _ in GOALS[4:]))
-    bounds = bounded(asked, found.values)
+    bounds = bounded(asked, found.values, tell=tell)
     return found, _added(found.values, sums), _added(bounds, sums)
 
 
@@ -174,10 +174,12 @@ def _loads(problem: Problem, amounts: Sequence[Sequence[int]]) -> tuple[int, int
     return mass[False], cost, mass[True], order
 
 
-def bounded(problem: Problem, values: Sequence[int], goals: Sequence[GoalId] = GOALS) -> tuple[int, ...]:
+def bounded(
+    problem: Problem, values: Sequence[int], goals: Sequence[GoalId] = GOALS, tell: Tell = unheard
+) -> tuple[int, ...]:
     """The least that each goal can be in the second formulation, the goals before it fixed at what was found."""
     program = by_rungs(problem)
-    return tuple(_bound(program, number, values, goals) for number in range(len(goals)))
+    return tuple(_bound(program, number, values, goals, tell) for number in range(len(goals)))
 
 
 def _step(terms: Terms) -> int:
@@ -185,8 +187,9 @@ def _step(terms: Terms) -> int:
     return gcd(*(weight for _, weight in terms)) or 1
 
 
-def _bound(program: Program, number: int, values: Sequence[int], goals: Sequence[GoalId]) -> int:
+def _bound(program: Program, number: int, values: Sequence[int], goals: Sequence[GoalId], tell: Tell) -> int:
     """The value itself where nothing is a step better; else the least there is."""
+    tell("proving", goals[number])
     if not program.goals[goals[number]]:
         return program.offset.get(goals[number], 0)
     highs = solver(program, finding=False)

@@ -1,6 +1,6 @@
 """A plan of who carries what, with its proof: values that pages, JSON and the command line print."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -27,6 +27,15 @@ GOALS: tuple[GoalId, ...] = (
     "van_mass_mg",
     "order",
 )
+# told of a long reckoning: what is being done to which goal
+Doing = Literal["finding", "proving"]
+Tell = Callable[[Doing, GoalId], None]
+
+
+def unheard(_doing: Doing, _goal: GoalId) -> None:
+    """Where nobody waits."""
+
+
 BearerKind = Literal["leader", "rider", "sweep", "van"]
 
 

@@ -8,7 +8,7 @@ import numpy as np
 from highspy._core import _Highs  # the class above it prints a line on standard output when made
 
 from generator.compute.spares.problem import RUNGS_A_LEVEL, Problem
-from generator.compute.spares.result import GOALS, GoalId
+from generator.compute.spares.result import GOALS, GoalId, Tell, unheard
 from generator.model.shipped import GET_HOME, LAST_RESORT, NO_GO
 
 Terms = list[tuple[int, int]]
@@ -111,7 +111,7 @@ class Infeasible(Exception):
     """Nothing meets the rows."""
 
 
-def solve(program: Program, goals: Sequence[GoalId] = GOALS) -> Solution:
+def solve(program: Program, goals: Sequence[GoalId] = GOALS, tell: Tell = unheard) -> Solution:
     """Each goal to proven optimality; Infeasible where nothing will do, RuntimeError where the solver ends otherwise."""
     if impossible(program):
         raise Infeasible
@@ -120,6 +120,7 @@ def solve(program: Program, goals: Sequence[GoalId] = GOALS) -> Solution:
     columns: list[float] = []
     for goal in goals:
         terms = program.goals[goal]
+        tell("finding", goal)
         # nothing that is added up is below 0, so that a goal at 0 needs no solver
         if not columns or _sum(terms, columns):
             columns = minimise(highs, terms)
