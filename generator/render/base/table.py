@@ -25,13 +25,14 @@ class Column:
 @dataclass(frozen=True, slots=True)
 class Cell:
     """One of text, length, verdict, a sentence with lengths, or `each`: texts with an address of the handbook of their
-    own.  `to` is the address of all of the cell, `note` a line in small print.
+    own.  `to` is the address of all of the cell, `tag` the bag label behind its text, `note` a line in small print.
     """
 
     text: str = ""
     to: str = ""
     length: ShownLength | None = None
     verdict: ShownVerdict | None = None
+    tag: str = ""
     note: str = ""
     said: tuple[str | ShownLength, ...] = ()
     each: tuple[tuple[str, str], ...] = ()
@@ -39,7 +40,7 @@ class Cell:
     @property
     def bare(self) -> Literal["text", "length", "verdict", "no"]:
         """Whether it is nothing but a text, a length or a verdict, as most cells of most tables are."""
-        if self.to or self.note or self.said or self.each:
+        if self.to or self.tag or self.note or self.said or self.each:
             return "no"
         if self.verdict:
             return "verdict"

@@ -66,7 +66,7 @@ class SpareGroup:
 
 
 def _cells(spare: Spare, tools: bool) -> tuple[Cell, ...]:
-    head = Cell(f"{spare.name}, {spare.tag}", to=spare.to)
+    head = Cell(spare.name, to=spare.to, tag=spare.tag)
     verdict = () if tools else (Cell(verdict=spare.verdict),)
     return (
         head,
