@@ -422,3 +422,26 @@ def test_desk_sorts_what_can_be_counted_on_first() -> None:
         fits = desk.on_bike(bike)
         known = [fit.worst for fit in fits if fit.worst is not None]
         assert all(fit.worst is None for fit in fits[len(known) :])
+
+
+def test_a_list_for_a_lid_is_on_one_side_of_the_paper(folder: Path, every_card: list[dict[str, Any]]) -> None:
+    """Every card of the sheets is filled before the next begins, and none lies behind another."""
+    card = of(every_card, kind="tin", format="id1", sheet="a4")[0]
+    heads = [page.text.count("Invented.") for page in pages(folder / card["file"], card["pages"])]
+    assert len(heads) > 2 and heads[:-1] == [10] * (len(heads) - 1)
+
+
+def test_a_way_to_mend_stands_on_one_side_where_it_fits(folder: Path) -> None:
+    sides = [page.text for page in pages(folder / "cards/repair-how-id1.pdf", 99)]
+    whole = [side for side in sides if "Ride on the pressed plate alone" in side]
+    assert len(whole) == 1 and "2 Ride at walking pace" in whole[0]
+
+
+def test_a_code_stands_where_another_side_has_room_for_it(folder: Path) -> None:
+    for name in ("size-520", "ride-river-ride"):
+        every = pages(folder / f"cards/{name}-id1.pdf", 99)
+        (over,) = [
+            side.text.split("The same in full")[0] for side in every if "The same in full" in side.text
+        ]
+        # more than the head of the side
+        assert len(over.splitlines()) > 1, over

@@ -35,6 +35,7 @@ from generator.render.cards.words import (
     fit_plate,
     labels,
     millimetres,
+    paragraphs,
     plate,
     spaced,
     standing,
@@ -44,6 +45,8 @@ from generator.render.cards.words import (
 )
 from generator.render.say.joint import CLOSURES, seals_short
 
+# letters of a block that stands on a side together with the verdict over its list
+_UNDER_A_VERDICT = 100
 # the best links are said in full, the first of them with their names; of the others their labels tell them apart
 _IN_FULL, _NAMED = 4, 3
 _CAUTIONS = ("engine-off", "flying-parts")
@@ -149,7 +152,8 @@ def _link(desk: Desk, fit: PairFit, named: bool) -> Iterator[Block]:
     link = desk.dataset.links[fit.link]
     name = typed(link) if named else ()
     named_as = (*name, Run(".")) if name else ()
-    yield Says(spaced((tag(fit.link),), named_as, _how(fit), _press_to(fit), _where(link)))
+    head = spaced((tag(fit.link),), named_as)
+    yield from map(Says, paragraphs((head, _how(fit), _press_to(fit), _where(link)), _UNDER_A_VERDICT))
     if named:
         yield from typed_long(link)
     yield from typed_long(link, "kept_in")

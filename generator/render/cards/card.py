@@ -160,10 +160,12 @@ Block = Says | Fit | Group | Labels | Caution | Fact | Step | Picture | Code | B
 
 @dataclass(frozen=True, slots=True)
 class Listing:
-    """A list that may go over to the next side, where its head is said again."""
+    """A list that may go over to the next side, where its head is said again; one that is read in one go (`whole`)
+    does so only where it is longer than a side."""
 
     head: Block
     items: tuple[Block, ...]
+    whole: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """All card sets of a club, and the files they are printed to."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from generator.render.cards.card import CardSet, Foot
 from generator.render.cards.formats import (
@@ -99,6 +99,8 @@ def _job(
     way = f"{format_.id}-{sheet.id}" if sheet else format_.id
     # the id of a label's format names its sheet already
     way = format_.id if KINDS[kind].labels else way
+    if sheet and KINDS[kind].stuck:
+        sheet = replace(sheet, turn="")
     # `all` may be the id of a bike
     is_one = [card.subject for card in sets] == [subject]
     name = file_name(kind, subject) if is_one else file_name(ALL, kind)
@@ -142,7 +144,7 @@ def ruler(sheet: Sheet) -> Mapping[str, object]:
     turn = f" Two-sided: turn the paper over on its {sheet.turn} edge." if sheet.turn else ""
     return {
         "x": sheet.left + 2.0,
-        "y": sheet.bottom + (6.0 if sheet.turn else 3.0),  # below the crop marks
+        "y": sheet.bottom + (3.0 if sheet.ready else 6.0),  # below the crop marks
         "length": CHECK_RULER,
         "says": f"50 mm: measure it. Print at 100 %, not to fit.{turn}",
     }

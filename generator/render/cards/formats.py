@@ -51,7 +51,8 @@ FORMATS = (*CARDS, *PAGES, *LABELS)
 class Sheet:
     """A sheet of paper with cards in columns and rows; backs change places so that they meet their fronts.
 
-    `turn` is the edge the paper is turned over on.  Labels have a gap between columns and are cut already.
+    `turn` is the edge the paper is turned over on, empty where nothing stands behind.  Labels have a gap between columns
+    and are `ready`: cut already.
     """
 
     id: str
@@ -63,6 +64,7 @@ class Sheet:
     card: Format
     turn: str = ""
     gap: float = 0.0
+    ready: bool = False
 
     @property
     def per_page(self) -> int:
@@ -90,7 +92,7 @@ class Sheet:
 
     def marks(self) -> Iterator[tuple[float, float, float, float]]:
         """x, y, x, y of each crop mark: at both ends of every line that is cut."""
-        if not self.turn:
+        if self.ready:
             return
         right = self.left + self.columns * self.card.width
         for n in range(self.columns + 1):
@@ -111,6 +113,6 @@ SHEETS = (
     Sheet("letter", "Letter", *LETTER[::-1], 2, 1, A6, "short"),
 )
 LABEL_SHEETS = (
-    Sheet("a4", "A4", *A4, 3, 7, LABEL_A4, gap=2.54),
-    Sheet("letter", "Letter", *LETTER, 2, 5, LABEL_LETTER, gap=4.77),
+    Sheet("a4", "A4", *A4, 3, 7, LABEL_A4, gap=2.54, ready=True),
+    Sheet("letter", "Letter", *LETTER, 2, 5, LABEL_LETTER, gap=4.77, ready=True),
 )

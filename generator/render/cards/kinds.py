@@ -8,7 +8,7 @@ from generator.render.cards.formats import A6, FOLDER, ID1, SHEETS
 @dataclass(frozen=True, slots=True)
 class CardKind:
     """`subject` is the word for what a set is about; `alone`: each set has files of its own; `pages`: on whole pages
-    too, to be written on; `labels`: on sheets of labels only."""
+    too, to be written on; `labels`: on sheets of labels only; `stuck`: on something, so that nothing stands behind."""
 
     title: str
     what: str
@@ -16,6 +16,7 @@ class CardKind:
     alone: bool = True
     pages: bool = False
     labels: bool = False
+    stuck: bool = False
 
 
 KINDS = {
@@ -57,6 +58,7 @@ KINDS = {
         "For the lid of each tin and roll: what is in it, and which bikes it serves.",
         "Kept in",
         alone=False,
+        stuck=True,
     ),
     "label": CardKind(
         "Bag labels",

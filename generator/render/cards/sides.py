@@ -3,11 +3,12 @@
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
-from generator.render.cards.card import Block, CardSet, Foot, Head, Listing, Section
+from generator.render.cards.card import Block, CardSet, Code, Foot, Head, Listing, Section
 from generator.render.cards.formats import Format
 
 # height of a block in a format, mm
 Height = Callable[[Block], float]
+_Filled = tuple[Section, tuple[Block, ...]]
 WIDEST_NUMBER = "88 of 88"
 _MOST_OF_A_SIDE = 0.34  # that the line under it may take up
 _ROUNDING = 0.01  # mm, what two measures of the same text may differ by
@@ -75,23 +76,48 @@ def too_tall(card: CardSet, foot: Foot, format_: Format, height: Height) -> Iter
 def sides_of(card: CardSet, foot: Foot, format_: Format, height: Height) -> tuple[Side, ...]:
     """All sides of a set, numbered through."""
     filled = [
-        (section.title, blocks)
+        (section, blocks)
         for section in card.sections
         for blocks in _filled(section, room_for(card, section, foot, format_, height), format_, height)
     ]
-    return tuple(
-        Side(Head(card.head, title, f"{n} of {len(filled)}" if len(filled) > 1 else ""), blocks, foot)
-        for n, (title, blocks) in enumerate(filled, 1)
+    filled = _tucked_in(
+        filled, lambda section: room_for(card, section, foot, format_, height), format_, height
     )
+    return tuple(
+        Side(Head(card.head, section.title, f"{n} of {len(filled)}" if len(filled) > 1 else ""), blocks, foot)
+        for n, (section, blocks) in enumerate(filled, 1)
+    )
+
+
+def _tucked_in(
+    filled: list[_Filled], room: Callable[[Section], float], format_: Format, height: Height
+) -> list[_Filled]:
+    """A code that would stand alone on the last side goes to the last one before it that has room."""
+    *before, (_, alone) = filled
+    if not all(isinstance(block, Code) for block in alone):
+        return filled
+    for at in range(len(before) - 1, -1, -1):
+        section, blocks = before[at]
+        if _tall([*blocks, *alone], format_, height) <= room(section) + _ROUNDING:
+            return [*before[:at], (section, (*blocks, *alone)), *before[at + 1 :]]
+    return filled
 
 
 def _filled(section: Section, room: float, format_: Format, height: Height) -> Iterator[tuple[Block, ...]]:
     """The head of a list stands over its first item of every side."""
     side: list[Block] = []
     used, under = 0.0, None
+    whole = {
+        id(each.head): _tall([each.head, *each.items], format_, height)
+        for each in section.blocks
+        if isinstance(each, Listing) and each.whole
+    }
     for head, block in blocks_of(section):
         new = [head, block] if head and head is not under else [block]
-        if side and used + _tall(new, format_, height) > room + _ROUNDING:
+        needs = _tall(new, format_, height)
+        if len(new) > 1 and needs < whole.get(id(head), 0.0) <= room + _ROUNDING:
+            needs = whole[id(head)]
+        if side and used + needs > room + _ROUNDING:
             yield tuple(side)
             side, used = [], 0.0
             new = [head, block] if head else [block]

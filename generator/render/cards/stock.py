@@ -115,7 +115,8 @@ def _label(
         yield Code(code_svg(url), url, beside)
     elif beside:
         yield Says(beside)
-    yield from map(Says, paragraphs(texts))
+    # a label that takes lines by itself needs a block by itself
+    yield from map(Says, paragraphs(texts) if all(map(_narrow, texts)) else texts)
 
 
 def _narrow(text: Text) -> bool:

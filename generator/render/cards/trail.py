@@ -54,6 +54,7 @@ def trail_sets(desk: Desk) -> Iterator[CardSet]:
 def _always(desk: Desk) -> Iterator[Block]:
     """What comes before and after every repair."""
     yield from cautions(desk.dataset, *_CAUTIONS, why=False)
+    yield Says(plain("How good a way is on one bike: its own card says."))
     yield Says(_steps(desk, "First: ", _FIRST))
     yield Says(_steps(desk, "Last: ", _LAST))
     yield from cautions(desk.dataset, *_AFTER, why=False)
@@ -70,7 +71,7 @@ def _failures(desk: Desk, failures: list[Failure]) -> Iterator[Block | Listing]:
             spaced((bold("After:"),), plain(failure.after)),
         )
         items = (*((Picture(*picture, 7.0, looks),) if picture else ()), *map(Says, paragraphs(texts)))
-        yield Listing(Says((bold(failure.title),)), items)
+        yield Listing(Says((bold(failure.title),)), items, whole=True)
 
 
 def _ways(desk: Desk, failure: Failure) -> Iterator[Text]:
@@ -86,10 +87,10 @@ def _ways(desk: Desk, failure: Failure) -> Iterator[Text]:
 def _way(desk: Desk, way: RepairWay) -> Iterator[Listing]:
     """Its own steps, numbered; what is always done first and last is not said again."""
     own = [step for step in way.steps if step not in (*_FIRST, *_LAST)]
-    head = Says((bold(f"{way.title} "), *plain(f"(at best {way.at_best}; the bike's card says).")))
+    head = Says((bold(f"{way.title} "), *plain(f"(at best {way.at_best}).")))
     steps = desk.dataset.shelf.mending.steps
     numbered = ((bold(f"{n} "), *plain(f"{steps[id_].do}.")) for n, id_ in enumerate(own, 1))
-    yield Listing(head, tuple(map(Says, paragraphs((plain(way.says), *numbered)))))
+    yield Listing(head, tuple(map(Says, paragraphs((plain(way.says), *numbered)))), whole=True)
 
 
 def _steps(desk: Desk, lead: str, ids: tuple[str, ...]) -> Text:

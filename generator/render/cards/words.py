@@ -130,14 +130,18 @@ def tag_lines(lead: str, ids: Iterable[str]) -> Iterator[Text]:
     for n, row in enumerate(rows):
         tags = spaced(*((tag(id_),) for id_ in row))
         stop = (Run("."),) if n == len(rows) - 1 else ()
-        yield (*(spaced(plain(lead), tags) if n == 0 else tags), *stop)
+        if n == 0 and len(lead) + letters(tags) > _LINE:
+            yield plain(lead)
+        elif n == 0:
+            tags = spaced(plain(lead), tags)
+        yield (*tags, *stop)
 
 
-def paragraphs(texts: Iterable[Text]) -> Iterator[Text]:
+def paragraphs(texts: Iterable[Text], most: int = _PARAGRAPH) -> Iterator[Text]:
     """Texts that follow each other, as few blocks as leave each well below a side."""
     whole: Text = ()
     for text in texts:
-        if whole and letters(whole) + letters(text) > _PARAGRAPH:
+        if whole and letters(whole) + letters(text) > most:
             yield whole
             whole = ()
         whole = spaced(whole, text)
