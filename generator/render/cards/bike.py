@@ -45,8 +45,8 @@ from generator.render.cards.words import (
 )
 from generator.render.say.joint import CLOSURES, seals_short
 
-# letters of a block that stands on a side together with the verdict over its list
-_UNDER_A_VERDICT = 100
+# letters of a label that takes a line, and of a block of such that has room under the verdict over its list
+_LONG_LABEL, _UNDER_A_VERDICT = 28, 100
 # the best links are said in full, the first of them with their names; of the others their labels tell them apart
 _IN_FULL, _NAMED = 4, 3
 _CAUTIONS = ("engine-off", "flying-parts")
@@ -152,8 +152,11 @@ def _link(desk: Desk, fit: PairFit, named: bool) -> Iterator[Block]:
     link = desk.dataset.links[fit.link]
     name = typed(link) if named else ()
     named_as = (*name, Run(".")) if name else ()
-    head = spaced((tag(fit.link),), named_as)
-    yield from map(Says, paragraphs((head, _how(fit), _press_to(fit), _where(link)), _UNDER_A_VERDICT))
+    texts = (spaced((tag(fit.link),), named_as), _how(fit), _press_to(fit), _where(link))
+    whole = spaced(*texts)
+    # what is said of a link stands together, unless its labels are so long that it may be taller than a side
+    long = any(run.style == "tag" and len(run.text) > _LONG_LABEL for run in whole)
+    yield from map(Says, paragraphs(texts, _UNDER_A_VERDICT) if long else (whole,))
     if named:
         yield from typed_long(link)
     yield from typed_long(link, "kept_in")
