@@ -120,6 +120,18 @@ def test_a_desk_uses_its_columns(browser: Browser, demo_address: str) -> None:
         assert page.evaluate("document.documentElement.scrollWidth") == 1280
 
 
+def test_what_stands_below_a_link_in_a_table_does_not_cover_it(browser: Browser, demo_address: str) -> None:
+    covered = """(all) => all.filter((note) => {
+      const words = document.createRange();
+      words.selectNodeContents(note.previousElementSibling);
+      return note.getBoundingClientRect().top < words.getBoundingClientRect().bottom - 1;
+    }).length"""
+    with opened(browser, 1280, 800) as page:
+        page.goto(f"{demo_address}care/inspection/index.html")
+        notes = page.locator(".wide a + .note:visible")
+        assert notes.count() > 0 and notes.evaluate_all(covered) == 0
+
+
 def test_heads_of_the_grid_stay(browser: Browser, demo_address: str) -> None:
     with opened(browser, 1280, 800) as page:
         page.goto(f"{demo_address}pairs/index.html")

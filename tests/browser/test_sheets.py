@@ -14,6 +14,7 @@ from playwright.sync_api import Browser
 from generator.compute.fit.result import PairFit
 from tests.browser.conftest import opened
 from tests.browser.kinds import all_kinds, one_of_each
+from tests.clubs import shelf
 from tests.handbook import demo_book
 
 pytestmark = pytest.mark.skipif(which("pdftotext") is None, reason="poppler-utils reads the sheets")
@@ -72,6 +73,17 @@ def test_what_a_leader_reads_out_is_one_sheet(browser: Browser, demo_address: st
         for page in (*rides, "spares/index.html", "clip-lost/index.html")
     }
     assert len(rides) > 2 and set(found.values()) == {1}, found
+
+
+def test_paper_says_why_a_step_of_the_guide_is_dangerous(
+    browser: Browser, demo_address: str, tmp_path: Path
+) -> None:
+    """On a phone the hazard is one line, and why unfolds below it."""
+    guide, cautions = shelf().care.guides["counting-pitches"], shelf().cautions
+    text = " ".join(sheets(browser, f"{demo_address}care/counting-pitches/index.html", tmp_path / "a.pdf"))
+    words = " ".join(text.split())
+    assert guide.cautions
+    assert [each for each in guide.cautions if cautions[each].consequence not in words] == []
 
 
 def test_paper_has_every_way_to_mend_it(browser: Browser, demo_address: str, tmp_path: Path) -> None:
