@@ -420,6 +420,11 @@ def test_the_published_file_keeps_its_schema_and_says_what_was_computed() -> Non
     assert bikes["b15"]["state"] == "worn" and bikes["b15"]["hours_left"] is None
     assert bikes["b15"]["elongation_percent"]["nominal"] > bikes["b15"]["limit_percent"]["value"]
     assert list(bikes) == sorted(bikes)
+    # a chain in a box has a log too, and its events stand in it as they were written
+    chains = {each["id"]: each["readings"] for each in document["chains"]}
+    assert chains["mud-520"] == bikes["b15"]["readings"]
+    found = [(each["on"], each["hours"], each["event"]) for each in chains["mud-520"]]
+    assert found[-2:] == [("2026-11-14", 70, "counter-reset"), ("2027-02-06", 78, "reading")]
 
 
 @given(st.lists(st.floats(0.01, 0.2), min_size=3, max_size=8))

@@ -18,16 +18,15 @@ def wear_document(dataset: Dataset, wear: Wear) -> Plain:
 
 
 def _chain(wear: ChainWear) -> Plain:
-    return {"id": wear.chain, **_shared(wear)}
+    return {"id": wear.chain, "readings": _readings(wear), **_shared(wear)}
 
 
 def _bike(wear: BikeWear, of_chain: ChainWear) -> Plain:
-    return {
-        "id": wear.bike,
-        "chain": wear.chain,
-        "readings": [_point(each) for each in of_chain.points],
-        **_shared(wear),
-    }
+    return {"id": wear.bike, "chain": wear.chain, "readings": _readings(of_chain), **_shared(wear)}
+
+
+def _readings(wear: ChainWear) -> list[Plain]:
+    return [_point(each) for each in wear.points]
 
 
 def _shared(wear: ChainWear | BikeWear) -> Plain:

@@ -17,10 +17,9 @@ _PERCENT = or_null(closed({"nominal": _NUMBER, "low": _NUMBER, "high": _NUMBER})
 
 
 def wear_schema() -> Plain:
-    chain = closed({"id": TEXT, **_shared()})
-    bike = closed(
-        {"id": TEXT, "chain": TEXT, "readings": {"type": "array", "items": _reading()}, **_shared()}
-    )
+    readings = {"type": "array", "items": _reading(), "description": "By day, since the chain was new"}
+    chain = closed({"id": TEXT, "readings": readings, **_shared()})
+    bike = closed({"id": TEXT, "chain": TEXT, "readings": readings, **_shared()})
     body = {
         "club": TEXT,
         "chains": {"type": "array", "items": chain, "description": "Sorted by id"},
