@@ -60,6 +60,22 @@ def point(random: Random, quantity: Quantity) -> Quantity:
     return replace(quantity, low=at, nominal=at, high=at)
 
 
+def by_readings_alone(joint: RandomJoint) -> RandomJoint:
+    """Without what is known by make or out of one packet, which drawn dimensions may belie, and without a clip stop,
+    which dimensions drawn each by itself contradict."""
+    if "clip" in joint.pieces:
+        joint.pieces["clip"].words["history"] = "off-once"
+    joint.pieces["link"].words.pop("came_with", None)
+    joint.pieces["link"].dims.pop("C", None)
+    return joint
+
+
+def drawn(random: Random, dataset: Dataset) -> Dataset:
+    """A point of every interval.  Elongation stays: it allows as much play as is surely worn, so that a closer reading
+    of it may be kinder."""
+    return with_dims(dataset, lambda name, q: q if name.endswith("elongation") else point(random, q))
+
+
 def unknown_at_a_value(random: Random, joint: RandomJoint, complete: RandomJoint) -> None:
     """What is not known is something all the same: fill it from a joint that knows it, off by up to a millimetre.
 
@@ -76,7 +92,7 @@ def unknown_at_a_value(random: Random, joint: RandomJoint, complete: RandomJoint
 @examples(80)
 @given(randoms)
 def test_any_dimensions_inside_their_intervals_give_a_verdict_inside_the_range(random: Random) -> None:
-    dataset = random_joint(random).dataset()
+    dataset = by_readings_alone(random_joint(random)).dataset()
     found = fit_of(dataset)
     if found.refused is not None:
         return
@@ -86,10 +102,14 @@ def test_any_dimensions_inside_their_intervals_give_a_verdict_inside_the_range(r
         for t in every_option(dataset, ["chain"], ["link"])
     }
     for _ in range(3):
-        inside = fit_of(with_dims(dataset, lambda _, q: point(random, q)))
+        at_a_point = drawn(random, dataset)
+        inside = fit_of(at_a_point)
+        # a plain chain may turn out to have room for seals
+        if inside.refused is not None:
+            return
         assert inside.best is not None and inside.worst is not None
         assert found.best <= inside.best <= inside.worst <= found.worst
-    inside_options = every_option(with_dims(dataset, lambda _, q: point(random, q)), ["chain"], ["link"])
+    inside_options = every_option(at_a_point, ["chain"], ["link"])
     for told in inside_options:
         for check in told.fit.checks:
             best, worst = ranges[told.way][check.id]
@@ -199,13 +219,16 @@ def test_a_joint_on_two_bikes_is_worth_what_it_is_on_the_worse_of_them(random: R
 @given(randoms)
 def test_whatever_room_is_read_at_last_the_verdict_lies_in_the_range(random: Random) -> None:
     """And the range is no wider than that: much room makes it as good as it could be, none as bad."""
-    joint = two_bikes(random)
+    joint = by_readings_alone(two_bikes(random))
     joint.pieces["bike-2"].dims.clear()
     # nothing is known to clear the bike as it runs today
     joint.pieces["chain"].words |= {"own_joint": "clip-press", "own_link": "nobody-knows"}
     found = fit_of(joint.dataset())
-    if found.refused is not None or found.best is None or found.worst is None:
+    if found.refused is not None or found.best is None or found.worst is None or found.option is None:
         return
+    beside = next((c.clearance for c in found.option.checks if c.id == "stick-out-unread"), None)
+    if beside is not None and beside.low <= 0:
+        return  # no further out than the riveted heads, which run there today: no room is asked for
     ends = []
     for room in (0, random.randint(0, 5_000_000), 100_000_000):
         joint.pieces["bike-2"].dims["clr"] = (room, room, room)
@@ -363,6 +386,9 @@ def _read(value: Fraction) -> Quantity:
 def test_a_trial_narrows_the_range_and_still_holds_what_was_on_the_bench(random: Random) -> None:
     """The real parts are a point of the readings; the trial sees what they do; the range must hold their verdict."""
     joint = RandomJoint(base_pieces("sealed", random.choice(("slip", "press"))))
+    # a new clip is as thick everywhere as it is read, and comes with no new link
+    joint.pieces["link"].words["condition"] = "fitted-once"
+    del joint.pieces["clip"].dims["k0"]
     blurred = (
         ("link", "d"),
         ("link", "G"),
@@ -377,7 +403,7 @@ def test_a_trial_narrows_the_range_and_still_holds_what_was_on_the_bench(random:
         low, nominal, high = joint.pieces[id_].dims[symbol]
         joint.pieces[id_].dims[symbol] = (low - width, nominal, high + width)
     dataset = joint.dataset()
-    real = with_dims(dataset, lambda _, q: point(random, q))
+    real = drawn(random, dataset)
     way = next(t.way for t in every_option(real, ["chain"], ["link"]) if t.fit.seals == "fitted")
     trial = dry_fit(random, real, way)
     tried = replace(dataset, trials={"trial": trial})
@@ -392,7 +418,8 @@ def test_a_trial_narrows_the_range_and_still_holds_what_was_on_the_bench(random:
         ).checks
     }
     for wide, narrow in zip(before.checks, after.checks, strict=True):
-        if narrow.id == "dry-fit":
+        # the clip of a dry fit has been off since
+        if narrow.id in ("dry-fit", "clip-history"):
             continue
         assert wide.best <= narrow.best <= truth[narrow.id].best
         assert truth[narrow.id].worst <= narrow.worst <= wide.worst
