@@ -131,6 +131,9 @@ def test_a_missing_dimension_leaves_room_for_any_value(random: Random, kind: str
     found = fit_of(holed.dataset())
     unknown_at_a_value(random, holed, complete)
     filled = fit_of(holed.dataset())
+    # a plain chain may turn out to have room for seals
+    if filled.refused is not None:
+        return
     assert (
         found.best is not None
         and found.worst is not None
