@@ -64,6 +64,14 @@ def chain_broke(thumb: Thumb) -> Locator:
     return thumb.page.locator("[data-answer]").first
 
 
+def mend_a_bike(thumb: Thumb) -> Locator:
+    """Its way is not the first on the page, which is shut until somebody asks for it."""
+    thumb.tap(link(thumb, "Chain broke"))
+    thumb.tap(link(thumb, "A narrow link broken"))
+    thumb.tap(thumb.page.locator("#bike_b10 a"))
+    return thumb.page.locator("#shorter-by-link .step").first
+
+
 def which_size(thumb: Thumb) -> Locator:
     thumb.tap(link(thumb, "Which size is it?"))
     thumb.tap(thumb.page.locator(".finder-grid").get_by_role("link", name="520").first)
@@ -93,7 +101,7 @@ def what_to_measure_next(thumb: Thumb) -> Locator:
 
 
 TASKS: tuple[Callable[[Thumb], Locator], ...] = (
-    does_it_fit, what_goes_on_my_bike, what_must_not_go_on_it, clip_lost, chain_broke, which_size, a_label_from_a_bag,
+    does_it_fit, what_goes_on_my_bike, what_must_not_go_on_it, clip_lost, chain_broke, mend_a_bike, which_size, a_label_from_a_bag,
     a_bike_and_a_link, all_pairs_of_a_chain, what_to_measure_next,
 )  # fmt: skip
 
