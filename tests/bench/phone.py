@@ -112,7 +112,9 @@ def _visited(browser: Browser, folder: Path, names: tuple[str, str]) -> dict[str
 
 
 def _ask(page: Page, field: str, result: str) -> None:
-    """As a reader does: a touch, then letters."""
+    """As a reader does: a touch, then letters; ours stays shut until Find is touched."""
+    if page.locator("[data-find]").count():
+        page.locator("[data-find]").first.click()
     page.locator(field).evaluate("field => field.focus()")
     page.locator(field).press_sequentially(ASKED, delay=20)
     page.locator(result).first.wait_for(state="attached")
