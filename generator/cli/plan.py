@@ -33,10 +33,9 @@ def plan(club: Path | None, ride: str | None, bikes: str | None, as_json: bool) 
         print("\n".join(wrong), file=sys.stderr)
         return WRONG_USAGE
     _tell(f"judging {len(opened.chains)} chains x {len(opened.links)} links, then the loads")
-    tell = _progress()
 
     def asked(dataset: Dataset, repairs: Repairs) -> Plans:
-        return Plans(plan_of(dataset, repairs, ride, named, tell), {})
+        return Plans(plan_of(dataset, repairs, ride, named, _progress()), {})
 
     found = all_fits(opened, asked).plans.club
     sys.stdout.write(json_text(plan_document(opened, found)) if as_json else plan_text(opened, found))
@@ -45,11 +44,10 @@ def plan(club: Path | None, ride: str | None, bikes: str | None, as_json: bool) 
 
 def _progress() -> Tell:
     """A line for each goal, once the loads have taken longer than one waits without wondering."""
-    since: list[float] = []
+    started = time.monotonic()
 
     def tell(doing: Doing, goal: GoalId) -> None:
-        since.append(time.monotonic())
-        waited = since[-1] - since[0]
+        waited = time.monotonic() - started
         if waited > PATIENCE:
             at = f"{doing} {GOALS.index(goal) + 1} of {len(GOALS)}"
             _tell(f"{at}: {GOAL_WORDS[goal]} ({waited:.0f} s)")

@@ -3,9 +3,10 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from generator.compute.acts import MOST_LOOKS, Act
 from generator.compute.fit.result import PairFit
 from generator.compute.grouped import grouped
-from generator.compute.next_act import MOST_LOOKS, Act, next_act
+from generator.compute.next_act import next_act
 from generator.model.dataset import Dataset
 from generator.model.reading import Reading
 

@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Sequence
 from textwrap import shorten, wrap
 
+from generator.compute.acts import Act
 from generator.compute.fit.clip_lost import TABLE, makeshifts
 from generator.compute.fit.result import OptionFit, PairFit, RunsNow
-from generator.compute.next_act import Act
 from generator.model.dataset import Dataset
 from generator.model.shipped import NO_GO, RUNGS
 from generator.render.base.lengths import shown_length

@@ -5,7 +5,7 @@ from math import ceil, floor
 from random import Random
 from typing import Any
 
-from generator.compute.next_act import Act
+from generator.compute.acts import Act
 from generator.compute.reading_cost import best_at_hand
 from generator.model.dataset import Dataset
 from generator.model.reading import Reading

@@ -96,10 +96,7 @@ def _values_if(
 ) -> Mapping[str, Value]:
     """The same with readings taken again: how thick a clip bears hangs on two."""
     for reading, value in again.items():
-        clip, link = (
-            part_if(clip, reading, value),
-            part_if(link, reading, value),
-        )
+        clip, link = part_if(clip, reading, value), part_if(link, reading, value)
     return _values(dataset, clip, link)
 
 

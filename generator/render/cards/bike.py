@@ -39,6 +39,7 @@ from generator.render.cards.words import (
     plate,
     spaced,
     standing,
+    tags_within,
     typed,
     typed_long,
     whole_mm,
@@ -155,8 +156,8 @@ def _link(desk: Desk, fit: PairFit, named: bool) -> Iterator[Block]:
     texts = (spaced((tag(fit.link),), named_as), _how(fit), _press_to(fit), _where(link))
     whole = spaced(*texts)
     # what is said of a link stands together, unless its labels are so long that it may be taller than a side
-    long = any(run.style == "tag" and len(run.text) > _LONG_LABEL for run in whole)
-    yield from map(Says, paragraphs(texts, _UNDER_A_VERDICT) if long else (whole,))
+    short = tags_within(whole, _LONG_LABEL)
+    yield from map(Says, (whole,) if short else paragraphs(texts, _UNDER_A_VERDICT))
     if named:
         yield from typed_long(link)
     yield from typed_long(link, "kept_in")

@@ -89,5 +89,10 @@ def card_links(kind: str, subject: str) -> tuple[CardLink, ...]:
     return (*alone, *cut)
 
 
+def repair_card_links() -> tuple[CardLink, ...]:
+    """Both sets for whoever mends: what broke, and how."""
+    return (*card_links("repair", "what-broke"), *card_links("repair", "how"))
+
+
 def file_name(kind: str, subject: str) -> str:
     return f"{FOLDER}/{kind}-{subject.lower()}"

@@ -31,11 +31,11 @@ class TooTall:
     room: float
 
 
-def blocks_of(section: Section) -> Iterator[tuple[Block | None, Block]]:
-    """Every block with the head of its list, if it is in one."""
+def blocks_of(section: Section) -> Iterator[tuple[Listing | None, Block]]:
+    """Every block with the list it is in, if any."""
     for each in section.blocks:
         if isinstance(each, Listing):
-            yield from ((each.head, item) for item in each.items)
+            yield from ((each, item) for item in each.items)
         else:
             yield None, each
 
@@ -46,8 +46,8 @@ def all_blocks(sets: Iterable[CardSet], foot: Foot) -> Iterator[Block]:
     for card in sets:
         for section in card.sections:
             yield Head(card.head, section.title, WIDEST_NUMBER)
-            for head, block in blocks_of(section):
-                yield from (head, block) if head else (block,)
+            for listing, block in blocks_of(section):
+                yield from (listing.head, block) if listing else (block,)
 
 
 def room_for(card: CardSet, section: Section, foot: Foot, format_: Format, height: Height) -> float:
@@ -67,8 +67,8 @@ def too_tall(card: CardSet, foot: Foot, format_: Format, height: Height) -> Iter
     """Every block that cannot stand on any side."""
     for section in card.sections:
         room = room_for(card, section, foot, format_, height)
-        for head, block in blocks_of(section):
-            left = room - format_.gap - (height(head) + format_.gap if head else 0.0)
+        for listing, block in blocks_of(section):
+            left = room - format_.gap - (height(listing.head) + format_.gap if listing else 0.0)
             if height(block) > left + _ROUNDING:
                 yield TooTall(block, left)
 
@@ -93,9 +93,9 @@ def _tucked_in(
     filled: list[_Filled], room: Callable[[Section], float], format_: Format, height: Height
 ) -> list[_Filled]:
     """A code that would stand alone on the last side goes to the last one before it that has room."""
-    *before, (_, alone) = filled
-    if not all(isinstance(block, Code) for block in alone):
+    if not filled or not all(isinstance(block, Code) for block in filled[-1][1]):
         return filled
+    *before, (_, alone) = filled
     for at in range(len(before) - 1, -1, -1):
         section, blocks = before[at]
         if _tall([*blocks, *alone], format_, height) <= room(section) + _ROUNDING:
@@ -104,26 +104,23 @@ def _tucked_in(
 
 
 def _filled(section: Section, room: float, format_: Format, height: Height) -> Iterator[tuple[Block, ...]]:
-    """The head of a list stands over its first item of every side."""
+    """The head of a list stands over its first item of every side; one that is read in one go moves on whole."""
     side: list[Block] = []
     used, under = 0.0, None
-    whole = {
-        id(each.head): _tall([each.head, *each.items], format_, height)
-        for each in section.blocks
-        if isinstance(each, Listing) and each.whole
-    }
-    for head, block in blocks_of(section):
-        new = [head, block] if head and head is not under else [block]
+    for listing, block in blocks_of(section):
+        begins = listing is not None and listing is not under
+        new = [listing.head, block] if listing and begins else [block]
         needs = _tall(new, format_, height)
-        if len(new) > 1 and needs < whole.get(id(head), 0.0) <= room + _ROUNDING:
-            needs = whole[id(head)]
+        if listing and begins and listing.whole:
+            whole = _tall([listing.head, *listing.items], format_, height)
+            needs = whole if whole <= room + _ROUNDING else needs
         if side and used + needs > room + _ROUNDING:
             yield tuple(side)
             side, used = [], 0.0
-            new = [head, block] if head else [block]
+            new = [listing.head, block] if listing else [block]
         used += _tall(new, format_, height)
         side.extend(new)
-        under = head
+        under = listing
     if side:
         yield tuple(side)
 

@@ -23,12 +23,12 @@ from generator.render.cards.card import (
 )
 from generator.render.cards.code import code_svg
 from generator.render.cards.desk import Desk, counted
-from generator.render.cards.words import in_pieces, letters, paragraphs, spaced, tag_lines
+from generator.render.cards.words import in_pieces, letters, paragraphs, spaced, tag_lines, tags_within
 from generator.render.say.names import PART_WORDS, parts_of
 from generator.render.say.said import capital
 
 _BESIDE = 78  # letters beside the code of a label
-_NARROW = 16
+_NARROW = 16  # of a tag that stands there
 KEPT = ("link", "clip", "seal", "plate", "strip", "tool")
 
 
@@ -108,7 +108,7 @@ def _label(
     """Beside the code as much as stands there, the rest under it."""
     texts = [plain(f"{capital(PART_WORDS[part.kind])}{_size(part)}."), *_purpose(desk, part, serving)]
     beside: Text = ()
-    while texts and _narrow(texts[0]) and letters((*beside, *texts[0])) <= _BESIDE:
+    while texts and tags_within(texts[0], _NARROW) and letters((*beside, *texts[0])) <= _BESIDE:
         beside = spaced(beside, texts.pop(0))
     if desk.site:
         url = desk.site + route
@@ -116,12 +116,7 @@ def _label(
     elif beside:
         yield Says(beside)
     # a label that takes lines by itself needs a block by itself
-    yield from map(Says, paragraphs(texts) if all(map(_narrow, texts)) else texts)
-
-
-def _narrow(text: Text) -> bool:
-    """Does every label in it stand in the space beside a code?"""
-    return all(run.style != "tag" or len(run.text) <= _NARROW for run in text)
+    yield from map(Says, paragraphs(texts) if all(tags_within(text, _NARROW) for text in texts) else texts)
 
 
 def _size(part: Part[Record]) -> str:

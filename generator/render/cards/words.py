@@ -149,6 +149,11 @@ def paragraphs(texts: Iterable[Text], most: int = _PARAGRAPH) -> Iterator[Text]:
         yield whole
 
 
+def tags_within(text: Text, most: int) -> bool:
+    """Has every label in it at most so many letters?"""
+    return all(run.style != "tag" or len(run.text) <= most for run in text)
+
+
 def letters(text: Text) -> int:
     """About as many as a text is long when it is set, labels with their edges."""
     return sum(len(run.text) + (_AROUND if run.style == "tag" else 0) for run in text)

@@ -5,11 +5,11 @@ Goes in: a dataset and its PairFits.  Comes out: plain documents of schema fits/
 
 from collections.abc import Iterable, Sequence
 
+from generator.compute.acts import Act
 from generator.compute.fit.by_bike import Apart, OnBike
 from generator.compute.fit.clip_lost import Makeshift, makeshifts
 from generator.compute.fit.result import CheckFit, EdgeFit, MeasureNext, OptionFit, PairFit, RunsNow, Span
 from generator.compute.fit.tried import Tried
-from generator.compute.next_act import Act
 from generator.model.dataset import Dataset
 from generator.model.quantity import Quantity
 from generator.model.reading import Reading

@@ -3,11 +3,12 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from generator.compute.acts import Act
 from generator.compute.fit.by_bike import OnBike
 from generator.compute.fit.result import PairFit
 from generator.compute.fit.ways import Way
 from generator.compute.grouped import grouped
-from generator.compute.next_act import Act, next_act
+from generator.compute.next_act import next_act
 from generator.model.dataset import Dataset
 from generator.model.shipped import GET_HOME, NO_GO, RUNGS
 from generator.render.base.components import FitRow, KeyFact

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping
 
-from generator.compute.next_act import Act
+from generator.compute.acts import Act
 from generator.model.dataset import Dataset
 from generator.model.reading import Reading
 from generator.model.record import Record

@@ -11,7 +11,7 @@ from generator.render.base.page import Page
 from generator.render.base.routes import part_route
 from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.base.verdicts import shown_verdict
-from generator.render.cards.kinds import card_links
+from generator.render.cards.kinds import repair_card_links
 from generator.render.pages.book import Book
 from generator.render.pages.mending.failure import failure_route
 from generator.render.say.cautions import shown_caution
@@ -44,7 +44,7 @@ def broke_page(book: Book) -> Page:
         description="A chain has broken, come off or lost a part: find what is missing, then the repair for your bike.",
         template="handbook/broke.html",
         context={
-            "cards": (*card_links("repair", "what-broke"), *card_links("repair", "how")),
+            "cards": repair_card_links(),
             "danger": shown_caution("engine-off", shelf.cautions["engine-off"]),
             "locking": shown_caution("locking-wheel", shelf.cautions["locking-wheel"]),
             "choices": tuple(

@@ -10,7 +10,7 @@ from generator.model.shipped import NO_GO, RUNGS
 from generator.render.base.components import FitRow
 from generator.render.base.page import Page
 from generator.render.base.verdicts import shown_verdict
-from generator.render.cards.kinds import card_links
+from generator.render.cards.kinds import repair_card_links
 from generator.render.pages.book import Book
 from generator.render.pages.mending.shown import ShownStep, hand_text, steps_of, tools_text
 from generator.render.say.cautions import ShownCaution, shown_caution
@@ -92,7 +92,7 @@ def _page(book: Book, id_: str, failure: Failure) -> Page:
             "answers": answers,
             "cautions": tuple(_all_cautions(book, answers)),
             "no_source": NO_SOURCE,
-            "cards": (*card_links("repair", "what-broke"), *card_links("repair", "how")),
+            "cards": repair_card_links(),
         },
         search=(failure.title, id_.replace("-", " "), failure.looks),
         kind="failure",
