@@ -17,8 +17,9 @@ from generator.compute.fit.plans import ASKED_OF_STOPPED, words_of
 from generator.model.dataset import Dataset
 from generator.model.shipped import Group, Rule
 from generator.rules.forms import Vocabulary
-from generator.rules.plan import applies, make_plan
-from generator.rules.table import joint_scale
+from generator.rules.plan import PlanMaker, applies
+from generator.rules.table import joint_scale, texts_of
+from generator.rules.vocabulary import names_in
 from tests.engine import Way
 
 GROUPS: tuple[Group, ...] = ("body", "pin", "place", "seal", "clip")
@@ -87,14 +88,14 @@ class CaseTable:
         ]
         alike: dict[Vocabulary, list[int]] = {}
         for at in speaks:
-            alike.setdefault(words_of(self.cases[at], rule), []).append(at)
+            alike.setdefault(words_of(self.cases[at], names_in(texts_of(rule))), []).append(at)
         found = [self._check(id_, rule, words, np.array(at, dtype=np.int64)) for words, at in alike.items()]
         none = np.zeros(0, dtype=np.int64)
         return Outcome(*(np.concatenate(each) for each in zip((none, none, none), *found, strict=True)))
 
     def _check(self, id_: str, rule: Rule, words: Vocabulary, at: Ints) -> tuple[Ints, Ints, Ints]:
         # the words of the case are met already; what a rule is about decides the rest
-        plan = make_plan({id_: replace_when(rule)}, {}, lambda _: words, joint_scale({id_: rule}))
+        plan = PlanMaker({id_: replace_when(rule)}, joint_scale({id_: rule})).plan({}, lambda _: words)
         columns = {name: column.take(at) for name, column in self.columns.items()}
         categories = {rule.category: self._category(rule.category, at)} if rule.category else {}
         values = row_values(plan.rows, columns, len(at))

@@ -1,11 +1,12 @@
 """An evening at the bench: acts counted over pairs, by part, in the order that ends most."""
 
-from generator.compute.fit.fits import fit_table
+from generator.compute.fit.fits import fit_table, unsettled_fits
 from generator.compute.fit.result import PairFit
 from generator.compute.next_act import next_act, stands
 from generator.compute.worth_doing import Evening, worth_doing
 from generator.render.worth_text import MOST_SHOWN, worth_text
 from tests.clubs import unchecked
+from tests.handbook import demo
 
 LINK = {"size_code": "520", "closure": "clip", "plate_fit": "slip", "made_for": "plain", "seals": "none"}
 CLUB = {
@@ -64,13 +65,24 @@ def test_nothing_is_measured_with_what_the_club_does_not_own() -> None:
             assert stands(dataset, fit) == (act is None)
 
 
+def test_what_is_settled_is_left_out_for_check_and_nothing_else() -> None:
+    for dataset in (demo(), unchecked(CLUB)):
+        fits = fit_table(dataset)
+        kept = unsettled_fits(dataset)
+        assert kept == tuple(fit for fit in fits if fit.refused or fit.best != fit.worst or not fit.worst)
+        assert worth_doing(dataset, kept) == worth_doing(dataset, fits)
+    assert len(kept) < len(fits)
+
+
 def test_the_end_of_check_says_what_to_do_and_how_much_is_left_out() -> None:
     found, fits = evening_of(caliper="digital-caliper")
-    said = worth_text(unchecked(CLUB), found, fits).splitlines()
-    assert said[0] == "of 4 pairs 2 are not settled and 0 cannot be judged" or "cannot be judged" in said[0]
+    said = worth_text(unchecked(CLUB), found, fits, len(fits)).splitlines()
+    assert said[0] == "of 4 pairs 0 are not settled and 2 cannot be judged"
     assert "worth doing next:" in said
     assert len(said) <= MOST_SHOWN + 4
     decided = PairFit("chain", "1", 0, 0, None, True)
     nothing = Evening((), ())
-    assert worth_text(unchecked(CLUB), nothing, [decided]) == "all of 1 pairs are decided by what is known\n"
-    assert worth_text(unchecked(CLUB), nothing, []).startswith("no pair to judge yet")
+    assert (
+        worth_text(unchecked(CLUB), nothing, [decided], 1) == "all of 1 pairs are decided by what is known\n"
+    )
+    assert worth_text(unchecked(CLUB), nothing, [], 0).startswith("no pair to judge yet")

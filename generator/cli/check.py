@@ -9,7 +9,7 @@ from pathlib import Path
 
 from generator.cli.club import club_folder
 from generator.cli.exit_codes import BAD_DATA, CANNOT_READ_OR_WRITE, FINE
-from generator.compute.fit.fits import fit_table
+from generator.compute.fit.fits import unsettled_fits
 from generator.compute.worth_doing import worth_doing
 from generator.load.folder import load_club, load_shelf
 from generator.load.problem_texts import load_catalogue
@@ -32,8 +32,9 @@ def check(club: Path | None, fmt: str) -> int:
         texts = {**shelf.texts, **folder.texts}
         sys.stdout.write(text_report(problems, texts, catalogue, len(folder.files)))
         if dataset is not None:
-            fits = fit_table(dataset)
-            sys.stdout.write(worth_text(dataset, worth_doing(dataset, fits), fits))
+            fits = unsettled_fits(dataset)
+            pairs = len(dataset.chains) * len(dataset.links)
+            sys.stdout.write(worth_text(dataset, worth_doing(dataset, fits), fits, pairs))
     return CANNOT_READ_OR_WRITE if folder.unreadable or shelf.unreadable else _exit_code(problems)
 
 

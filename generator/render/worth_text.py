@@ -11,21 +11,21 @@ from generator.render.say.worth import pairs_in_words
 MOST_SHOWN = 5
 
 
-def worth_text(dataset: Dataset, evening: Evening, fits: Sequence[PairFit]) -> str:
-    """How many pairs are open, and the first few acts that would help."""
-    return "".join(f"{line}\n" for line in (*_state(evening, fits), *_acts(dataset, evening.worth)))
+def worth_text(dataset: Dataset, evening: Evening, fits: Sequence[PairFit], pairs: int) -> str:
+    """How many of all pairs are open, by the fits that are not settled, and the first few acts that would help."""
+    return "".join(f"{line}\n" for line in (*_state(evening, fits, pairs), *_acts(dataset, evening.worth)))
 
 
-def _state(evening: Evening, fits: Sequence[PairFit]) -> Iterator[str]:
-    if not fits:
+def _state(evening: Evening, fits: Sequence[PairFit], pairs: int) -> Iterator[str]:
+    if not pairs:
         yield "no pair to judge yet: write down a chain and a connecting link"
         return
     unjudged = sum(fit.word == "cannot-judge" for fit in fits)
     undecided = sum(fit.word == "measure-first" for fit in fits)
     if not unjudged and not undecided:
-        yield f"all of {len(fits)} pairs are decided by what is known"
+        yield f"all of {pairs} pairs are decided by what is known"
         return
-    yield f"of {len(fits)} pairs {undecided} are not settled and {unjudged} cannot be judged"
+    yield f"of {pairs} pairs {undecided} are not settled and {unjudged} cannot be judged"
     if evening.stand:
         yield f"nothing the club owns settles {len(evening.stand)} of them: each counts as the worst it could be"
 

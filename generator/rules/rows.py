@@ -102,7 +102,7 @@ def _follows(id_: str, strict: Tree, loose: Tree) -> bool:
 
 def table_scale(rules: Mapping[str, Rule], vocabularies: Iterable[Vocabulary]) -> int:
     """The least whole factor that makes every coefficient of the whole table whole, so that slacks
-    of different cases can be compared.  Raises RuleFault or FormFault like make_plan."""
+    of different cases can be compared.  Raises RuleFault or FormFault like a plan."""
     scale = 1
     for words in vocabularies:
         for id_, rule in rules.items():

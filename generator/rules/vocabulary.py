@@ -1,7 +1,7 @@
 """What the names of a joint's rules stand for, by where its side plate sits and how it lies between the bushes."""
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Set
 from functools import cache
 
 from generator.rules.forms import Tree, Vocabulary, dimension, parse_form
@@ -76,9 +76,13 @@ def words_for(
 _BY_SEAT, _BY_LIE = frozenset(("seat", "back", "out2")), frozenset(("out", "out2"))
 
 
-def words_in(texts: Iterable[str], plate_fit: str, seat: str, lies: str, clipped: bool) -> Vocabulary:
-    """The same as words_for as far as these texts go, one for all joints that they read alike in."""
-    names = {name for text in texts for name in _NAME.findall(text)}
+def names_in(texts: Iterable[str]) -> frozenset[str]:
+    """What the texts of a rule speak of."""
+    return frozenset(name for text in texts for name in _NAME.findall(text))
+
+
+def words_in(names: Set[str], plate_fit: str, seat: str, lies: str, clipped: bool) -> Vocabulary:
+    """The same as words_for as far as these names go, one for all joints that they read alike in."""
     if not names & _BY_LIE:
         lies = LIES[0]
     if not names & _BY_SEAT:

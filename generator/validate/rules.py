@@ -12,7 +12,7 @@ from generator.rules.others import OTHER_SYMBOLS, vocabulary_of
 from generator.rules.rows import RuleFault, rows_of, table_scale
 from generator.rules.symbols import PLATE_FITS
 from generator.rules.table import filled_in, joint_scale, overridden, rules_of, texts_of
-from generator.rules.vocabulary import words_in
+from generator.rules.vocabulary import names_in, words_in
 
 Rules = Mapping[str, Rule]
 
@@ -64,7 +64,7 @@ def _vocabularies(table: str, rule: Rule) -> Iterable[Vocabulary]:
     if table in OTHER_SYMBOLS:
         return [vocabulary_of(table)]
     fits = rule.when.get("plate_fit", PLATE_FITS)
-    found = (words_in(texts_of(rule), fit, "neighbours", "centred", True) for fit in fits)
+    found = (words_in(names_in(texts_of(rule)), fit, "neighbours", "centred", True) for fit in fits)
     return dict.fromkeys(found)
 
 

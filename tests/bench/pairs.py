@@ -68,7 +68,7 @@ def _shape(judge: Judge) -> dict[str, int]:
     """Dimensions read and linear forms compared for one option, on average."""
     dimensions = forms = 0
     for case, index in judge.cases:
-        rows = judge.plans.plan(case).rows
+        rows = judge.plans.plan(case).rows.values()
         dimensions += len({name for row in rows for name, _ in row.terms}) * len(index)
         forms += len(rows) * len(index)
     return {"dimensions": round(dimensions / len(judge.options)), "forms": round(forms / len(judge.options))}
@@ -125,7 +125,7 @@ def _sampled(judge: Judge, plan: Plan, at: Ints) -> tuple[Plan, list[dict[str, s
 
 def _option(plan: Plan, words: dict[str, str], ends: dict[str, tuple[int, int]]) -> tuple[int, int]:
     low, high = [], []
-    for row in plan.rows:
+    for row in plan.rows.values():
         below, above = _row(row, ends)
         low.append(below)
         high.append(above)

@@ -33,8 +33,12 @@ def parts_of(plan: Plan, check: CheckPlan) -> Parts:
     if check.category is not None:
         found = set(CATEGORIES[check.category][0] if check.category in CATEGORIES else PARTS)
     else:
-        rows = {row for asked in check.asked for clause in asked for row in clause}
-        found = {part for row in rows for name, _ in plan.rows[row].terms for part in parts_behind(name)}
+        found = {
+            part
+            for row in check.deciding_rows
+            for name, _ in plan.rows[row].terms
+            for part in parts_behind(name)
+        }
     return tuple(part for part in PARTS if part in found)
 
 

@@ -15,7 +15,7 @@ from generator.model.chain_parts import Chain, Link
 from generator.model.dataset import Dataset, Part
 from generator.model.shipped import NO_GO, PROPER, Rule
 from generator.rules.joined import Joined
-from generator.rules.plan import CheckPlan, Plan, make_plan
+from generator.rules.plan import CheckPlan, Plan, PlanMaker
 from generator.rules.symbols import SYMBOLS
 from generator.rules.table import joint_scale, with_own_limits
 from generator.rules.vocabulary import words_for
@@ -47,7 +47,7 @@ def makeshifts(dataset: Dataset, fit: PairFit) -> tuple[Makeshift, ...]:
     chain, link = dataset.chains[fit.chain], dataset.links[fit.link]
     case = {"closure": link.record.closure, "plate_fit": link.record.plate_fit}
     rules, fit_of_plate = lost_rules(dataset), link.record.plate_fit
-    plan = make_plan(rules, case, lambda _: words_for(fit_of_plate), joint_scale(rules))
+    plan = PlanMaker(rules, joint_scale(rules)).plan(case, lambda _: words_for(fit_of_plate))
     values = row_values(plan.rows, _columns(dataset, plan, chain, link), 1)
     best, worst, _ = check_rungs(plan, values, ALWAYS, 1)
     return tuple(
@@ -70,7 +70,7 @@ def lost_rules(dataset: Dataset) -> Mapping[str, Rule]:
 
 def _columns(dataset: Dataset, plan: Plan, chain: Part[Chain], link: Part[Link]) -> Columns:
     """The dimensions the rules speak of, each a column of one."""
-    asked = {name for row in plan.rows for name, _ in row.terms}
+    asked = {name for row in plan.rows.values() for name, _ in row.terms}
     parts = Joined(dataset, chain, link, None, None)
     return {name: column([SYMBOLS[name].value(parts)]) for name in sorted(asked)}
 

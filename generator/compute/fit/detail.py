@@ -70,7 +70,7 @@ def _look_at(judge: Judge, closely: Closely, at: int, parts: Joined) -> Look:
     return Look(
         closely,
         at,
-        judge.plans.scale,
+        closely.plan.scale,
         judge.categories,
         lambda symbol: SYMBOLS[symbol].behind(parts),
         int(closely.index[at]) in judge.trials,

@@ -4,7 +4,7 @@ Goes in: a Plan, columns and category values.  Comes out: best and worst rung an
 each check, and the verdict of each option with its deciding check; all in whole numbers.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from math import gcd
 
@@ -47,8 +47,8 @@ NO_GROUNDS: GroundsOf = {}
 class RowValues:
     """Every row of a plan over n options, in scaled nm: by row an array [LOW, NOMINAL, HIGH][n], and a mask [n]."""
 
-    ends: list[Ints]
-    missing: list[Mask]
+    ends: dict[int, Ints]
+    missing: dict[int, Mask]
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,19 +63,19 @@ class Judged:
     check_worst: NDArray[np.int8]
 
 
-def row_values(rows: Sequence[Row], columns: Columns, size: int) -> RowValues:
+def row_values(rows: Mapping[int, Row], columns: Columns, size: int) -> RowValues:
     """Low, nominal and high of every row; a row that uses a missing dimension is missing."""
-    values = RowValues([], [])
+    values = RowValues({}, {})
     sums: dict[Terms, Column] = {}
-    for row in rows:
+    for number, row in rows.items():
         # limits of one check differ by a constant or a sign, so that their sum is made once
         mirrored = bool(row.terms) and row.terms[0][1] < 0
         terms = tuple((name, -times) for name, times in row.terms) if mirrored else row.terms
         if terms not in sums:
             sums[terms] = _sum(terms, columns, size)
         found = sums[terms]
-        values.ends.append(row.constant - found.ends[::-1] if mirrored else row.constant + found.ends)
-        values.missing.append(found.missing)
+        values.ends[number] = row.constant - found.ends[::-1] if mirrored else row.constant + found.ends
+        values.missing[number] = found.missing
     return values
 
 
@@ -103,7 +103,7 @@ def _add(total: Ints, part: Ints, times: int) -> None:
         total += part * times
 
 
-def clause_value(clauses: Clauses, rows: Sequence[Ints]) -> Ints:
+def clause_value(clauses: Clauses, rows: Mapping[int, Ints]) -> Ints:
     """min over clauses of max over their rows; exact for points, sound for interval ends."""
     result: Ints | None = None
     for clause in clauses:
@@ -157,7 +157,7 @@ def _measured_check(check: CheckPlan, values: RowValues) -> tuple[Rungs, Rungs, 
     slack = asked[0][NOMINAL].copy()
     for rung in (1, 2):
         np.copyto(slack, asked[rung][NOMINAL], where=worst > rung)
-    for row in {row for clauses in check.asked for clause in clauses for row in clause}:
+    for row in check.deciding_rows:
         np.copyto(slack, NO_SLACK, where=values.missing[row])
     return best, worst, slack
 

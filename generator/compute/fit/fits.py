@@ -6,7 +6,6 @@ with all its options, and the very same PairFit.
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import product
 
 import numpy as np
 
@@ -32,44 +31,12 @@ from generator.compute.fit.refused import why_refused
 from generator.compute.fit.result import MeasureNext, OptionFit, PairFit
 from generator.compute.fit.runs_now import runs_now
 from generator.compute.fit.without_clip import without_clip
-from generator.model.dataset import Dataset
+from generator.model.chain_parts import Chain, Link
+from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Evidence, weakest
-from generator.model.shipped import GET_HOME, NO_GO
+from generator.model.shipped import GET_HOME, NO_GO, PROPER
 
 DISAGREE = "the readings and the dry fit contradict each other"
-
-
-def fit_table(
-    dataset: Dataset,
-    chains: Sequence[str] | None = None,
-    links: Sequence[str] | None = None,
-    plans: Plans | None = None,
-) -> tuple[PairFit, ...]:
-    """The verdict on every pair (of the named chains and links, where given); `plans` are those of another
-    table of the same club."""
-    judge = Judge(dataset, restricted(bench(dataset), chains, links), plans=plans)
-    return fits_of(judge, judge.verdicts())
-
-
-def fits_of(judge: Judge, verdicts: Verdicts) -> tuple[PairFit, ...]:
-    """The best option of each pair, looked at closely."""
-    choice = _choose(judge, verdicts)
-    looks = _Looks(judge, choice)
-    return tuple(
-        _pair(judge, looks, choice, c, li)
-        for c, li in product(range(len(judge.on.chains)), range(len(judge.on.links)))
-    )
-
-
-def explain_pair(dataset: Dataset, chain: str, link: str) -> tuple[PairFit, tuple[OptionFit, ...]]:
-    """One pair and all its options in order of preference, best first."""
-    judge = Judge(dataset, restricted(bench(dataset), [chain], [link]))
-    verdicts = judge.verdicts()
-    fits: dict[int, OptionFit] = {}
-    for closely in judge.closely(np.arange(len(judge.options))):
-        fits |= {int(n): option_fit(judge, closely, at) for at, n in enumerate(closely.index)}
-    ordered = tuple(fits[int(n)] for n in in_order(judge, verdicts))
-    return fits_of(judge, verdicts)[0], ordered
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +54,62 @@ class _Choice:
     running: Ints
     # best and worst of each pair if nothing is said about its clip
     clip_less: tuple[Ints, Ints]
+
+
+def fit_table(
+    dataset: Dataset,
+    chains: Sequence[str] | None = None,
+    links: Sequence[str] | None = None,
+    plans: Plans | None = None,
+) -> tuple[PairFit, ...]:
+    """The verdict on every pair (of the named chains and links, where given); `plans` are those of another
+    table of the same club."""
+    judge = Judge(dataset, restricted(bench(dataset), chains, links), plans=plans)
+    return fits_of(judge, judge.verdicts())
+
+
+def fits_of(judge: Judge, verdicts: Verdicts) -> tuple[PairFit, ...]:
+    """The best option of each pair, looked at closely."""
+    choice = _choose(judge, verdicts)
+    return _pairs(judge, choice, range(len(judge.on.chains) * len(judge.on.links)))
+
+
+def unsettled_fits(dataset: Dataset) -> tuple[PairFit, ...]:
+    """Those of the whole table but for what is settled and not proper: about these nothing is left to find out."""
+    judge = Judge(dataset, bench(dataset))
+    verdicts = judge.verdicts()
+    choice = _choose(judge, verdicts)
+    numbers = range(len(judge.on.chains) * len(judge.on.links))
+    return _pairs(judge, choice, [n for n in numbers if not _settled(judge, verdicts, choice, n)])
+
+
+def _settled(judge: Judge, verdicts: Verdicts, choice: _Choice, number: int) -> bool:
+    """Without a look: one rung is left and it is not proper."""
+    chosen, best = int(choice.chosen[number]), int(choice.best[number])
+    if chosen < 0 or choice.contradicted[number] or not best == verdicts.worst[chosen] > PROPER:
+        return False
+    return best == NO_GO or why_refused(judge.dataset, *_parts(judge, number)) is None
+
+
+def _parts(judge: Judge, number: int) -> tuple[Part[Chain], Part[Link]]:
+    c, li = divmod(number, len(judge.on.links))
+    return judge.on.chains[c], judge.on.links[li]
+
+
+def _pairs(judge: Judge, choice: _Choice, numbers: Sequence[int]) -> tuple[PairFit, ...]:
+    looks = _Looks(judge, choice, np.array(numbers, dtype=np.int64))
+    return tuple(_pair(judge, looks, choice, number) for number in numbers)
+
+
+def explain_pair(dataset: Dataset, chain: str, link: str) -> tuple[PairFit, tuple[OptionFit, ...]]:
+    """One pair and all its options in order of preference, best first."""
+    judge = Judge(dataset, restricted(bench(dataset), [chain], [link]))
+    verdicts = judge.verdicts()
+    fits: dict[int, OptionFit] = {}
+    for closely in judge.closely(np.arange(len(judge.options))):
+        fits |= {int(n): option_fit(judge, closely, at) for at, n in enumerate(closely.index)}
+    ordered = tuple(fits[int(n)] for n in in_order(judge, verdicts))
+    return fits_of(judge, verdicts)[0], ordered
 
 
 def _choose(judge: Judge, verdicts: Verdicts) -> _Choice:
@@ -151,8 +174,9 @@ def _as_it_runs(judge: Judge) -> Mask:
 class _Looks:
     """The options that pages show, looked at closely once each."""
 
-    def __init__(self, judge: Judge, choice: _Choice) -> None:
-        wanted = np.unique(np.concatenate([choice.chosen, choice.brightest, choice.own_clip, choice.running]))
+    def __init__(self, judge: Judge, choice: _Choice, numbers: Ints) -> None:
+        shown = (choice.chosen, choice.brightest, choice.own_clip, choice.running)
+        wanted = np.unique(np.concatenate([each[numbers] for each in shown]))
         self.at: dict[int, tuple[Closely, int]] = {}
         self.fits: dict[int, OptionFit] = {}
         for closely in judge.closely(wanted[wanted >= 0]):
@@ -161,9 +185,8 @@ class _Looks:
                 self.fits[number] = option_fit(judge, closely, at)
 
 
-def _pair(judge: Judge, looks: _Looks, choice: _Choice, c: int, li: int) -> PairFit:
-    chain, link = judge.on.chains[c], judge.on.links[li]
-    number = c * len(judge.on.links) + li
+def _pair(judge: Judge, looks: _Looks, choice: _Choice, number: int) -> PairFit:
+    chain, link = _parts(judge, number)
     own_page = same_family(judge.dataset, chain, link)
     tried = judge.tried.get((chain.id, link.id), ())
     refused = why_refused(judge.dataset, chain, link) or (DISAGREE if choice.contradicted[number] else None)

@@ -149,7 +149,7 @@ class Judge:
 
     def _chunk(self, case: Case, index: Ints) -> Closely:
         plan = self.plans.plan(case)
-        names = {name for row in plan.rows for name, _ in row.terms}
+        names = {name for row in plan.rows.values() for name, _ in row.terms}
         columns = taken(self.columns, sorted(names | self.plans.bound_by_trials), index)
         values = row_values(plan.rows, columns, len(index))
         proven = self._proven(case, index)

@@ -3,18 +3,18 @@
 Goes in: rules of the joint.  Comes out: plans by case, and what dry fits prove of their rows.
 """
 
-from collections.abc import Mapping, Sequence
-from functools import cached_property, partial
+from collections.abc import Mapping, Sequence, Set
+from functools import cached_property
 
 from generator.compute.fit.tighten import Proofs, proofs
 from generator.compute.fit.trials import Shifted, bounds, pair_bounds, symbols_bound
 from generator.model.dataset import TrialFacts
 from generator.model.shipped import Rule
 from generator.rules.forms import Vocabulary
-from generator.rules.plan import Case, Plan, make_plan
+from generator.rules.plan import Case, Plan, PlanMaker
 from generator.rules.symbols import PLATE_FITS
 from generator.rules.table import joint_scale, texts_of
-from generator.rules.vocabulary import words_in
+from generator.rules.vocabulary import names_in, words_in
 
 # where the pins cannot line up nothing else is worth asking
 ASKED_OF_STOPPED = ("pitch", "size-code")
@@ -30,7 +30,8 @@ class Plans:
     def __init__(self, rules: Mapping[str, Rule]) -> None:
         self.rules = rules
         self.bound_by_trials = symbols_bound()
-        self.scale = joint_scale(rules)
+        self._maker = PlanMaker(rules, joint_scale(rules))
+        self._names = {id_: names_in(texts_of(rule)) for id_, rule in rules.items()}
         self._plans: dict[Case, Plan] = {}
         self._proofs: dict[ProofsKey, Proofs] = {}
 
@@ -43,8 +44,7 @@ class Plans:
         if case not in self._plans:
             known = dict(case)
             only = {"yes": ASKED_OF_STOPPED, "refused": ASKED_OF_REFUSED}.get(known["stopped"])
-            words = partial(words_of, known)
-            self._plans[case] = make_plan(self.rules, known, words, self.scale, only)
+            self._plans[case] = self._maker.plan(known, lambda id_: words_of(known, self._names[id_]), only)
         return self._plans[case]
 
     def proofs(
@@ -60,9 +60,9 @@ class Plans:
         return self._proofs[key]
 
 
-def words_of(case: Mapping[str, str], rule: Rule) -> Vocabulary:
+def words_of(case: Mapping[str, str], names: Set[str]) -> Vocabulary:
     """A link whose plate nobody has tried is asked nothing that depends on it."""
-    clipped, texts = case["closure"] == "clip", texts_of(rule)
+    clipped = case["closure"] == "clip"
     if case["plate_fit"] not in PLATE_FITS:
-        return words_in(texts, "press", "neighbours", case["lies"], clipped)
-    return words_in(texts, case["plate_fit"], case["seat"], case["lies"], clipped)
+        return words_in(names, "press", "neighbours", case["lies"], clipped)
+    return words_in(names, case["plate_fit"], case["seat"], case["lies"], clipped)

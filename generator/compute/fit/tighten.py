@@ -48,16 +48,16 @@ class Proofs:
     of_rows: tuple[Proof, ...]
 
     @property
-    def rows(self) -> list[Row]:
-        """The rests of the proofs, then what the bounds speak of."""
-        return [*(proof.rest for proof in self.of_rows), *(row for row, _ in self.seen)]
+    def rows(self) -> dict[int, Row]:
+        """The rests of the proofs, then what the bounds speak of, numbered."""
+        return dict(enumerate((*(proof.rest for proof in self.of_rows), *(row for row, _ in self.seen))))
 
 
 def proofs(plan: Plan, proven: Sequence[Bound]) -> Proofs:
     """The same for every option that the trials speak of, so worked out once."""
     told = [(_whole(bound.form), Range(bound.low, bound.high)) for bound in proven]
     return Proofs(
-        tuple(told), tuple(p for n, row in enumerate(plan.rows) for p in _of_row(n, row, plan.scale, told))
+        tuple(told), tuple(p for n, row in plan.rows.items() for p in _of_row(n, row, plan.scale, told))
     )
 
 
@@ -91,10 +91,13 @@ def _whole(form: Form) -> Row:
 def tighten(values: RowValues, proven: Proofs, columns: Columns, at: Ints) -> Ints:
     """Narrow the rows of the options at these positions in place, as the same trials speak of all of them.  Comes
     out: the positions where readings and trials contradict; the first row that shows it is the last narrowed."""
-    names = {name for row in proven.rows for name, _ in row.terms}
-    known = row_values(proven.rows, {name: columns[name].take(at) for name in names}, len(at))
+    rows = proven.rows
+    names = {name for row in rows.values() for name, _ in row.terms}
+    known = row_values(rows, {name: columns[name].take(at) for name in names}, len(at))
     sound = np.arange(len(at))
-    for row, of_row in groupby(zip(proven.of_rows, known.ends, strict=False), key=lambda each: each[0].row):
+    for row, of_row in groupby(
+        zip(proven.of_rows, known.ends.values(), strict=False), key=lambda each: each[0].row
+    ):
         now = values.ends[row][:, at[sound]]
         for proof, rest in of_row:
             if proof.proven.low is not None:
@@ -114,8 +117,8 @@ def tighten(values: RowValues, proven: Proofs, columns: Columns, at: Ints) -> In
 def _contradicted(proven: Proofs, known: RowValues, size: int) -> Mask:
     """Do the readings alone exclude what a trial showed?"""
     found = np.zeros(size, dtype=bool)
-    first = len(proven.of_rows)
-    for (_, told), ends in zip(proven.seen, known.ends[first:], strict=True):
+    for at, (_, told) in enumerate(proven.seen, len(proven.of_rows)):
+        ends = known.ends[at]
         if told.low is not None:
             found |= ends[HIGH] < told.low
         if told.high is not None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import cache
 from typing import Literal, NamedTuple, get_args
 
 import numpy as np
@@ -192,6 +193,7 @@ def _where(trial: Trial, seat: str) -> tuple[Where, ...]:
     return ("any", "between", "clipped") if trial.clip_on else ("any", "between")
 
 
+@cache
 def _form(text: str) -> Form:
     return linear(text, dimensions())
 

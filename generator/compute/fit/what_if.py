@@ -23,22 +23,13 @@ from generator.compute.fit.evaluate import (
 )
 from generator.compute.fit.tighten import tighten
 from generator.model.quantity import Quantity
-from generator.rules.plan import CheckPlan, Clauses, Plan
+from generator.rules.plan import CheckPlan, Plan
 
 
 def part_plan(plan: Plan, checks: Sequence[CheckPlan]) -> Plan:
     """Only these checks, and only the rows that decide them."""
-    used = sorted({row for check in checks for asked in check.asked for clause in asked for row in clause})
-    place = {row: at for at, row in enumerate(used)}
-
-    def moved(clauses: Clauses) -> Clauses:
-        return tuple(tuple(place[row] for row in clause) for clause in clauses)
-
-    kept = tuple(
-        replace(c, clearance=(), edges=(), asked=(moved(c.asked[0]), moved(c.asked[1]), moved(c.asked[2])))
-        for c in checks
-    )
-    return Plan(plan.scale, tuple(plan.rows[row] for row in used), kept)
+    kept = tuple(replace(check, clearance=(), edges=()) for check in checks)
+    return Plan(plan.scale, {row: plan.rows[row] for check in kept for row in check.deciding_rows}, kept)
 
 
 Guess = Mapping[str, Quantity | None]
@@ -96,7 +87,7 @@ def _grounds(look: Look, size: int) -> GroundsOf:
 
 
 def _values(look: Look, plan: Plan, guesses: Sequence[Guess]) -> RowValues:
-    names = {name for row in plan.rows for name, _ in row.terms}
+    names = {name for row in plan.rows.values() for name, _ in row.terms}
     columns = {name: _column(look, name, guesses) for name in names}
     return row_values(plan.rows, columns, len(guesses))
 

@@ -21,7 +21,7 @@ from generator.compute.reading_cost import ClosestPossible
 from generator.model.dataset import Dataset
 from generator.model.shipped import Grounds, Rule
 from generator.rules.others import vocabulary_of
-from generator.rules.plan import Plan, make_plan
+from generator.rules.plan import Plan, PlanMaker
 from generator.rules.rows import table_scale
 
 GROUNDS: tuple[Grounds, ...] = get_args(Grounds)
@@ -32,13 +32,12 @@ def judge_meetings(
 ) -> tuple[PartFit, ...]:
     """The verdict on each meeting under the rules of a table; a refused one has none."""
     words = vocabulary_of(table)
-    scale = table_scale(rules, [words])
+    plans = PlanMaker(rules, table_scale(rules, [words]))
     fits = {at: refused_fit(m.relation, m.parts, m.refused) for at, m in enumerate(meetings) if m.refused}
     closest = ClosestPossible(dataset)
     for members in _by_case(meetings):
         of_case = [meetings[at] for at in members]
-        asked = of_case[0].stopped_by or tuple(rules)
-        plan = make_plan({id_: rules[id_] for id_ in asked}, of_case[0].case, lambda _: words, scale)
+        plan = plans.plan(of_case[0].case, lambda _: words, of_case[0].stopped_by or None)
         fits |= dict(zip(members, _judged(of_case, plan, rules, closest), strict=True))
     return tuple(fits[at] for at in range(len(meetings)))
 
