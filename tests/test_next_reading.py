@@ -82,10 +82,17 @@ def as_asked(dataset: Dataset, found: MeasureNext) -> Dataset:
 
 
 def same_option(dataset: Dataset, fit: PairFit) -> OptionFit:
+    """Most often the best one again, which spares a look at all the others."""
     assert fit.option is not None
-    way = (fit.option.clip, fit.option.seals, fit.option.seal_set)
+    (again,) = fit_table(dataset, [fit.chain], [fit.link])
+    if again.option is not None and way_of(again.option) == way_of(fit.option):
+        return again.option
     _, options = explain_pair(dataset, fit.chain, fit.link)
-    return next(o for o in options if (o.clip, o.seals, o.seal_set) == way)
+    return next(option for option in options if way_of(option) == way_of(fit.option))
+
+
+def way_of(option: OptionFit) -> tuple[object, ...]:
+    return (option.clip, option.seals, option.seal_set)
 
 
 def check_of(option: OptionFit, id_: str | None) -> CheckFit:

@@ -7,6 +7,7 @@ import json
 from dataclasses import replace
 from functools import cache
 from itertools import product
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -26,9 +27,10 @@ from generator.render.contract.fits_json import pair_json
 from generator.render.contract.plan_json import plan_document
 from generator.render.plan_text import plan_text
 from tests.bench.spares import club_problem
-from tests.clubs import DATA
+from tests.clubs import DATA, write
 from tests.handbook import demo, demo_all
 from tests.recheck_plan import Club, faults
+from tests.small_club import SMALL_CLUB
 from tests.spares_models import by_trying, random_problem
 
 RIDES: tuple[str | None, ...] = (None, *demo().rides)
@@ -374,15 +376,15 @@ def test_text_names_every_load_and_what_is_not_mended() -> None:
 
 @pytest.mark.parametrize("terminal", [True, False])
 def test_a_long_plan_tells_a_terminal_how_far_it_is(
-    terminal: bool, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+    terminal: bool, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     """A line for each goal that is found and proven, once somebody would wonder; nothing into a pipe."""
     monkeypatch.setattr("sys.stderr.isatty", lambda: terminal)
     monkeypatch.setattr("generator.cli.plan.PATIENCE", -1.0)
-    assert main(["plan", "--club", str(DATA / "demo"), "--bikes", "b03"]) == 0
+    assert main(["plan", "--club", str(write(SMALL_CLUB, tmp_path / "club")), "--bikes", "b1"]) == 0
     said = capsys.readouterr()
     told = [line.split(":")[0] for line in said.err.splitlines() if " of 8: " in line]
     steps = [f"{doing} {goal} of 8" for doing in ("finding", "proving") for goal in range(1, 9)]
     # what cannot all be had is looked for once more, with less asked
     assert list(dict.fromkeys(told)) == (steps if terminal else [])
-    assert "of 8: " not in said.out and "b03" in said.out
+    assert "of 8: " not in said.out and "b1" in said.out
