@@ -16,14 +16,14 @@ from pydantic import BaseModel
 from generator.load.files import read_club
 from generator.load.folder import load_shelf
 from generator.model.club import Club
-from generator.model.dataset import Dataset, Part, Shelf, TrialFacts
+from generator.model.dataset import Dataset, Shelf, TrialFacts
 from generator.model.node import LoadedFolder
 from generator.model.quantity import Quantity
 from generator.model.record import Record
 from generator.model.record_kinds import RECORD_KINDS
 from generator.model.wear_row import WearRow
 from generator.problems import Problem
-from generator.validate.dataset import build_dataset
+from generator.validate.dataset import build_dataset, parts_of_drafts
 from generator.validate.draft import draft_club
 from generator.validate.shelf import build_shelf
 from generator.validate.told import with_told
@@ -102,10 +102,7 @@ def unchecked(raw: Raw, wear_log: str | None = None) -> Dataset:
     draft = with_told(draft, log)
     assert draft.club is not None
     drafts = {kind: dict(sorted(found.items())) for kind, found in draft.kinds.items()}
-    parts: dict[str, Any] = {
-        stem: {i: Part(kind, i, d.record, d.dims, d.compared, d.places) for i, d in drafts[kind].items()}  # type: ignore[arg-type]
-        for stem, kind in KIND_OF.items()
-    }
+    parts: dict[str, Any] = {stem: parts_of_drafts(drafts[kind]) for stem, kind in KIND_OF.items()}
     trials = {i: TrialFacts(i, d.record, d.dims) for i, d in drafts["trial"].items()}
     overrides = {i: d.record for i, d in drafts["rule"].items()}
     return Dataset(

@@ -38,9 +38,13 @@ class Words:
 
 @dataclass(frozen=True)
 class Picture:
+    """The sides of what is seen of it."""
+
     root: ElementTree.Element
-    width: float
-    height: float
+    left: float
+    top: float
+    right: float
+    bottom: float
     words: tuple[Words, ...]
 
     def all(self, name: str) -> list[ElementTree.Element]:
@@ -86,7 +90,7 @@ def picture(svg: str) -> Picture:
                 assert ref in ids
     box = [float(n) for n in root.attrib["viewBox"].split()]
     words = tuple(_all_words(root, _Inherited()))
-    found = Picture(root, box[2], box[3], words)
+    found = Picture(root, box[0], box[1], box[0] + box[2], box[1] + box[3], words)
     _finite(root)
     _apart_and_inside(found)
     return found
@@ -142,8 +146,10 @@ def _finite(root: ElementTree.Element) -> None:
 
 def _apart_and_inside(found: Picture) -> None:
     for i, one in enumerate(found.words):
-        assert one.left >= -0.01 and one.right <= found.width + 0.01, f"'{one.text}' leaves the picture"
-        assert one.top >= 0 and one.bottom <= found.height + 0.01, f"'{one.text}' leaves the picture"
+        assert one.left >= found.left - 0.01 and one.right <= found.right + 0.01, (
+            f"'{one.text}' leaves the picture"
+        )
+        assert one.top >= found.top and one.bottom <= found.bottom + 0.01, f"'{one.text}' leaves the picture"
         for other in found.words[i + 1 :]:
             assert not one.meets(other), f"'{one.text}' lies on '{other.text}'"
     tiles = {id(e) for pattern in found.all("pattern") for e in pattern}
@@ -151,4 +157,4 @@ def _apart_and_inside(found: Picture) -> None:
         if id(e) in tiles:
             continue
         for value in (e.attrib.get(n) for n in ("x", "x1", "x2")):
-            assert value is None or -8 <= float(value) <= found.width + 8
+            assert value is None or -8 <= float(value) <= found.right + 8

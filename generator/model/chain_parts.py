@@ -106,7 +106,7 @@ class Link(Measured):
     made_for: Literal["plain", "sealed", "unknown"] = Field(description="The kind of chain it was made for")
     letters: Free | None = Field(None, description="Letters of make and type on its plate or packet")
     came_with: IdText | None = Field(
-        None, description="The chain it came in one box with, an id of chains.yaml"
+        None, description="Which chain did it come in one box with? An id of chains.yaml"
     )
     clip: IdText | None = Field(
         None, description="Its own clip, an id of clips.yaml, or none; left out: not known"

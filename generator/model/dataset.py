@@ -36,7 +36,8 @@ class Part(Generic[R]):
 
     Of a chain and a strip `elongation` is in parts per million.  `compared` holds by how much (signed) a link
     differs from the one it was held against; `places` the smallest to the largest of readings of which only one
-    counts, such as the thinnest place of a clip."""
+    counts, such as the thinnest place of a clip.  `called` is its name up to the first comma, the whole where another
+    of its kind would be called the same; the label of its bag without a name."""
 
     kind: PartKind
     id: str
@@ -44,6 +45,7 @@ class Part(Generic[R]):
     dims: Mapping[str, Quantity]
     compared: Mapping[str, Quantity] = field(default_factory=dict)
     places: Mapping[str, Quantity] = field(default_factory=dict)
+    called: str = ""
 
     @property
     def label(self) -> str:

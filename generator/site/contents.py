@@ -11,7 +11,8 @@ _SECTION = re.compile(
     r'|<h2[^>]*?\bid="(?P<own>[^"]+)"[^>]*>(?P<bare>.*?)</h2>',
     re.DOTALL,
 )
-_TAG = re.compile(r"<[^>]+>")
+# what a head says more than its list needs, and every tag
+_TAG = re.compile(r'<span class="of-head">[^<]*</span>|<[^>]+>')
 FEWEST = 3
 
 

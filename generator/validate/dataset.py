@@ -1,5 +1,6 @@
 """A loaded club folder and the loaded shelf -> the dataset, or every problem found."""
 
+from collections import Counter
 from collections.abc import Mapping
 from datetime import date
 from typing import Any, cast
@@ -65,14 +66,14 @@ def _dataset(
         as_of_from=day_source,
         data_version=version,
         shelf=shelf,
-        chains=_parts(kinds["chain"]),
-        links=_parts(kinds["link"]),
-        clips=_parts(kinds["clip"]),
-        seals=_parts(kinds["seal"]),
-        plates=_parts(kinds["plate"]),
-        strips=_parts(kinds["strip"]),
-        tools=_parts(kinds["tool"]),
-        bikes=_parts(kinds["bike"]),
+        chains=parts_of_drafts(kinds["chain"]),
+        links=parts_of_drafts(kinds["link"]),
+        clips=parts_of_drafts(kinds["clip"]),
+        seals=parts_of_drafts(kinds["seal"]),
+        plates=parts_of_drafts(kinds["plate"]),
+        strips=parts_of_drafts(kinds["strip"]),
+        tools=parts_of_drafts(kinds["tool"]),
+        bikes=parts_of_drafts(kinds["bike"]),
         trials={i: TrialFacts(i, d.record, d.dims) for i, d in kinds["trial"].items()},
         rides={i: d.record for i, d in kinds["ride"].items()},
         overrides={i: d.record for i, d in kinds["rule"].items()},
@@ -85,9 +86,21 @@ def _sorted(drafts: Mapping[str, Draft[Any]]) -> dict[str, Draft[Any]]:
     return {identity: drafts[identity] for identity in sorted(drafts)}
 
 
-def _parts(drafts: Mapping[str, Draft[Any]]) -> dict[str, Part[Any]]:
+def parts_of_drafts(drafts: Mapping[str, Draft[Any]]) -> dict[str, Part[Any]]:
+    """The parts of one kind by id, each with what it is called among them."""
+    names = {i: d.record.name or i for i, d in drafts.items()}
+    short = {i: name.split(", ")[0] for i, name in names.items()}
+    often = Counter(short.values())
     return {
-        i: Part(cast("PartKind", d.kind), i, d.record, d.dims, d.compared, d.places)
+        i: Part(
+            cast("PartKind", d.kind),
+            i,
+            d.record,
+            d.dims,
+            d.compared,
+            d.places,
+            names[i] if often[short[i]] > 1 else short[i],
+        )
         for i, d in drafts.items()
     }
 

@@ -16,10 +16,11 @@ ColumnKind = Literal["head", "verdict", "text", "number", "short", "long"]
 @dataclass(frozen=True, slots=True)
 class Column:
     """`head` names the row and stays in view, like `verdict`, which must come right after it; `short` and `long`
-    are texts that need less or more room."""
+    are texts that need less or more room.  `line` is how a cell is told in a line of a list, empty where it is not."""
 
     title: str
     kind: ColumnKind = "text"
+    line: str = "{}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,9 +11,9 @@ from generator.render.drawings.svg import el, path
 
 Look = Literal["link", "chain", "seal", "washer", "clash", "guide"]
 
-# look -> (fallback fill, hatch path inside its tile, hatch width, tile side)
+# look -> (fallback fill, hatch path inside its tile, hatch width, tile side); the link alone is plain
 _HATCH: dict[Look, tuple[str, str, float, float]] = {
-    "link": ("#cfe0f2", "M-1 7L7 -1M-1 1L1 -1M5 7L7 5", 0.8, 6.0),
+    "link": ("#cfe0f2", "", 0.8, 6.0),
     "chain": ("#ece6d8", "M-1 -1L9 9M7 -1L9 1M-1 7L1 9", 0.8, 8.0),
     "seal": ("#8f8f8f", "M1 1H2.6M3.2 3.2H4.8", 1.6, 4.0),
     "washer": ("#ffffff", "M0 2H4M2 0V4", 0.8, 4.0),
@@ -51,10 +51,11 @@ def hatches_in(prefix: str, shapes: Markup, *more: Markup) -> Markup:
 
 def _pattern(prefix: str, look: Look) -> Markup:
     fill, hatch, width, side = _HATCH[look]
+    ink = clash_ink() if look == "clash" else {}
     return el(
         "pattern",
         path(f"M0 0h{side:g}v{side:g}H0z", fill=fill, class_=f"d-{look}"),
-        path(hatch, stroke="currentColor", stroke_width=width, **(clash_ink() if look == "clash" else {})),
+        *([path(hatch, stroke="currentColor", stroke_width=width, **ink)] if hatch else []),
         id=f"{prefix}-{look}",
         width=side,
         height=side,

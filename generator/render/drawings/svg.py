@@ -153,8 +153,11 @@ def short_document(height: float, title: str, desc: str, *body: Markup, **attrs:
     return el("svg", *said, *plain, viewBox=box, role="img", fill="none", **ink, **attrs)
 
 
-def document(prefix: str, height: float, title: str, desc: str, *body: Markup, **attrs: Attr) -> Markup:
-    """The root element: an image with its title and its description in words."""
+def document(
+    prefix: str, height: float, title: str, desc: str, *body: Markup, cut: float = 0.0, **attrs: Attr
+) -> Markup:
+    """The root element: an image with its title and its description in words; `cut` of it is left away on the left, for
+    as much more on the right, and on top."""
     title_id, desc_id = f"{prefix}-title", f"{prefix}-desc"
     return el(
         "svg",
@@ -162,7 +165,7 @@ def document(prefix: str, height: float, title: str, desc: str, *body: Markup, *
         el("desc", safe_text(desc), id=desc_id),
         *body,
         xmlns="http://www.w3.org/2000/svg",
-        viewBox=f"0 0 {num(WIDTH)} {num(height)}",
+        viewBox=f"{num(cut)} {num(cut)} {num(WIDTH)} {num(height - cut)}",
         role="img",
         aria_labelledby=f"{title_id} {desc_id}",
         font_family="system-ui, sans-serif",

@@ -89,6 +89,6 @@ def _note(subject: str, cards: Sequence[CardFile]) -> str:
 
 def _cell(card: CardFile | None) -> Cell:
     if card is None:
-        return Cell("-")
+        return Cell()
     pages = "1 page" if card.pages == 1 else f"{card.pages} pages"
     return Cell(f"{pages}, {-(-len(card.content) // 1000)} kB", to=card.file)

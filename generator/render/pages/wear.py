@@ -15,6 +15,7 @@ from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.drawings.wear_plot import wear_plot
 from generator.render.pages.book import Book
 from generator.render.pages.wear_tables import length_tables, limits_table
+from generator.render.say.names import named, small_named
 from generator.render.say.wear import STATES, WEAR, per_cent, shown_wear, wear_sentence
 from generator.render.schema.folder_guide import EXAMPLE
 
@@ -80,7 +81,7 @@ def _groups(dataset: Dataset, wear: Wear) -> list[tuple[str, str, list[GoRow]]]:
 
 
 def _row(dataset: Dataset, wear: ChainWear) -> GoRow:
-    name = dataset.chains[wear.chain].label
+    name = named(dataset.chains[wear.chain])
     return GoRow(f"{WEAR}{wear.chain}/", name, tag=wear.chain, detail=wear_sentence(wear))
 
 
@@ -91,7 +92,7 @@ def _of_chain(dataset: Dataset, wear: Wear, id_: str) -> Page:
     bikes = [each for each in wear.bikes.values() if each.chain == id_]
     return Page(
         path=f"{WEAR}{id_}/",
-        title=f"Wear of {part.label}",
+        title=f"Wear of {small_named(part)}",
         description=f"How much longer than new chain {id_} is, and how long it will last.",
         template="handbook/wear_chain.html",
         context={
@@ -104,7 +105,7 @@ def _of_chain(dataset: Dataset, wear: Wear, id_: str) -> Page:
             "bikes": [
                 GoRow(
                     part_route("bike", each.bike),
-                    dataset.bikes[each.bike].label,
+                    named(dataset.bikes[each.bike]),
                     each.bike,
                     "",
                     wear_sentence(each),

@@ -162,7 +162,22 @@ def with_limit(check: CheckFit, around: Around) -> Said:
         return said
     *first, last = said
     closed = last.removesuffix(".") if isinstance(last, str) else last
+    short = _short_of_proper(check, around)
+    if short is not None:
+        return (*first, closed, "; proper needs ", short, " more.")
     return (*first, closed, "; proper takes ", *_lower_first(limit), ".")
+
+
+def _short_of_proper(check: CheckFit, around: Around) -> ShownLength | None:
+    """How much is lacking, where the words tell a length that is less than nothing by its amount and only a least one
+    is asked: the limit would read as if it were of that amount."""
+    edges, found = edges_of_rung(check, 0), check.clearance
+    if found is None or round(found.nominal) >= 0 or "less" not in words_of(around.dataset, check.rule_id):
+        return None
+    if [edge.side for edge in edges] != ["low"] or edges[0].at is None:
+        return None
+    lacking = _value(check, edges[0].at - found.nominal, around)
+    return lacking if isinstance(lacking, ShownLength) else None
 
 
 def told(check: CheckFit, around: Around) -> Said:

@@ -59,13 +59,13 @@ def parts_of(dataset: Dataset, kind: str) -> Mapping[str, Part[Record]]:
 
 
 def named(part: Part[Record]) -> str:
-    """What people call it, up to the first comma, with a capital; the label of its bag where nobody gave it a name."""
+    """What people call it, with a capital; the label of its bag where nobody gave it a name."""
     return capital(small_named(part)) if part.record.name else part.id
 
 
 def small_named(part: Part[Record]) -> str:
     """The same in the middle of a sentence."""
-    return (part.record.name or part.id).split(", ")[0]
+    return part.called or part.label
 
 
 def recipe_of(dataset: Dataset, kind: str, field: str) -> tuple[str, Recipe] | None:

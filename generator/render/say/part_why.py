@@ -6,7 +6,7 @@ from generator.model.dataset import Dataset
 from generator.render.say.around import part_around, wholes
 from generator.render.say.checks import Around, rule_of, told
 from generator.render.say.next_step import short_step
-from generator.render.say.said import Said, capital, joined, small
+from generator.render.say.said import Said, capital, joined
 
 
 def part_why(dataset: Dataset, fit: PartFit) -> Said:
@@ -23,10 +23,9 @@ def neighbour_why(dataset: Dataset, fit: NeighbourFit) -> Said:
         return (f"{capital(fit.refused or '')}.",)
     sides = {"joint on the chain": fit.on_chain, "joint on the strip": fit.on_strip}
     side = sides.get(fit.decided_by or "")
-    rule = rule_of(dataset, check.rule_id)
-    where = f"{capital(fit.decided_by or '')}: {small(rule.title)}."
+    where = f"The {fit.decided_by} {'decide' if fit.decided_by == 'bush ends' else 'decides'}."
     around = Around(dataset, wholes=wholes(dataset, fit.clip, dataset.links[fit.link].record.seals))
-    found = told(check, around) if check.category is None else (rule.says,)
+    found = told(check, around) if check.category is None else (rule_of(dataset, check.rule_id).says,)
     return joined(((where,), found, _adds_up(side is not None and side.adds_up)))
 
 

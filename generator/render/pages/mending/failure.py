@@ -200,7 +200,9 @@ def _else(book: Book, case: Case, repair: Repair) -> str:
     ]
     lenders = sorted({each.lender for each in case.lent if each.lender is not None})
     if lenders:
-        said.append(f"off {listed(lenders[:MOST_LENDERS])}, which then waits (get-home at best)")
+        said.append(
+            f"off {listed(lenders[:MOST_LENDERS])}, which then {'waits' if len(lenders) == 1 else 'wait'} (get-home at best)"
+        )
     return f" Else {'; '.join(said)}." if said else ""
 
 

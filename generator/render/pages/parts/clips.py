@@ -53,7 +53,12 @@ def best_joints(book: Book) -> Mapping[tuple[str, str], Range]:
 
 
 def _list(dataset: Dataset) -> Page:
-    columns = (Column("Clip", "head"), Column("History"), Column("Thickness", "number"), *STOCK_COLUMNS)
+    columns = (
+        Column("Clip", "head"),
+        Column("History"),
+        Column("Thickness", "number", "{} thick"),
+        *STOCK_COLUMNS,
+    )
     description = "Every spring clip of the club: its history, what is left of it, where it is kept."
     return list_page(dataset, "clip", description, columns, (_row(clip) for clip in dataset.clips.values()))
 

@@ -63,7 +63,10 @@ def list_page(
         title=plural,
         description=description,
         template="handbook/part_list.html",
-        context={"title": plural, "rows": tuple(_go_row(dataset, kind, row) for row in table.rows)},
+        context={
+            "title": plural,
+            "rows": tuple(_go_row(dataset, kind, table.columns, row) for row in table.rows),
+        },
         search=(plural.lower(), f"{word}s", *synonyms(dataset, kind)),
         kind=FOLDERS[kind],
         in_nav=True,
@@ -71,16 +74,21 @@ def list_page(
     )
 
 
-def _go_row(dataset: Dataset, kind: str, row: Row) -> GoRow:
+def _go_row(dataset: Dataset, kind: str, columns: Sequence[Column], row: Row) -> GoRow:
     """Its cells but the first in one line, the verdict of one of them left to its page."""
     part = parts_of(dataset, kind)[row.id]
-    told = (
-        plain(cell.said) if cell.said else cell.length.mm if cell.length else cell.text
-        for cell in row.cells[1:]
-    )
+    told = (_in_a_line(column, cell) for column, cell in zip(columns[1:], row.cells[1:], strict=True))
     return GoRow(
         part_route(kind, row.id), named(part), tag=row.id, detail=" · ".join(text for text in told if text)
     )
+
+
+def _in_a_line(column: Column, cell: Cell) -> str:
+    """With what it is of; nothing where nothing is to be told."""
+    text = plain(cell.said) if cell.said else cell.length.mm if cell.length else cell.text
+    if not text or text in SAYS_NOTHING:
+        return ""
+    return f"{column.title.lower()} {NOT_KNOWN}" if text == NOT_KNOWN else column.line.format(text)
 
 
 def part_page(
@@ -156,7 +164,9 @@ def stock_cells(part: Part[Measured]) -> tuple[Cell, Cell]:
     return Cell(str(getattr(part.record, "count", 1))), Cell(kept or "not written down")
 
 
-STOCK_COLUMNS = (Column("How many", "number"), Column("Kept in"))
+NOT_KNOWN = "not known"
+SAYS_NOTHING = ("any", "needs none", "none written down", "not written down")
+STOCK_COLUMNS = (Column("How many", "number", "{} kept"), Column("Kept in"))
 
 
 def synonyms(dataset: Dataset, kind: str) -> tuple[str, ...]:

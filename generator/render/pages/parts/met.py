@@ -13,7 +13,7 @@ from generator.render.pages.book import Book
 from generator.render.pages.fit_sections import Entry
 from generator.render.say.checks import rule_of
 from generator.render.say.joint import SEALS_SHORT
-from generator.render.say.names import listed, named, parts_of
+from generator.render.say.names import listed, named, parts_of, small_named
 from generator.render.say.part_why import JOINT_DECIDES, neighbour_why, part_why
 from generator.render.say.said import Said
 
@@ -112,7 +112,10 @@ def _join_entry(book: Book, group: Sequence[NeighbourFit], found: Range) -> Entr
     why = neighbour_why(book.dataset, fit) if found == (fit.best, fit.worst) else (JOINT_DECIDES,)
     way = ", ".join(
         text
-        for text in (f"clip {fit.clip}" if fit.clip else "", SEALS_SHORT.get(fit.seals or "", ""))
+        for text in (
+            small_named(book.dataset.clips[fit.clip]) if fit.clip else "",
+            SEALS_SHORT.get(fit.seals or "", ""),
+        )
         if text
     )
     chains = listed([each.chain for each in group])

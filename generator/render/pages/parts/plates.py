@@ -41,7 +41,7 @@ def _list(dataset: Dataset) -> Page:
         Column("Size code"),
         Column("Goes on"),
         Column("State"),
-        Column("Thickness", "number"),
+        Column("Thickness", "number", "{} thick"),
         *STOCK_COLUMNS,
     )
     description = "Every loose side plate of the club: how it goes on, its state, where it is kept."

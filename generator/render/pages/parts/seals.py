@@ -46,8 +46,8 @@ def _list(dataset: Dataset) -> Page:
     columns = (
         Column("Seals", "head"),
         Column("Kind"),
-        Column("Thickness", "number"),
-        Column("Cover the bush"),
+        Column("Thickness", "number", "{} thick"),
+        Column("Cover the bush", line="cover the bush: {}"),
         *STOCK_COLUMNS,
     )
     description = "Every set of seals and packing washers of the club, how thick it is, where it is kept."

@@ -55,7 +55,7 @@ def _list(dataset: Dataset) -> Page:
         Column("Strip", "head"),
         Column("Size code"),
         Column("Kind"),
-        Column("Pitches", "number"),
+        Column("Pitches", "number", "pitches: {}"),
         *STOCK_COLUMNS,
     )
     description = "Every spare strip of chain the club has, how many pitches long and where it is kept."

@@ -65,10 +65,10 @@ def tool_pages(book: Book) -> Iterator[Page]:
 def _list(dataset: Dataset, keys: dict[str, PartFit]) -> Page:
     columns = (
         Column("Tool", "head"),
-        Column("With its key", "verdict"),
+        Column("With its key", "verdict", ""),
         Column("Job"),
-        Column("Size codes"),
-        Column("Key"),
+        Column("Size codes", line="takes {}"),
+        Column("Key", line="turned by {}"),
         *STOCK_COLUMNS,
     )
     description = "Every tool of the club, what it takes, and whether the key that turns it is there."

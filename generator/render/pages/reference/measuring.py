@@ -101,7 +101,7 @@ def _tables(dataset: Dataset) -> Iterator[Table]:
             if part_of(recipe) == part
         )
         if rows:
-            yield Table(f"recipes-{part or 'checks'}", title, _COLUMNS, rows)
+            yield Table(f"recipes-{part or 'checks'}", f"{title}: how far off", _COLUMNS, rows)
 
 
 def part_of(recipe: Recipe) -> str:

@@ -12,7 +12,7 @@ from generator.model.dataset import Dataset
 from generator.model.shipped import Recipe, Rule
 from generator.render.base.page import Page
 from generator.render.base.table import Cell, Column, Row, Table
-from generator.render.drawings.dimensions import DRAWN, dimension_drawing
+from generator.render.drawings.dimensions import DRAWN, dimension_drawing, dimension_words
 from generator.render.pages.reference.cells import field_title, length_cell, source_cell
 from generator.render.say.cautions import ShownCaution, shown_caution
 
@@ -42,10 +42,10 @@ def recipe_page(dataset: Dataset, id_: str, recipe: Recipe) -> Page:
         description=f"{recipe.title}: how it is read, and how far the reading can be off.",
         template="handbook/recipe.html",
         context={
-            "symbol": recipe.symbol or "",
             "how": recipe.how,
             "contact": CONTACTS[recipe.contact],
             "drawing": dimension_drawing(id_) if id_ in DRAWN else Markup(""),
+            "drawn": " ".join(_drawn(id_, recipe)),
             "costs": _costs_table(dataset, id_, recipe),
             "adds": _adds(recipe),
             "decides": tuple(_decides(dataset, recipe)),
@@ -56,6 +56,14 @@ def recipe_page(dataset: Dataset, id_: str, recipe: Recipe) -> Page:
         search=tuple(dict.fromkeys(_terms(recipe))),
         kind="recipe",
     )
+
+
+def _drawn(id_: str, recipe: Recipe) -> Iterator[str]:
+    """What stands under the drawing."""
+    if id_ in DRAWN:
+        yield dimension_words(id_)
+    if recipe.symbol:
+        yield f"In drawings and limits it is called {recipe.symbol}."
 
 
 def _costs_table(dataset: Dataset, id_: str, recipe: Recipe) -> Table:
