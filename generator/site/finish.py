@@ -28,6 +28,7 @@ _THEME_HOLDERS = tuple(
         r"</div>(?=\s*</main>)",
     )
 )
+_COMMENT = re.compile(r"/\*.*?\*/\n?", re.DOTALL)
 _SUSPECTS = tuple(re.compile(sign) for sign in (r"style\s*=", r"<style\b", r"javascript:"))
 _MAYBE_HANDLER = re.compile(r"on[a-z]+\s*=")  # `content=` looks like one
 
@@ -46,6 +47,11 @@ def finished(html: str, known: Collection[str] = ()) -> str:
         raise PolicyFault(f"a page must have {_FIRST_META} once, to put its policy behind it")
     meta = f'<meta http-equiv="Content-Security-Policy" content="{policy(inline_scripts(linked))}">'
     return linked.replace(_FIRST_META, f"{_FIRST_META}\n{meta}")
+
+
+def without_comments(styles: str) -> str:
+    """A style sheet as browsers read it: what explains it is a sixth of its weight on the way to a phone."""
+    return _COMMENT.sub("", styles)
 
 
 def slim(html: str) -> str:

@@ -75,6 +75,24 @@ def test_what_a_leader_reads_out_is_one_sheet(browser: Browser, demo_address: st
     assert len(rides) > 2 and set(found.values()) == {1}, found
 
 
+def test_the_numbers_of_a_pair_are_a_print_of_their_own(
+    browser: Browser, demo_address: str, tmp_path: Path
+) -> None:
+    address = f"{demo_address}pairs/blue-520/tin-1-blue/"
+    (whole,) = sheets(browser, address, tmp_path / "whole.pdf")
+    (numbers,) = sheets(browser, f"{address}#numbers-alone", tmp_path / "numbers.pdf")
+    assert "Fit it" in whole and "Clip spacing" not in whole
+    assert "Clip spacing" in numbers and "Fit it" not in numbers and "tin-1-blue" in numbers
+
+
+def test_paper_has_all_words_and_a_clip_fits_on_one_sheet(
+    browser: Browser, demo_address: str, tmp_path: Path
+) -> None:
+    words = "".join(sheets(browser, f"{demo_address}glossary/index.html", tmp_path / "words.pdf"))
+    assert all(term.title in words for term in shelf().glossary.values())
+    (_clip,) = sheets(browser, f"{demo_address}care/fitting-a-clip/index.html", tmp_path / "clip.pdf")
+
+
 def test_paper_says_why_a_step_of_the_guide_is_dangerous(
     browser: Browser, demo_address: str, tmp_path: Path
 ) -> None:
