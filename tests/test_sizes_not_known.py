@@ -6,6 +6,9 @@ import pytest
 
 from generator.compute.all_fits import all_fits
 from generator.compute.fit.fits import explain_pair
+from generator.compute.next_act import next_act
+from generator.model.reading import Reading
+from generator.render.explain_text import explain_text
 from tests.clubs import checked, unchecked
 from tests.others_club import raw_club
 
@@ -48,3 +51,23 @@ def test_check_accepts_the_club_that_it_warns_of(stem: str) -> None:
     raw = club(stem, "520MX")
     raw["strips"]["strip"].pop("ends", None)
     assert checked(raw).chains
+
+
+def test_what_is_to_be_done_about_it_is_to_read_the_code_and_the_reason_is_said_once() -> None:
+    dataset = unchecked(club("links", "999"))
+    (fit,) = all_fits(dataset).pairs
+    act = next_act(dataset, fit)
+    assert act is not None and act.ask == (Reading("link", "own", "size_code"),)
+    said = " ".join(explain_text(dataset, fit, act).split())
+    assert said.count("999") == 1 and "stamped on its plates" in said
+
+
+def test_nothing_is_asked_that_leaves_the_pair_without_a_verdict() -> None:
+    """Whoever wrote that the condition is not known has looked."""
+    raw = raw_club()
+    for record in raw["links"].values():
+        record |= {"condition": "unknown", "half_link": "unknown"}
+    dataset = unchecked(raw)
+    (fit,) = all_fits(dataset).pairs
+    assert fit.refused == "the condition of the link is not known"
+    assert next_act(dataset, fit) is None

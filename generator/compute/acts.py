@@ -5,9 +5,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, Literal
 
+from generator.compute.fit.refused import size_refused
 from generator.compute.fit.result import CheckFit, PairFit
 from generator.compute.fit.trials import same_between
-from generator.compute.looks import FELT, looks_open
+from generator.compute.looks import FELT, JUDGED_BY, looks_open
 from generator.compute.reading_cost import best_owned
 from generator.model.dataset import Dataset, Part
 from generator.model.reading import Reading
@@ -55,12 +56,25 @@ def untried(fit: PairFit) -> bool:
 
 
 def acts_for(dataset: Dataset, fit: PairFit) -> Iterator[Act]:
-    """Everything that can still be found out about the pair."""
+    """Everything that can still be found out about the pair; while a size code is not known nothing else helps."""
+    codes = _codes_not_known(dataset, fit)
+    if codes:
+        yield _act("look", (codes[0].kind, codes[0].id), codes[:1], None, ())
+        return
     checks = open_checks(fit)
     for make in (_look, _dry_fit, _compare, _measure):
         act = make(dataset, fit, checks)
         if act is not None:
             yield act
+
+
+def _codes_not_known(dataset: Dataset, fit: PairFit) -> list[Reading]:
+    pair: tuple[Part[Any], ...] = (dataset.links[fit.link], dataset.chains[fit.chain])
+    return [
+        Reading(part.kind, part.id, "size_code")
+        for part in pair
+        if size_refused(dataset, part.record.size_code, part.kind)
+    ]
 
 
 def open_checks(fit: PairFit) -> Mapping[str, CheckFit]:
@@ -106,7 +120,8 @@ def _joint_sheet(dataset: Dataset, fit: PairFit) -> Iterator[Reading]:
 def _look(dataset: Dataset, fit: PairFit, checks: Mapping[str, CheckFit]) -> Act | None:
     """One sheet of looks at both parts and the joint they make."""
     found = list(looks_open(dataset, fit, checks.values()))[:MOST_LOOKS]
-    if not found:
+    # a pair that cannot be judged stays so whatever else is found out
+    if not found or (fit.refused is not None and not any(look.field in JUDGED_BY for _, look in found)):
         return None
     reaches = [id_ for id_, check in checks.items() if any(look.reaches(check) for _, look in found)]
     return _act(

@@ -86,6 +86,8 @@ CHAIN_LOOKS = (
 CLIP_LOOKS = (Look("history", ("clip-history",)), Look("made_bowed", ("clip-bow",)))
 SEAL_LOOKS = (Look("covers_bush", ("bush-ring",)), Look("shape", ("seal-kind",)))
 BIKE_LOOKS = (Look("joint_in_manual", ("manual-joint",)),)
+# fields of a chain or a link without which no verdict is given
+JUDGED_BY = ("size_code", "kind", "seal", "state", "made_for", "plate_fit", "condition", "flared")
 # fields that must be written, so that unknown there is no answer yet
 REQUIRED = ("size_code", "kind", "made_for", "plate_fit", "shape", "history")
 

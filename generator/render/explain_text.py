@@ -40,7 +40,8 @@ def _lines(dataset: Dataset, fit: PairFit, act: Act | None, bike: str | None) ->
         yield from _said("runs now", running_line(fit.runs_now))
     if fit.option is not None and fit.best != NO_GO:
         yield from _with_what(dataset, fit, fit.option)
-    yield from _why(fit, reasons(dataset, fit, bike))
+    if fit.refused is None:  # else it stands beside the verdict
+        yield from _why(fit, reasons(dataset, fit, bike))
     yield from _next(dataset, act)
     yield from _lost(dataset, fit)
     yield from _said("", f"Calculated as of {dataset.as_of.isoformat()} from data {dataset.data_version}.")
@@ -61,7 +62,7 @@ def _why(fit: PairFit, found: Sequence[Reason]) -> Iterator[str]:
 def verdict_line(fit: PairFit, act: Act | None) -> str:
     """The word, and how it is known."""
     if fit.best is None or fit.worst is None:
-        return f"cannot judge: {fit.refused}"
+        return "cannot judge"
     if fit.best != fit.worst:
         worst = RUNGS[fit.worst]
         between = f"{range_in_words(fit.best, fit.worst)} by what is known"

@@ -29,6 +29,8 @@ MODELS: Mapping[str, type[Record]] = dict(
 )
 # asked in words of their own, as the choices say more than the field does
 ASKED: Mapping[tuple[str, str], str] = {
+    ("link", "size_code"): "Which code is stamped on its plates, or printed on its packet?",
+    ("chain", "size_code"): "Which code is stamped on its outer plates?",
     ("link", "condition"): "Is it new, fitted before, cracked, drilled, or worn in a step on the pins?",
     ("link", "clip"): "Is there a clip with it? Give the clip a record, and name it here.",
     ("link", "seals"): "Are there seals with it? Give them a record, and name them here, or write none.",
