@@ -13,7 +13,7 @@ from generator.compute.fit.tried import Tried
 from generator.model.dataset import Dataset
 from generator.model.quantity import Quantity
 from generator.model.reading import Reading
-from generator.model.shipped import RUNGS
+from generator.model.shipped import NO_GO, RUNGS
 from generator.render.base.routes import pair_route
 from generator.render.contract.envelope import Plain, document, in_mm
 from generator.render.many import many_pairs
@@ -82,7 +82,8 @@ def makeshift_json(found: Makeshift) -> Plain:
 
 
 def pair_json(fit: PairFit, on_bikes: Sequence[OnBike] = (), brief: bool = False) -> Plain:
-    """`on_bikes` where some bike has another verdict.  Where it must be brief, only the deciding check has its edges: the limits of the others stand in the rules."""
+    """`on_bikes` where some bike has another verdict.  Where it must be brief, only the deciding check has its edges, as
+    the limits of the others stand in the rules, and of what is no-go only what makes it so is told."""
     option = fit.option
     return {
         "chain": fit.chain,
@@ -96,7 +97,7 @@ def pair_json(fit: PairFit, on_bikes: Sequence[OnBike] = (), brief: bool = False
         "option": option_name(option) if option else None,
         "deciding": option.deciding if option else None,
         "slack_mm": in_mm(option.slack) if option and option.deciding_check.unit == "mm" else None,
-        "checks": [check_json(check, brief and check.id != option.deciding) for check in option.checks]
+        "checks": [check_json(check, brief and check.id != option.deciding) for check in _told(option, brief)]
         if option
         else [],
         "measure_next": next_json(fit.measure_next),
@@ -112,6 +113,12 @@ def pair_json(fit: PairFit, on_bikes: Sequence[OnBike] = (), brief: bool = False
         "evidence": fit.evidence,
         "page": pair_route(fit),
     }
+
+
+def _told(option: OptionFit, brief: bool) -> Iterable[CheckFit]:
+    if brief and option.best == NO_GO:
+        return (check for check in option.checks if check.best == NO_GO)
+    return option.checks
 
 
 def runs_json(found: RunsNow | None) -> Plain | None:

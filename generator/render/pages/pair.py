@@ -22,7 +22,7 @@ from generator.render.pages.facts import Anchor
 from generator.render.pages.fit_rows import bikes_alike, link_row, panel_of
 from generator.render.pages.needs import needs_of
 from generator.render.pages.pair_drawing import pair_drawing
-from generator.render.pages.pair_numbers import numbers_in_short, numbers_of
+from generator.render.pages.pair_numbers import numbers_of
 from generator.render.pages.search_terms import pair_terms
 from generator.render.say.acts import act_questions, act_title, where_written
 from generator.render.say.basis import calculated_sentence, chance_sentence, evidence_sentence
@@ -38,7 +38,7 @@ from generator.render.say.said import Said
 from generator.render.say.tried import tried_another_way
 
 # of a club with thousands of pairs; fits.json has them all
-MOST_WAYS, MOST_CLIPS = 5, 8
+MOST_WAYS, MOST_CLIPS = 1, 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +88,7 @@ def title_of(dataset: Dataset, fit: PairFit) -> str:
 def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
     dataset = book.dataset
     why, act = reasons(dataset, fit), next_act(dataset, fit)
+    plain = book.brief and fit.word == "no-go"
     return {
         "chain": Anchor(fit.chain, part_route("chain", fit.chain)),
         "link": Anchor(fit.link, part_route("link", fit.link)),
@@ -99,7 +100,7 @@ def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
         "bare": tuple(reason for reason in why if reason.place is None and reason.verdict),
         "last": tuple(reason for reason in why if reason.place is None and not reason.verdict),
         "numbered": tuple(reason for reason in why if reason.place is not None),
-        "drawing": pair_drawing(dataset, fit, why) if fit.option is not None else "",
+        "drawing": "" if fit.option is None or plain else pair_drawing(dataset, fit, why),
         "settled": fit.word in RUNGS,
         "needs": needs_of(book, fit),
         "fitting": () if book.brief else fitting_steps(dataset, fit),
@@ -109,7 +110,6 @@ def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
         "lost": clip_trail(book, fit),
         "ways": other_ways(book, fit)[: MOST_WAYS if book.brief else None],
         "numbers": () if book.brief else numbers_of(dataset, fit),
-        "in_short": numbers_in_short(dataset, fit) if book.brief else "",
         "evidence": evidence_sentence(dataset, fit),
         "chance": chance_sentence(fit),
         "caption": CAPTION,

@@ -38,17 +38,3 @@ def numbers_of(dataset: Dataset, fit: PairFit) -> tuple[Number, ...]:
         )
         for check in ordered
     )
-
-
-def numbers_in_short(dataset: Dataset, fit: PairFit) -> str:
-    """What was found, in one line of text with both units, for a club with thousands of pairs."""
-    option = fit.option
-    if option is None:
-        return ""
-    around = joint_around(dataset, fit.chain, fit.link, option)
-    told = ((rule_of(dataset, check.rule_id).title, found_in_short(check, around)) for check in option.checks)
-    return "; ".join(f"{title} {_both(found)}" for title, found in told if found)
-
-
-def _both(found: Said) -> str:
-    return "".join(each if isinstance(each, str) else f"{each.mm} ({each.inch})" for each in found)

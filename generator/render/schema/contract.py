@@ -49,7 +49,8 @@ RUNS_NOW = {
 }
 CHECKS = (
     "Every check of the chosen option, the deciding one with its edges; the others have `edges` in clubs of up to "
-    f"{MANY_PAIRS} pairs, beyond that the limits stand in fit_rules.json"
+    f"{MANY_PAIRS} pairs; beyond that the limits stand in fit_rules.json, and of what is no-go only what makes it so "
+    "is here"
 )
 
 BY_BIKE = (
