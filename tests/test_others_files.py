@@ -126,7 +126,7 @@ def test_the_downloads_page_tells_each_file_and_its_schema() -> None:
 def test_where_pairs_are_many_a_file_has_the_deciding_check_of_all_that_may_go_together(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    monkeypatch.setattr("generator.render.many.MANY_PAIRS", 0)
+    monkeypatch.setattr("generator.model.many.MANY_PAIRS", 0)
     brief = other_documents(demo(), demo_others())
     for name, kind in (("clip_links", "clip"), ("plate_fits", "plate")):
         whole, told = (

@@ -1,4 +1,4 @@
-"""A club with so many pairs that each is said in few bytes: the same answers, nothing left out.
+"""A club with so many pairs that each is said in few bytes: the same answers, the numbers in a file.
 
 Outside source: the demo's own fits and ways, made short by lowering the number of pairs that counts as many.
 """
@@ -12,7 +12,7 @@ from jsonschema import Draft7Validator
 from generator.compute.fit.by_bike import apart_on
 from generator.compute.fit.fits import explain_pair
 from generator.compute.next_act import next_act
-from generator.render import many
+from generator.model import many
 from generator.render.base.page import Site
 from generator.render.base.routes import pair_route
 from generator.render.contract.fits_json import explain_document
@@ -53,6 +53,19 @@ def test_explain_gives_the_very_element_of_the_short_file(short: Site) -> None:
             assert ("clearance_mm" in check) == (in_full or "category" not in check)
 
 
+def test_the_short_file_tells_every_check_that_holds_a_verdict_down(short: Site) -> None:
+    found = json.loads(next(str(a.content) for a in short.assets if a.path == "data/v1/fits.json"))["pairs"]
+    left_out = 0
+    for fit, told in zip(demo_fits(), found, strict=True):
+        checks = fit.option.checks if fit.option and fit.refused is None else ()
+        kept = [check["id"] for check in told["checks"]]
+        least = [c.id for c in checks if (c.best == 3 if fit.best == 3 else c.worst > 0)]
+        assert set(least) <= set(kept) and kept == [c.id for c in checks if c.id in kept]
+        assert len(kept) <= len(least) + 1
+        left_out += len(checks) - len(kept)
+    assert left_out > len(found)
+
+
 def test_the_short_files_keep_to_their_schemas(short: Site) -> None:
     files = {a.path: str(a.content) for a in short.assets if a.path.endswith(".json")}
     for name in ("fits", "clip_links", "seal_fits", "plate_fits", "strip_fits", "tool_fits"):
@@ -75,7 +88,8 @@ def test_each_pair_of_a_family_keeps_its_page_with_every_answer(bodies: dict[str
             found = [id_ for id_ in ids if id_ in PAIR_SECTIONS]
             assert found == [id_ for id_ in PAIR_SECTIONS if id_ in found], fit
             assert {"verdict", "why", "known"} <= set(found)
-            assert ("numbers" in found) == (fit.option is not None)
+            # the numbers stand in the file, which the page leads to
+            assert "numbers" not in found and "data/v1/fits.json" in bodies[pair_route(fit)]
             assert fit.option is None or 'data/v1/fits.json"' in bodies[pair_route(fit)]
 
 

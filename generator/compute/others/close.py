@@ -6,12 +6,12 @@ Goes in: a Look.  Comes out: a PartFit.
 from collections.abc import Mapping
 from dataclasses import replace
 
-from generator.compute.fit.detail import Look, checks_of
+from generator.compute.fit.detail import Look, check_fit, checks_of
 from generator.compute.fit.next_reading import measure_next
 from generator.compute.fit.result import CheckFit, MeasureNext
 from generator.compute.others.result import Met, PartFit, Relation
 from generator.model.quantity import Evidence, weakest
-from generator.model.shipped import Rule
+from generator.model.shipped import NO_GO, Rule
 
 
 def fit_of(
@@ -19,19 +19,22 @@ def fit_of(
     relation: Relation,
     parts: tuple[Met, ...],
     rules: Mapping[str, Rule],
+    brief: bool = False,
 ) -> PartFit:
+    """Where it must be brief, with the check that decides and no other; of what is no-go it is the only one looked at."""
     judged, at = look.closely.judged, look.at
-    checks = checks_of(look)
-    best, worst = int(judged.best[at]), int(judged.worst[at])
+    best, worst, deciding = int(judged.best[at]), int(judged.worst[at]), int(judged.deciding[at])
+    alone = brief and best == NO_GO
+    checks = (check_fit(look, deciding),) if alone else checks_of(look)
     return PartFit(
         relation,
         parts,
         best=best,
         worst=worst,
-        deciding=checks[int(judged.deciding[at])].id,
+        deciding=look.closely.plan.checks[deciding].id,
         slack=look.slack,
         adds_up=max(check.worst for check in checks) < worst,
-        checks=checks,
+        checks=(checks[deciding],) if brief and not alone else checks,
         measure_next=_next(look) if best < worst else None,
         evidence=_evidence(checks, rules),
     )

@@ -19,6 +19,7 @@ from generator.compute.others.meeting import Meeting
 from generator.compute.others.result import PartFit
 from generator.compute.reading_cost import ClosestPossible
 from generator.model.dataset import Dataset
+from generator.model.many import many_pairs
 from generator.model.shipped import Grounds, Rule
 from generator.rules.others import vocabulary_of
 from generator.rules.plan import Plan, PlanMaker
@@ -38,7 +39,7 @@ def judge_meetings(
     for members in _by_case(meetings):
         of_case = [meetings[at] for at in members]
         plan = plans.plan(of_case[0].case, lambda _: words, of_case[0].stopped_by or None)
-        fits |= dict(zip(members, _judged(of_case, plan, rules, closest), strict=True))
+        fits |= dict(zip(members, _judged(of_case, plan, rules, closest, many_pairs(dataset)), strict=True))
     return tuple(fits[at] for at in range(len(meetings)))
 
 
@@ -52,7 +53,11 @@ def _by_case(meetings: Sequence[Meeting]) -> list[list[int]]:
 
 
 def _judged(
-    meetings: Sequence[Meeting], plan: Plan, rules: Mapping[str, Rule], closest: ClosestPossible
+    meetings: Sequence[Meeting],
+    plan: Plan,
+    rules: Mapping[str, Rule],
+    closest: ClosestPossible,
+    brief: bool,
 ) -> Iterator[PartFit]:
     size = len(meetings)
     columns = {name: column(m.values[name].quantity for m in meetings) for name in meetings[0].values}
@@ -85,7 +90,7 @@ def _judged(
                 closest,
                 meeting.questions,
             )
-            yield fit_of(look, meeting.relation, meeting.parts, rules)
+            yield fit_of(look, meeting.relation, meeting.parts, rules, brief)
 
 
 def _proofs(meeting: Meeting, plan: Plan, columns: Columns) -> Proofs | None:

@@ -5,6 +5,7 @@ Goes in: parts.  Comes out: a Meeting, or one that is refused with a reason.
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cache
 
 from generator.compute.fit.trials import Bound
 from generator.compute.others.result import Met, Relation
@@ -64,7 +65,11 @@ def first_reason(reasons: Reasons) -> str | None:
 
 
 def met(*parts: Part[Record]) -> tuple[Met, ...]:
-    return tuple(Met(part.kind, part.id) for part in parts)
+    return tuple(_met(part.kind, part.id) for part in parts)
+
+
+# a part meets thousands of others
+_met = cache(Met)
 
 
 def read(part: Part[Record], field_name: str) -> Value:

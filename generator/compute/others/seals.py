@@ -34,6 +34,7 @@ from generator.compute.others.meeting import met
 from generator.compute.others.result import Met, PartFit
 from generator.model.chain_parts import Chain, Link, SealSet
 from generator.model.dataset import Dataset, Part
+from generator.model.many import many_pairs
 from generator.model.reading import Reading
 from generator.rules.joined import PARTS
 from generator.rules.plan import Plan
@@ -93,7 +94,7 @@ def _judged(dataset: Dataset, triples: list[Triple]) -> Mapping[tuple[Met, ...],
             if key not in alike:
                 asked = partial(_kind_asked, *triples[number])
                 look = replace(look_at(judge, closely, at), questions=asked)
-                alike[key] = fit_of(look, "seal", parts, rules)
+                alike[key] = fit_of(look, "seal", parts, rules, many_pairs(dataset))
             found[parts] = replace(alike[key], parts=parts)
     return found
 

@@ -11,12 +11,12 @@ from generator.compute.fit.clip_lost import Makeshift, makeshifts
 from generator.compute.fit.result import CheckFit, EdgeFit, MeasureNext, OptionFit, PairFit, RunsNow, Span
 from generator.compute.fit.tried import Tried
 from generator.model.dataset import Dataset
+from generator.model.many import many_pairs
 from generator.model.quantity import Quantity
 from generator.model.reading import Reading
-from generator.model.shipped import NO_GO, RUNGS
+from generator.model.shipped import NO_GO, PROPER, RUNGS
 from generator.render.base.routes import pair_route
 from generator.render.contract.envelope import Plain, document, in_mm
-from generator.render.many import many_pairs
 
 # how the keys of numbers in a unit end
 UNIT_ENDS = {"mm": "mm", "kN": "kn", "%": "percent"}
@@ -83,7 +83,7 @@ def makeshift_json(found: Makeshift) -> Plain:
 
 def pair_json(fit: PairFit, on_bikes: Sequence[OnBike] = (), brief: bool = False) -> Plain:
     """`on_bikes` where some bike has another verdict.  Where it must be brief, only the deciding check has its edges, as
-    the limits of the others stand in the rules, and of what is no-go only what makes it so is told."""
+    the limits of the others stand in the rules; told are the checks that hold the verdict down, and the deciding one."""
     option = fit.option
     return {
         "chain": fit.chain,
@@ -116,9 +116,12 @@ def pair_json(fit: PairFit, on_bikes: Sequence[OnBike] = (), brief: bool = False
 
 
 def _told(option: OptionFit, brief: bool) -> Iterable[CheckFit]:
-    if brief and option.best == NO_GO:
-        return (check for check in option.checks if check.best == NO_GO)
-    return option.checks
+    """All of them, or of a no-go those that make it so, and else those that are not proper for certain."""
+    if not brief:
+        return option.checks
+    no_go = option.best == NO_GO
+    holding = {each.id for each in option.checks if (each.best == NO_GO if no_go else each.worst > PROPER)}
+    return (check for check in option.checks if check.id in holding | {option.deciding})
 
 
 def runs_json(found: RunsNow | None) -> Plain | None:

@@ -9,10 +9,10 @@ from typing import Any, TypeVar
 from generator.compute.grouped import grouped
 from generator.compute.others.result import NeighbourFit, OtherFits, PartFit
 from generator.model.dataset import Dataset
+from generator.model.many import many_pairs
 from generator.model.shipped import RUNGS
 from generator.render.contract.envelope import Plain, compact_text, document, in_mm
 from generator.render.contract.fits_json import check_json, next_json
-from generator.render.many import many_pairs
 
 NO_GO = RUNGS.index("no-go")
 Meets = TypeVar("Meets", PartFit, NeighbourFit)

@@ -16,11 +16,11 @@ from generator.compute.repair.result import Repairs
 from generator.compute.spares.result import Plans
 from generator.compute.wear.wear import Wear
 from generator.model.dataset import Dataset
+from generator.model.many import many_pairs
 from generator.model.shipped import GET_HOME
 from generator.problems.catalogue import Catalogue
 from generator.render.base.routes import part_route
 from generator.render.base.verdicts import best_first
-from generator.render.many import many_pairs
 from generator.render.say.names import parts_of
 
 BAG_KINDS = ("clip", "seal", "plate", "strip", "tool")

@@ -6,9 +6,9 @@ Goes in: the closed lists of the models.  Comes out: one schema a document, by n
 from typing import Any, get_args
 
 from generator.compute.fit.trials import TRIED
+from generator.model.many import MANY_PAIRS
 from generator.model.shipped import RUNGS
 from generator.problems.problem import Level
-from generator.render.many import MANY_PAIRS
 from generator.render.schema.cards import cards_schema
 from generator.render.schema.draft7 import Plain
 from generator.render.schema.envelope import closed, published, whole
@@ -49,8 +49,8 @@ RUNS_NOW = {
 }
 CHECKS = (
     "Every check of the chosen option, the deciding one with its edges; the others have `edges` in clubs of up to "
-    f"{MANY_PAIRS} pairs; beyond that the limits stand in fit_rules.json, and of what is no-go only what makes it so "
-    "is here"
+    f"{MANY_PAIRS} pairs; beyond that the limits stand in fit_rules.json, and only checks that hold the verdict down "
+    "are here"
 )
 
 BY_BIKE = (

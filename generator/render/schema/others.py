@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import Any, get_args
 
 from generator.compute.others.result import Side
-from generator.render.many import MANY_PAIRS
+from generator.model.many import MANY_PAIRS
 from generator.render.schema.draft7 import Plain
 from generator.render.schema.envelope import closed, published
 from generator.render.schema.verdict import (

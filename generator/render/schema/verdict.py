@@ -7,9 +7,9 @@ from collections.abc import Iterable
 from typing import Any, get_args
 
 from generator.compute.fit.result import Word
+from generator.model.many import MANY_PAIRS
 from generator.model.quantity import EVIDENCE_ORDER
 from generator.model.shipped import RUNGS, Group
-from generator.render.many import MANY_PAIRS
 from generator.render.schema.draft7 import Plain
 from generator.render.schema.envelope import closed
 
