@@ -1,7 +1,8 @@
 """`python -m tests.bench.large_clubs`: megabytes of a whole handbook of 60 chains x 200 links, by folder and kind of file.
 
 Goes in: copies of the demo, and a club made up with a clip for each link and a hundred sets of seals.  Comes out: a
-table for each; a build takes minutes, so it is not among the figures that `python -m tests.bench` writes.
+table for each, and how fast the search answers there; a build takes minutes, so it is not among the figures that
+`python -m tests.bench` writes.
 """
 
 import shutil
@@ -13,6 +14,7 @@ from pathlib import Path
 from generator.model.dataset import Dataset
 from generator.site.build import build_site
 from generator.site.content import site_of
+from tests.bench.phone import OURS, a_browser, visited
 from tests.bench.search_clubs import large
 from tests.club_maker import sixty_by_two_hundred
 from tests.clubs import checked
@@ -38,6 +40,12 @@ def _built(dataset: Dataset) -> tuple[Counter[str], Counter[str]]:
             kind = _kind(file.relative_to(folder / "site"))
             number[kind] += 1
             size[kind] += file.stat().st_size
+        with a_browser() as browser:
+            found = visited(browser, folder / "site", OURS)
+            print(
+                f"search, {found['answers']} letters typed, laid out: p95 {found['p95_ms']:.0f} ms",
+                flush=True,
+            )
     finally:
         shutil.rmtree(folder)
     return number, size

@@ -28,7 +28,7 @@ ASKED = "tin-3-red"
 # field, first result
 OURS = ("#handbook-search", "#handbook-search-results a")
 STOCK = ("input.md-search__input", ".md-search-result__item")
-# milliseconds from the event to the next change of the list of results, or null where it stays as it is
+# milliseconds from the event to the next change of the list of results, laid out, or null where it stays as it is
 TIMED = """async ([field, result, texts]) => {
   const input = document.querySelector(field);
   const list = document.querySelector(result).closest("ol, ul, div");
@@ -37,7 +37,11 @@ TIMED = """async ([field, result, texts]) => {
     for (let end = 1; end <= text.length; end += 1) {
       const start = performance.now();
       const changed = new Promise((done) => {
-        const watch = new MutationObserver(() => { watch.disconnect(); done(performance.now() - start); });
+        const watch = new MutationObserver(() => {
+          watch.disconnect();
+          list.parentElement.getBoundingClientRect();
+          done(performance.now() - start);
+        });
         watch.observe(list.parentElement, {childList: true, subtree: true, characterData: true});
         setTimeout(() => { watch.disconnect(); done(null); }, 1500);
       });
@@ -51,6 +55,10 @@ TIMED = """async ([field, result, texts]) => {
   return times;
 }"""
 QUESTIONS = 12
+# the network of a phone in the hills, as common tools emulate it: round trip in ms, bytes a second
+SLOW_4G = {"offline": False, "latency": 150, "downloadThroughput": 200_000, "uploadThroughput": 93_750}
+OPENED = """() => performance.getEntriesByType("navigation")[0].domContentLoadedEventEnd"""
+TIMES_OPENED = 3
 
 
 def phone_figures() -> dict[str, Any]:
@@ -59,10 +67,11 @@ def phone_figures() -> dict[str, Any]:
         ours = folder / "ours"
         build_site(club_site(DATA / "demo"), ours)
         stock = build_stock(ours, folder / "stock")
-        with _browser() as browser:
+        with a_browser() as browser:
             figures = {
-                "ours": _visited(browser, ours, OURS),
-                "stock": _visited(browser, stock, STOCK),
+                "ours": visited(browser, ours, OURS),
+                "stock": visited(browser, stock, STOCK),
+                "opened_ms": opened_ms(browser, ours),
             }
         pairs = sorted(len(_zipped(page.read_bytes())) for page in ours.glob("pairs/*/*/index.html"))
         return {
@@ -75,14 +84,36 @@ def phone_figures() -> dict[str, Any]:
 
 
 @contextmanager
-def _browser() -> Iterator[Browser]:
+def a_browser() -> Iterator[Browser]:
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=find_chromium(), args=list(FLAGS))
         yield browser
         browser.close()
 
 
-def _visited(browser: Browser, folder: Path, names: tuple[str, str]) -> dict[str, Any]:
+def opened_ms(browser: Browser, folder: Path) -> dict[str, float]:
+    """Until DOMContentLoaded on slow 4G at a quarter of the processor's speed, the middle of three: the grid of all
+    pairs, and the longest page of a strip."""
+    strips = max(folder.glob("strips/*/index.html"), key=lambda file: file.stat().st_size)
+    pages = ("pairs/", f"strips/{strips.parent.name}/")
+    with served(folder, compressed=True) as root:
+        return {page: sorted(_opened(browser, root + page) for _ in range(TIMES_OPENED))[1] for page in pages}
+
+
+def _opened(browser: Browser, address: str) -> float:
+    context = browser.new_context(viewport={"width": 360, "height": 740})
+    page = context.new_page()
+    session = context.new_cdp_session(page)
+    session.send("Network.enable")
+    session.send("Network.emulateNetworkConditions", SLOW_4G)
+    session.send("Emulation.setCPUThrottlingRate", {"rate": SLOWDOWN})
+    page.goto(address)
+    took: float = page.evaluate(OPENED)
+    context.close()
+    return took
+
+
+def visited(browser: Browser, folder: Path, names: tuple[str, str]) -> dict[str, Any]:
     field, result = names
     context = browser.new_context(viewport={"width": 360, "height": 740}, has_touch=True)
     page = context.new_page()

@@ -3,6 +3,7 @@
 Goes in: a folder.  Comes out: its address, for as long as the block runs.
 """
 
+import gzip
 from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import partial
@@ -28,10 +29,29 @@ class _Handler(SimpleHTTPRequestHandler):
         self.wfile.write(body)
 
 
+class _Compressing(_Handler):
+    """Sends text compressed, as hosts do."""
+
+    def do_GET(self) -> None:
+        file = Path(self.translate_path(self.path))
+        file = file / "index.html" if file.is_dir() else file
+        if not file.is_file():
+            self.send_error(404)
+            return
+        body = gzip.compress(file.read_bytes(), 6)
+        self.send_response(200)
+        self.send_header("Content-Type", self.guess_type(str(file)))
+        self.send_header("Content-Encoding", "gzip")
+        self.send_header("Content-Length", str(len(body)))
+        self.end_headers()
+        self.wfile.write(body)
+
+
 @contextmanager
-def served(folder: Path) -> Iterator[str]:
+def served(folder: Path, compressed: bool = False) -> Iterator[str]:
     """On a free port of this machine; ends with a slash."""
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Handler, directory=str(folder)))
+    handler = _Compressing if compressed else _Handler
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(handler, directory=str(folder)))
     thread = Thread(target=server.serve_forever, daemon=True)
     thread.start()
     try:
