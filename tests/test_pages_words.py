@@ -17,6 +17,7 @@ from generator.compute.fit.result import PairFit
 from generator.model.dataset import Dataset
 from generator.model.shipped import Rule
 from generator.render.base.lengths import ShownLength
+from generator.render.explain_text import explain_text
 from generator.render.pages.readings_table import length_fields
 from generator.render.say.around import joint_around
 from generator.render.say.basis import chance_sentence, evidence_sentence
@@ -380,3 +381,16 @@ def test_each_reading_of_a_part_has_a_name_of_its_own(kind: str) -> None:
     titles = [dimension_title(demo(), kind, field) for field in length_fields(KINDS[kind])]
     assert len(titles) == len(set(titles))
     assert len(titles) >= (6 if kind == "bike" else 0)
+
+
+def test_a_riveted_joint_is_told_its_flare_and_a_washer_where_it_goes() -> None:
+    """The 5.50 to 5.80 mm of a 520: service manuals, as verdicts of the model print them."""
+    fits = {(fit.chain, fit.link): fit for fit in demo_fits()}
+    riveted = one_screen(fits["tan-520", "tin-8-tan"])
+    assert "to 5.50 to 5.80 mm" in riveted and "never under" in riveted and "too far" in riveted
+    washers = next(fit for fit in demo_fits() if fit.option and fit.option.spacer and fit.best != 3)
+    assert washers.option and f"A washer of {washers.option.spacer} on each pin" in one_screen(washers)
+
+
+def one_screen(fit: PairFit) -> str:
+    return " ".join(explain_text(demo(), fit, None).split())

@@ -11,6 +11,7 @@ from generator.model.shipped import NO_GO, RUNGS
 from generator.render.base.lengths import shown_length
 from generator.render.base.verdicts import range_in_words
 from generator.render.say.acts import act_line, act_questions
+from generator.render.say.fitting import EASE_BACK, flare_words, spacer_words
 from generator.render.say.joint import between_plates, clip_short
 from generator.render.say.names import named
 from generator.render.say.panel import panel_says
@@ -87,6 +88,11 @@ def _with_what(dataset: Dataset, fit: PairFit, option: OptionFit) -> Iterator[st
     if width is not None:
         level = f", the neighbours are {shown_length(beside.nominal).mm}" if beside is not None else ""
         yield from _said("press to", f"{shown_length(width.nominal).mm} over both plates{level}")
+        yield from _said("too far", EASE_BACK.partition(": ")[2])
+    if option.spacer:
+        yield from _said("spacer", spacer_words(option.spacer))
+    if option.closure == "rivet" and dataset.links[fit.link].record.pin_kind != "solid":
+        yield from _said("flare", f"{flare_words(fit)}; a crack means a new link")
     yield from _said("tools", "; ".join(tools_for(dataset, fit)))
 
 

@@ -7,10 +7,11 @@ from generator.compute.fit.result import OptionFit, PairFit
 from generator.model.chain_parts import Link
 from generator.model.dataset import Dataset, Part
 from generator.model.tools_and_bikes import Bike
+from generator.render.base.lengths import shown_length
 from generator.rules.rooms import bikes_with
 
 EASE_BACK = (
-    "A plate that went too far: take the clip off, set the press on the pin tips, and ease it back a little at a time; "
+    "A plate that went too far: with the clip off, set the press on the pin tips, and ease it back a little at a time; "
     "then measure over both plates again. A plate that has moved twice has lost its grip: take a new link."
 )
 STOP_RIDING = "Do not ride when a pressed plate moves, or a slide-on plate moves more than its neighbours."
@@ -24,7 +25,7 @@ def fitting_steps(dataset: Dataset, fit: PairFit) -> tuple[str, ...]:
     return (
         *_between(fit.option),
         *_plate(link, fit.option),
-        *_closing(link, fit.option),
+        *_closing(link, fit),
         *_looked(dataset, fit),
     )
 
@@ -52,7 +53,11 @@ def _plate(link: Part[Link], option: OptionFit) -> Iterator[str]:
         yield "Press the plate in small bites, both pins alike, and stop at the width above."
 
 
-def _closing(link: Part[Link], option: OptionFit) -> Iterator[str]:
+def _closing(link: Part[Link], fit: PairFit) -> Iterator[str]:
+    option = fit.option
+    assert option is not None
+    if option.spacer:
+        yield spacer_words(option.spacer)
     if option.closure == "clip":
         yield "Clip into both grooves with pliers, its closed end leading the way the chain runs."
     elif option.closure == "screw":
@@ -60,7 +65,23 @@ def _closing(link: Part[Link], option: OptionFit) -> Iterator[str]:
     elif link.record.pin_kind == "solid":
         yield "Peen the solid pins: hammer and a heavy hammer held behind, not a riveter for hollow pins. A crack means a new link."
     else:
-        yield "Flare the pins with the riveter to the maker's width over the flare; a crack means a new link."
+        yield f"Flare the pins with the riveter {flare_words(fit)}; a crack means a new link."
+
+
+def spacer_words(spacer: str) -> str:
+    """Of washers by the label of their bag."""
+    return f"A washer of {spacer} on each pin, under the clip."
+
+
+def flare_words(fit: PairFit) -> str:
+    """How wide, over the flare: the maker's figure first, then what manuals of the size ask for, and the least."""
+    flare = fit.flare
+    if flare is None or flare.target is None:
+        return "to the maker's width over the flare"
+    low, high = shown_length(flare.target.low), shown_length(flare.target.high)
+    width = f"{low.mm.removesuffix(' mm')} to {high.mm} ({low.inch.removesuffix(' in')} to {high.inch})"
+    least = f", never under {shown_length(flare.least.high).mm}" if flare.least else ""
+    return f"to the maker's width over the flare; unknown, to {width}{least}"
 
 
 def _looked(dataset: Dataset, fit: PairFit) -> Iterator[str]:
