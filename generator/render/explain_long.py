@@ -13,6 +13,7 @@ from generator.model.reading import Reading
 from generator.model.shipped import RUNGS
 from generator.render.base.lengths import MINUS, Toward, fixed
 from generator.render.base.verdicts import range_in_words
+from generator.render.say.joint import set_otherwise
 from generator.render.say.next_step import next_step
 from generator.render.say.said import plain
 from generator.render.say.tried import SEEN, way_tried
@@ -96,7 +97,8 @@ def _option_name(option: OptionFit) -> str:
         f"clip {option.clip}" if option.clip else ("no clip" if option.closure == "clip" else option.closure)
     )
     washers = f" ({option.seal_set})" if option.seals == "packed" and option.seal_set else ""
-    return f"{clip}, {'no seals' if option.seals == 'none' else f'seals {option.seals}'}{washers}"
+    between = f"{'no seals' if option.seals == 'none' else f'seals {option.seals}'}{washers}"
+    return ", ".join((clip, between, *set_otherwise(option)))
 
 
 def _measured(check: CheckFit) -> str:

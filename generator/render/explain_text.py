@@ -11,8 +11,8 @@ from generator.model.shipped import NO_GO, RUNGS
 from generator.render.base.lengths import shown_length
 from generator.render.base.verdicts import range_in_words
 from generator.render.say.acts import act_line, act_questions
-from generator.render.say.fitting import EASE_BACK, flare_words, spacer_words
-from generator.render.say.joint import between_plates, clip_short
+from generator.render.say.fitting import ease_back, flare_words, spacer_words
+from generator.render.say.joint import between_plates, clip_short, only_to_its_clip
 from generator.render.say.names import named
 from generator.render.say.panel import panel_says
 from generator.render.say.reasons import Reason, reasons
@@ -83,12 +83,12 @@ def running_line(now: RunsNow) -> str:
 def _with_what(dataset: Dataset, fit: PairFit, option: OptionFit) -> Iterator[str]:
     clip = dataset.clips.get(option.clip or "")
     closing = f"{named(clip)} ({clip.id})" if clip else clip_short(option)
-    yield from _said("with", f"{closing}; {between_plates(dataset, option)}")
+    yield from _said("with", "; ".join((closing, between_plates(dataset, option), *only_to_its_clip(option))))
     width, beside = fit.press_to, fit.beside
     if width is not None:
         level = f", the neighbours are {shown_length(beside.nominal).mm}" if beside is not None else ""
         yield from _said("press to", f"{shown_length(width.nominal).mm} over both plates{level}")
-        yield from _said("too far", EASE_BACK.partition(": ")[2])
+    yield from _said("too far", ease_back(dataset, fit).partition(": ")[2])
     if option.spacer:
         yield from _said("spacer", spacer_words(option.spacer))
     if option.closure == "rivet" and dataset.links[fit.link].record.pin_kind != "solid":

@@ -10,7 +10,7 @@ from generator.render.base.lengths import shown_high, shown_length, shown_low
 from generator.render.base.routes import pair_route
 from generator.render.base.table import Cell, Column
 from generator.render.base.verdicts import ShownVerdict, shown_verdict
-from generator.render.say.joint import clip_short, seals_short
+from generator.render.say.joint import clip_short, seals_and_seat
 from generator.render.say.next_step import short_step
 from generator.render.say.tried import failed_note
 
@@ -46,7 +46,7 @@ def way_cells(dataset: Dataset, fit: PairFit) -> tuple[Cell, ...]:
     note = "not its own" if option.clip is not None and option.clip != own else ""
     return (
         Cell(clip_short(option), note=note),
-        Cell(seals_short(option)),
+        Cell(seals_and_seat(option)),
         Cell(deciding_title(dataset, fit), note="small faults add up" if option.adds_up else ""),
     )
 

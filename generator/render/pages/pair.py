@@ -28,8 +28,8 @@ from generator.render.say.acts import act_questions, act_title, where_written
 from generator.render.say.basis import calculated_sentence, chance_sentence, evidence_sentence
 from generator.render.say.cautions import pair_cautions
 from generator.render.say.drawing import CAPTION
-from generator.render.say.fitting import EASE_BACK, fitting_steps
-from generator.render.say.joint import between_plates, clip_short, seals_short
+from generator.render.say.fitting import ease_back, fitting_steps
+from generator.render.say.joint import Joining, between_plates, clip_short, seals_and_seat
 from generator.render.say.names import listed, named, recipe_of, small_named
 from generator.render.say.panel import panel_says
 from generator.render.say.reasons import reasons, short_reason
@@ -104,7 +104,7 @@ def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
         "settled": fit.word in RUNGS,
         "needs": needs_of(book, fit),
         "fitting": () if book.brief else fitting_steps(dataset, fit),
-        "ease_back": EASE_BACK if dataset.links[fit.link].record.plate_fit != "slip" else "",
+        "ease_back": ease_back(dataset, fit),
         "next": next_of(book, act) if act else None,
         "better": better_links(book, fit),
         "lost": clip_trail(book, fit),
@@ -154,6 +154,10 @@ def _keys(dataset: Dataset, fit: PairFit) -> Iterator[KeyFact]:
     assert option is not None
     if width is not None:
         yield KeyFact("Press to, over both outer plates", large=shown_length(width.nominal))
+        if fit.beside is not None:
+            yield KeyFact(
+                "Beside the joint", (shown_length(fit.beside.nominal), " over the plates of a neighbour")
+            )
     clip = dataset.clips.get(option.clip or "")
     if clip is not None:
         yield KeyFact(
@@ -161,6 +165,12 @@ def _keys(dataset: Dataset, fit: PairFit) -> Iterator[KeyFact]:
         )
     else:
         yield KeyFact("Closed by", (clip_short(option),))
+    if option.spacer is not None:
+        yield KeyFact(
+            "Under the clip",
+            ("a washer on each pin",),
+            tags=((option.spacer, part_route("seal", option.spacer)),),
+        )
     seals = dataset.seals.get(option.seal_set or "")
     said = between_plates(dataset, option)
     if seals is not None and option.seals != "left-out":
@@ -224,16 +234,16 @@ def other_ways(book: Book, fit: PairFit) -> tuple[OtherWays, ...]:
 
 def _chosen(fit: PairFit, way: Way) -> bool:
     option = fit.option
-    return option is not None and (way.clip, way.seals, way.seal_set) == (
-        option.clip,
-        option.seals,
-        option.seal_set,
-    )
+    return option is not None and _joined_by(way) == _joined_by(option)
+
+
+def _joined_by(way: Joining) -> tuple[object, ...]:
+    return (way.clip, way.seals, way.seal_set, way.seat, way.spacer)
 
 
 def _ways(ways: Sequence[Way], most: int | None) -> tuple[tuple[str, str], ...]:
     """What closes it, by what lies between the plates; of a long list the first few and how many more."""
-    by_seals = grouped(ways, seals_short)
+    by_seals = grouped(ways, seals_and_seat)
     return tuple((_first(map(clip_short, group), most), seals) for seals, group in by_seals.items())
 
 

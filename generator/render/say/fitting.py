@@ -14,6 +14,8 @@ EASE_BACK = (
     "A plate that went too far: with the clip off, set the press on the pin tips, and ease it back a little at a time; "
     "then measure over both plates again. A plate that has moved twice has lost its grip: take a new link."
 )
+# no clip is on it yet, and once its pins are flared it is not moved any more
+EASE_BACK_RIVETED = EASE_BACK.replace("with the clip off", "before the pins are flared")
 STOP_RIDING = "Do not ride when a pressed plate moves, or a slide-on plate moves more than its neighbours."
 
 
@@ -47,6 +49,8 @@ def _plate(link: Part[Link], option: OptionFit) -> Iterator[str]:
         yield "Slide the plate on by hand."
     elif link.record.plate_fit == "press-to-shoulder":
         yield "Press the plate straight until its shoulder stops it."
+    elif option.seat == "clip":
+        yield "Press the plate in small bites, both pins alike, only until the grooves are clear: it belongs against its clip."
     elif option.closure == "clip":
         yield "Press the plate in small bites, both pins alike, and stop at the width above, when the groove is clear."
     else:
@@ -82,6 +86,14 @@ def flare_words(fit: PairFit) -> str:
     width = f"{low.mm.removesuffix(' mm')} to {high.mm} ({low.inch.removesuffix(' in')} to {high.inch})"
     least = f", never under {shown_length(flare.least.high).mm}" if flare.least else ""
     return f"to the maker's width over the flare; unknown, to {width}{least}"
+
+
+def ease_back(dataset: Dataset, fit: PairFit) -> str:
+    """Of a plate that is pressed and that no shoulder stops; nothing where the parts must not go together."""
+    link = dataset.links[fit.link].record
+    if fit.option is None or fit.word == "no-go" or link.plate_fit != "press":
+        return ""
+    return EASE_BACK if link.closure == "clip" else EASE_BACK_RIVETED
 
 
 def _looked(dataset: Dataset, fit: PairFit) -> Iterator[str]:

@@ -36,6 +36,10 @@ class Joining(Protocol):
     def seals(self) -> str: ...
     @property
     def seal_set(self) -> str | None: ...
+    @property
+    def seat(self) -> str: ...
+    @property
+    def spacer(self) -> str | None: ...
 
 
 def goes_in(dataset: Dataset, joining: Joining | None) -> str:
@@ -44,7 +48,7 @@ def goes_in(dataset: Dataset, joining: Joining | None) -> str:
         return ""
     clip = dataset.clips.get(joining.clip or "")
     closing = named(clip) if clip else capital(CLOSURES.get(joining.closure, "no clip in the bag"))
-    return f"{closing}, {between_plates(dataset, joining)}"
+    return ", ".join((f"{closing}, {between_plates(dataset, joining)}", *set_otherwise(joining)))
 
 
 def between_plates(dataset: Dataset, joining: Joining) -> str:
@@ -63,11 +67,6 @@ def link_kept(dataset: Dataset, link: str) -> str:
     return record.kept_in or ""
 
 
-def way_in_words(joining: Joining) -> str:
-    """`clip tin-3-red-own, seals in`."""
-    return f"{_closing(joining)}, {seals_short(joining)}"
-
-
 def clip_short(joining: Joining) -> str:
     """For a cell: the bag label, or what closes the joint instead."""
     if joining.closure != "clip":
@@ -80,10 +79,19 @@ def seals_short(joining: Joining) -> str:
     return f"{words} ({joining.seal_set})" if joining.seals == "packed" and joining.seal_set else words
 
 
-def _closing(joining: Joining) -> str:
-    if joining.closure == "clip":
-        return f"clip {joining.clip}" if joining.clip else "no clip"
-    return CLOSURES[joining.closure]
+def seals_and_seat(joining: Joining) -> str:
+    """`seals in, a washer (thin-washers) on each pin under the clip`: all that tells two ways with one clip apart."""
+    return ", ".join((seals_short(joining), *set_otherwise(joining)))
+
+
+def set_otherwise(joining: Joining) -> tuple[str, ...]:
+    """What is not as the link was made to be joined."""
+    washers = (f"a washer ({joining.spacer}) on each pin under the clip",) if joining.spacer else ()
+    return (*only_to_its_clip(joining), *washers)
+
+
+def only_to_its_clip(joining: Joining) -> tuple[str, ...]:
+    return ("plate pressed only as far as its clip",) if joining.seat == "clip" else ()
 
 
 def clip_in_words(dataset: Dataset, link: str, joining: Joining) -> str:
