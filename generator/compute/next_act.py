@@ -14,6 +14,8 @@ from generator.compute.acts import (
     worth,
 )
 from generator.compute.fit.result import CheckFit, PairFit
+from generator.compute.grouped import grouped
+from generator.compute.reading_cost import instrument_lacking
 from generator.model.dataset import Dataset
 from generator.model.reading import Reading
 
@@ -41,6 +43,17 @@ def _beyond(dataset: Dataset, fit: PairFit, checks: Mapping[str, CheckFit], acts
     return any(
         not any(measurable(dataset, each) for each in (*check.missing, *check.rests_on)) for check in held
     )
+
+
+def out_of_reach(dataset: Dataset, fit: PairFit) -> Mapping[str, tuple[Reading, ...]]:
+    """By kind of instrument that the club has not: the readings that keep the verdict open for want of it."""
+    checks = open_checks(fit).values() if fit.option is not None else ()
+    found = dict.fromkeys(reading for check in checks for reading in check.missing)
+    return {
+        kind: tuple(readings)
+        for kind, readings in grouped(found, lambda each: instrument_lacking(dataset, each)).items()
+        if kind is not None
+    }
 
 
 def stands(dataset: Dataset, fit: PairFit) -> bool:

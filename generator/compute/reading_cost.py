@@ -58,6 +58,12 @@ def best_at_hand(dataset: Dataset, kind: str, field: str) -> ReadingCost | None:
     return min(costs, key=lambda cost: max(cost.minus, cost.plus), default=None)
 
 
+def instrument_lacking(dataset: Dataset, reading: Reading) -> str | None:
+    """The kind of instrument without which nobody reads this, where the club lists none of it."""
+    recipe = recipes_by_field(dataset.shelf).get(f"{reading.kind}.{reading.field}")
+    return None if recipe is None or _gauges_there(dataset, recipe) else recipe.needs
+
+
 def _gauges_there(dataset: Dataset, recipe: Recipe) -> bool:
     """Some things are read with feelers only; drill shanks, glass, rule and tape are in any shed."""
     kinds = {instrument.kind for instrument in dataset.club.instruments.values()}

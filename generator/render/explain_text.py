@@ -2,18 +2,20 @@
 
 from collections.abc import Iterator, Sequence
 from textwrap import shorten, wrap
+from typing import Any
 
 from generator.compute.acts import Act
 from generator.compute.fit.clip_lost import TABLE, makeshifts
 from generator.compute.fit.result import OptionFit, PairFit, RunsNow
-from generator.model.dataset import Dataset
+from generator.model.dataset import Dataset, Part
 from generator.model.shipped import NO_GO, RUNGS
 from generator.render.base.lengths import shown_length
 from generator.render.base.verdicts import range_in_words
-from generator.render.say.acts import act_line, act_questions
+from generator.render.say.acts import act_line, act_questions, where_written
 from generator.render.say.fitting import ease_back, flare_words, spacer_words
 from generator.render.say.joint import between_plates, clip_short, only_to_its_clip
 from generator.render.say.names import named
+from generator.render.say.next_step import closer_with, next_step
 from generator.render.say.panel import panel_says
 from generator.render.say.reasons import Reason, reasons
 from generator.render.say.said import plain
@@ -32,18 +34,19 @@ def explain_text(dataset: Dataset, fit: PairFit, act: Act | None, bike: str | No
 
 
 def _lines(dataset: Dataset, fit: PairFit, act: Act | None, bike: str | None) -> Iterator[str]:
-    yield from _said("link", f"{fit.link}: {named(dataset.links[fit.link])}")
+    yield from _said("link", _labelled(dataset.links[fit.link]))
     on = f", on bike {bike}" if bike else ""
-    yield from _said("chain", f"{fit.chain}: {named(dataset.chains[fit.chain])}{on}")
+    yield from _said("chain", f"{_labelled(dataset.chains[fit.chain])}{on}")
     yield from _said("verdict", verdict_line(fit, act))
-    yield from _said("", panel_says(fit) if act is not None or fit.best == fit.worst else "")
+    # how far an open verdict reaches stands beside it
+    yield from _said("", panel_says(fit) if fit.best == fit.worst else "Do not count on it." if act else "")
     if fit.runs_now is not None:
         yield from _said("runs now", running_line(fit.runs_now))
     if fit.option is not None and fit.best != NO_GO:
         yield from _with_what(dataset, fit, fit.option)
     if fit.refused is None:  # else it stands beside the verdict
         yield from _why(fit, reasons(dataset, fit, bike))
-    yield from _next(dataset, act)
+    yield from _next(dataset, fit, act)
     yield from _lost(dataset, fit)
     yield from _said("", f"Calculated as of {dataset.as_of.isoformat()} from data {dataset.data_version}.")
 
@@ -51,13 +54,20 @@ def _lines(dataset: Dataset, fit: PairFit, act: Act | None, bike: str | None) ->
 def _why(fit: PairFit, found: Sequence[Reason]) -> Iterator[str]:
     """The chain of reasons of a good verdict; of a bad one what makes it so, and how much more there is."""
     good = fit.worst == fit.best == 0
-    shown = [each for each in found if good or each.verdict is not None][:MOST_REASONS] or list(found[:1])
-    for number, reason in enumerate(shown):
-        lowered = f" [{reason.verdict.label}]" if reason.verdict is not None else ""
-        said = shorten(plain(reason.says), MOST_LETTERS, placeholder=" ...")
-        yield from _said("" if number else "why", f"- {said}{lowered}", hang=2)
-    if len(found) > len(shown):
-        yield from _said("", f"  {len(found) - len(shown)} more: --all")
+    # what two dots of the drawing lack alike is said once
+    once = {_short(each): each for each in reversed(found)}
+    texts = [text for text in reversed(once) if good or once[text].verdict is not None][:MOST_REASONS]
+    shown = texts or [_short(each) for each in found[:1]]
+    for number, text in enumerate(shown):
+        verdict = once[text].verdict
+        lowered = f" [{verdict.label}]" if verdict is not None else ""
+        yield from _said("" if number else "why", f"- {text}{lowered}", hang=2)
+    if len(once) > len(shown):
+        yield from _said("", f"  {len(once) - len(shown)} more: --all")
+
+
+def _short(reason: Reason) -> str:
+    return shorten(plain(reason.says), MOST_LETTERS, placeholder=" ...")
 
 
 def verdict_line(fit: PairFit, act: Act | None) -> str:
@@ -82,7 +92,7 @@ def running_line(now: RunsNow) -> str:
 
 def _with_what(dataset: Dataset, fit: PairFit, option: OptionFit) -> Iterator[str]:
     clip = dataset.clips.get(option.clip or "")
-    closing = f"{named(clip)} ({clip.id})" if clip else clip_short(option)
+    closing = f"{named(clip)} ({clip.id})" if clip and clip.record.name else clip_short(option)
     yield from _said("with", "; ".join((closing, between_plates(dataset, option), *only_to_its_clip(option))))
     width, beside = fit.press_to, fit.beside
     if width is not None:
@@ -96,12 +106,29 @@ def _with_what(dataset: Dataset, fit: PairFit, option: OptionFit) -> Iterator[st
     yield from _said("tools", "; ".join(tools_for(dataset, fit)))
 
 
-def _next(dataset: Dataset, act: Act | None) -> Iterator[str]:
+def _labelled(part: Part[Any]) -> str:
+    """`tin-3-red: Red bag in tin 3`; of what has no name its label alone."""
+    return f"{part.id}: {named(part)}" if part.record.name else part.id
+
+
+def _next(dataset: Dataset, fit: PairFit, act: Act | None) -> Iterator[str]:
     if act is None:
+        yield from _said("do next", _left_to_do(dataset, fit))
         return
     yield from _said("do next", act_line(dataset, act))
     for question in act_questions(dataset, act)[:MOST_ASKED]:
         yield from _said("", f"- {question}", hang=2)
+    where = where_written(dataset, act)
+    yield from _said("", f"Write it down: {where}." if where else "")
+
+
+def _left_to_do(dataset: Dataset, fit: PairFit) -> str:
+    """Where nothing of the club helps: what would, or who has to look."""
+    if fit.refused is not None:
+        return plain(next_step(dataset, fit))
+    if fit.best == fit.worst:
+        return ""
+    return f"Nothing the club can do tells it closer. {closer_with(dataset, fit)}".rstrip()
 
 
 def _lost(dataset: Dataset, fit: PairFit) -> Iterator[str]:

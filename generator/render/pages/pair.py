@@ -31,6 +31,7 @@ from generator.render.say.drawing import CAPTION
 from generator.render.say.fitting import ease_back, fitting_steps
 from generator.render.say.joint import Joining, between_plates, clip_short, seals_and_seat
 from generator.render.say.names import listed, named, recipe_of, small_named
+from generator.render.say.next_step import closer_with
 from generator.render.say.panel import panel_says
 from generator.render.say.reasons import reasons, short_reason
 from generator.render.say.rungs import NO_SOURCE
@@ -122,7 +123,8 @@ def panels_of(book: Book, fit: PairFit, stands: bool) -> tuple[Panel, ...]:
     """One for all bikes, or one for those that are alike, the worst first; a page that is addressed shows its own first."""
     groups = bikes_alike(book, fit)
     if not groups:
-        return (Panel("verdict", _shown(fit), panel_says(fit, stands)),)
+        closer = closer_with(book.dataset, fit) if stands and fit.word == "measure-first" else ""
+        return (Panel("verdict", _shown(fit), f"{panel_says(fit, stands)} {closer}".rstrip()),)
     return tuple(_on_bikes(book, fit, bikes, stands) for bikes in groups)
 
 

@@ -19,6 +19,7 @@ from generator.render.say.names import (
     small_named,
 )
 from generator.render.say.said import small
+from generator.render.schema.field_facts import choices_of
 
 MODELS: Mapping[str, type[Record]] = dict(
     zip(
@@ -31,6 +32,11 @@ MODELS: Mapping[str, type[Record]] = dict(
 ASKED: Mapping[tuple[str, str], str] = {
     ("link", "size_code"): "Which code is stamped on its plates, or printed on its packet?",
     ("chain", "size_code"): "Which code is stamped on its outer plates?",
+    ("link", "made_for"): "Was it made for plain or for sealed chain?",
+    ("link", "came_with"): "Which chain did it come in one box with?",
+    ("bike", "joint_in_manual"): "Which kind of joint does its manual ask for?",
+    ("chain", "kind"): "Is it a plain chain, or has it seals between its plates?",
+    ("chain", "elongation"): "How far is it worn, in per cent of its length?",
     ("link", "condition"): "Is it new, fitted before, cracked, drilled, or worn in a step on the pins?",
     ("link", "clip"): "Is there a clip with it? Give the clip a record, and name it here.",
     ("link", "seals"): "Are there seals with it? Give them a record, and name them here, or write none.",
@@ -97,14 +103,21 @@ def act_doing(dataset: Dataset, act: Act) -> str:
 
 
 def act_questions(dataset: Dataset, act: Act) -> tuple[str, ...]:
-    """Every question with the field that its answer fills in."""
-    return tuple(f"{_question(dataset, act, reading)} [{reading.field}]" for reading in act.ask)
+    """Every question with the field that its answer fills in, and what may be written there."""
+    return tuple(f"{_question(dataset, act, reading)} [{_field(reading)}]" for reading in act.ask)
+
+
+def _field(reading: Reading) -> str:
+    """`pull_off: under-half / over-half / most`; that it is not known needs no writing."""
+    choices = [word for word in choices_of(MODELS[reading.kind])[reading.field] if word != "unknown"]
+    return f"{reading.field}: {' / '.join(choices)}" if choices else reading.field
 
 
 def _question(dataset: Dataset, act: Act, reading: Reading) -> str:
     asked = ASKED.get((reading.kind, reading.field))
     if asked is not None:
-        return asked
+        # a chain may run on several bikes, each with its manual
+        return f"Bike {reading.id}: {small(asked)}" if reading.kind == "bike" else asked
     if act.kind == "compare":
         return f"Is its {reading_name(dataset, reading)} the same, or longer or shorter by how much?"
     recipe = recipe_of(dataset, reading.kind, reading.field)

@@ -105,8 +105,12 @@ def reading_name(dataset: Dataset, reading: Reading) -> str:
     special = _NOT_DIMENSIONS.get((reading.kind, reading.field))
     if special:
         return special.format(id=reading.id)
-    title = dimension_title(dataset, reading.kind, reading.field)
-    return f"{small(title)} of {PART_WORDS[reading.kind]} {reading.id}"
+    word = PART_WORDS[reading.kind]
+    title = small(dimension_title(dataset, reading.kind, reading.field))
+    # what the title says already is not said again of the part
+    for whose in (f" of the {word}", f" of a {word}"):
+        title = title.removesuffix(whose)
+    return f"{title} of {word} {reading.id}"
 
 
 def listed(names: list[str]) -> str:

@@ -6,13 +6,14 @@ Goes in: a dataset and a fit.  Comes out: sentences that promise no more than ho
 from collections.abc import Iterable, Mapping
 
 from generator.compute.fit.result import MeasureNext, PairFit
+from generator.compute.next_act import out_of_reach
 from generator.model.dataset import Dataset
 from generator.model.quantity import NM_PER_MM
 from generator.model.reading import Reading
 from generator.model.shipped import RUNGS
 from generator.render.base.lengths import ShownLength, shown_length
 from generator.render.say.names import listed, reading_name
-from generator.render.say.said import Said, joined
+from generator.render.say.said import Said, joined, small
 
 # what is no reading but a look, a question or a try, by part and field
 _QUESTIONS: Mapping[tuple[str, str], str] = {
@@ -59,6 +60,15 @@ def next_step(dataset: Dataset, fit: PairFit) -> Said:
     if found is None:
         return (_try(fit),)
     return joined((_first(dataset, found, fit), _settles(dataset, found), _afterwards(dataset, found)))
+
+
+def closer_with(dataset: Dataset, fit: PairFit) -> str:
+    """Where nothing of the club tells a verdict closer: what would, if some instrument would."""
+    return " ".join(
+        f"With {small(dataset.shelf.instruments[kind].title).partition(',')[0]} ({kind} in club.yaml) it could read "
+        f"the {listed([reading_name(dataset, each) for each in readings])}."
+        for kind, readings in out_of_reach(dataset, fit).items()
+    )
 
 
 def plus_minus(nanometres: int) -> ShownLength:

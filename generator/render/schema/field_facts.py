@@ -3,7 +3,9 @@
 Goes in: a record model.  Comes out: its fields in order, each with what it holds, choices and an example.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 from pydantic import BaseModel
@@ -47,6 +49,12 @@ def field_facts(model: type[BaseModel]) -> tuple[FieldFacts, ...]:
     required = record.get("required", [])
     facts = [_facts(name, name in required, field) for name, field in record["properties"].items()]
     return tuple(sorted(facts, key=lambda fact: not fact.required))
+
+
+@cache
+def choices_of(model: type[BaseModel]) -> Mapping[str, tuple[str, ...]]:
+    """What may be chosen, by field; empty where any value may stand."""
+    return {fact.name: fact.choices for fact in field_facts(model)}
 
 
 def _facts(name: str, required: bool, field: dict[str, Any]) -> FieldFacts:
