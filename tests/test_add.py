@@ -10,7 +10,7 @@ from generator.cli.arguments import KINDS_ADDED
 from generator.cli.start import start
 from generator.load.folder import load_club, load_shelf
 from generator.model.chain_parts import Link
-from generator.render.say.asking import questions
+from generator.render.say.asking import asked, label_question, needless, questions
 from generator.validate.dataset import build_dataset
 from generator.validate.measure import recipes_by_field
 from tests.clubs import DATA, shelf
@@ -59,13 +59,13 @@ def test_refused_input_is_asked_again_with_the_reason(
 def test_what_the_club_says_against_it_is_asked_again(
     club: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    bike = ["b01", "rde", "13", "48", "112", ".", "red"]
+    bike = ["b01", "red", "13", "48", "113", ".", "112"]
     typed(monkeypatch, [*CHAIN, "."])
     assert add(club, "chain") == 0
     typed(monkeypatch, bike)
     assert add(club, "bike") == 0
-    assert "X301" in capsys.readouterr().err
-    assert "chain: red\n" in (club / "bikes.yaml").read_text("utf-8")
+    assert "C471" in capsys.readouterr().err
+    assert "pitches: 112\n" in (club / "bikes.yaml").read_text("utf-8")
 
 
 def test_an_interrupt_keeps_what_was_answered_and_counts_nothing(
@@ -102,3 +102,101 @@ def test_what_settles_most_is_asked_first() -> None:
 
 def test_every_kind_of_record_can_be_added() -> None:
     assert set(KINDS_ADDED) == set(ADDED)
+
+
+def test_every_question_is_a_sentence_that_asks() -> None:
+    recipes = recipes_by_field(shelf())
+    for kind, model in ADDED.items():
+        for fact in questions(kind, model, recipes):
+            question = asked(kind, fact, ())
+            if needless(kind, fact, {}) and len(fact.choices) == 1:
+                continue
+            assert "?" in question, question
+            assert "tin-3-red" not in question and "14.92" not in question, question
+        assert "?" in label_question(kind) and ("bag" in label_question(kind)) == (
+            kind not in ("bike", "trial", "ride")
+        )
+
+
+def test_no_part_is_asked_for_what_it_does_not_have() -> None:
+    """A plain chain has no seals to look at, a chain that does not run no joint to look at, and of pins that do not go
+    in there is no more to see; what hangs on a question comes after it."""
+    recipes = recipes_by_field(shelf())
+
+    def left(kind: str, /, **answers: str) -> list[str]:
+        facts = questions(kind, ADDED[kind], recipes)
+        return [fact.name for fact in facts if not needless(kind, fact, answers)]
+
+    running = {"own_link": "red", "in_use": "yes"}
+    assert {"seals_seen", "seals_whole", "seal_thickness"}.isdisjoint(left("chain", kind="plain", **running))
+    assert {"seals_seen", "seals_whole", "seal_thickness"} <= set(left("chain", kind="sealed", **running))
+    assert {"plates_level", "in_use_since", "clip_seated"}.isdisjoint(left("chain", kind="plain"))
+    order = left("chain", kind="plain", **running)
+    assert order.index("own_link") < order.index("in_use") < order.index("plates_level")
+    assert left("trial", enters="no")[-1] != "thrown_later"
+    assert {"clip_on", "bends", "play"}.isdisjoint(left("trial", enters="no"))
+    assert left("trial").index("clip") < left("trial").index("clip_on")
+    assert "ends" not in left("strip") and "count" in left("link")
+
+
+def test_what_names_nothing_is_told_at_once_with_what_is_there(
+    club: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    typed(monkeypatch, ["red", "52O", *CHAIN[1:], "."])
+    assert add(club, "chain") == 0
+    said = capsys.readouterr().err
+    assert "X305 no sizes are known for the code '52O'; did you mean 520?" in said
+    assert "size_code: 520\n" in (club / "chains.yaml").read_text("utf-8")
+    assert f"handbook check --club {club}" in said
+    typed(monkeypatch, ["b01", "rde", "rde", "red", "13", "48", "112", "."])
+    assert add(club, "bike") == 0
+    said = capsys.readouterr().err
+    assert said.count("X301 there is no chain 'rde' in chains.yaml yet; did you mean red?") == 2
+    assert "chain: Which chain does it run? (there is: red)" in said
+    assert "  chain: red\n" in (club / "bikes.yaml").read_text("utf-8")
+
+
+def test_a_code_that_is_stamped_so_is_taken_when_it_is_said_again(
+    club: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    typed(monkeypatch, ["red", "999", "999", "plain", "red chain", "."])
+    assert add(club, "chain") == 0
+    assert "size_code: 999\n" in (club / "chains.yaml").read_text("utf-8")
+
+
+def test_a_chain_and_its_link_can_be_told_in_either_order(
+    club: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """What names a record that is still to come waits behind a #, with all that hangs on it, and whoever writes the
+    record hears of it."""
+    own = [
+        "as-made",
+        "under-half",
+        "none",
+        "clip-slip",
+        "red-own",
+        "red-own",
+        "yes",
+        "",
+        "none",
+        "2026-12-01",
+        ".",
+    ]
+    typed(monkeypatch, [*CHAIN, *own])
+    assert add(club, "chain") == 0
+    text, said = (club / "chains.yaml").read_text("utf-8"), capsys.readouterr().err
+    assert "\n  # own_link: red-own  # waits for its record\n" in text
+    assert "\n  # in_use: yes  # waits" in text and "  own_seals: none\n" in text
+    assert "behind a # until red-own is written down" in said
+    dataset, problems = build_dataset(load_club(club), load_shelf(DATA))
+    assert dataset is not None and not [p for p in problems if p.level == "error"]
+    line = text.splitlines().index("  # own_link: red-own  # waits for its record") + 1
+    typed(monkeypatch, ["red-own", *LINK_HEAD[1:], "", "new", "no", "none", "none", "red", "."])
+    assert add(club, "link") == 0
+    assert f"chains.yaml, line {line}: own_link waited for red-own" in capsys.readouterr().err
+    # the # taken away
+    whole = text.replace("  # own_link", "  own_link").replace("  # in_use", "  in_use")
+    (club / "chains.yaml").write_text(whole, "utf-8")
+    dataset, problems = build_dataset(load_club(club), load_shelf(DATA))
+    assert dataset is not None and not [p for p in problems if p.level == "error"]
+    assert dataset.chains["red"].record.own_link == "red-own" and dataset.chains["red"].record.in_use is True

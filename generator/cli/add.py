@@ -14,11 +14,25 @@ from generator.model.dataset import Shelf
 from generator.model.node import LoadedFolder
 from generator.model.record import Record
 from generator.problems import Problem
-from generator.render.say.asking import INTRO, LABEL, MUST, NOT_NOW, asked, more, needless, questions
+from generator.render.say.asking import (
+    AS_STAMPED,
+    INTRO,
+    MUST,
+    MUST_BE_THERE,
+    NOT_NOW,
+    TO_COME,
+    asked,
+    label_question,
+    more,
+    needless,
+    questions,
+)
+from generator.render.say.names import listed
 from generator.render.schema.field_facts import FieldFacts
 from generator.shipped import shipped_root
 from generator.validate.dataset import build_dataset
 from generator.validate.draft import KINDS
+from generator.validate.may_name import WAITS, is_record, may_name, not_there, says_not_there, waiting_lines
 from generator.validate.measure import recipes_by_field
 from generator.validate.shape import shape_file
 from generator.validate.shelf import build_shelf
@@ -42,11 +56,17 @@ class Asking:
     shelf_files: LoadedFolder
     id: str = ""
     answers: dict[str, str] = field(default_factory=dict)
+    # names of records that are not written down yet: behind a # they count for nothing and are not lost
+    waiting: dict[str, str] = field(default_factory=dict)
 
     def record(self, answers: Mapping[str, str] | None = None) -> str:
         """As it will stand in the file."""
         told = self.answers if answers is None else answers
-        return "".join([f"{self.id}:\n", *(f"  {name}: {_plain(value)}\n" for name, value in told.items())])
+        lines = [f"  {name}: {_plain(value)}\n" for name, value in told.items()]
+        waits = [
+            f"  # {name}: {value}  # {WAITS}\n" for name, value in self.waiting.items() if name not in told
+        ]
+        return "".join([f"{self.id}:\n", *lines, *waits])
 
 
 def add(club: Path | None, kind: str) -> int:
@@ -75,22 +95,37 @@ def _ask_all(asking: Asking) -> None:
     _ask_id(asking)
     facts = questions(asking.kind, asking.model, recipes)
     for fact in facts:
-        if not needless(fact.name, asking.answers) and not _ask(asking, fact):
+        told = asking.waiting | asking.answers
+        if not needless(asking.kind, fact, told) and not _ask(asking, fact):
             break
     by_name = {fact.name: fact for fact in facts}
     # what the rest of the club says against it is asked again, each field once a round
-    while wrong := {
-        p.path[1]: p for p in _against(asking) if len(p.path) > 1 and p.path[1] in asking.answers
-    }:
-        for name, problem in wrong.items():
+    while wrong := _wrong(asking):
+        for name, problem in _not_for_want_of(asking, wrong).items():
             _tell(problem)
             del asking.answers[name]
             _ask(asking, by_name[name])
 
 
+def _wrong(asking: Asking, answers: Mapping[str, str] | None = None) -> dict[str, Problem]:
+    """By field that was answered."""
+    found = _against(asking, asking.record(answers))
+    return {p.path[1]: p for p in found if len(p.path) > 1 and p.path[1] in asking.answers}
+
+
+def _not_for_want_of(asking: Asking, wrong: dict[str, Problem]) -> dict[str, Problem]:
+    """What is wrong only because another record is still to come waits with its name."""
+    if not asking.waiting:
+        return wrong
+    all_the_same = _wrong(asking, asking.answers | asking.waiting)
+    for name in wrong.keys() - all_the_same.keys():
+        asking.waiting[name] = asking.answers.pop(name)
+    return {name: problem for name, problem in wrong.items() if name in asking.answers}
+
+
 def _ask_id(asking: Asking) -> None:
     while True:
-        asking.id = _typed(f"{LABEL}: ")
+        asking.id = _typed(label_question(asking.kind))
         faults = [p for p in _shape_faults(asking, {}) if p.code != "R202"]
         taken = asking.id in asking.club.node(asking.model.file).entries
         if not faults and not taken and asking.id:
@@ -102,8 +137,9 @@ def _ask_id(asking: Asking) -> None:
 
 def _ask(asking: Asking, fact: FieldFacts) -> bool:
     """Until it is answered or left out; False ends the questions."""
+    known, before = may_name(asking.kind, fact.name, asking.club, asking.shelf), ""
     while True:
-        told = _typed(f"{asked(asking.kind, fact)}: ")
+        told = _typed(asked(asking.kind, fact, known))
         if told == "?":
             for line in more(asking.kind, fact, recipes_by_field(asking.shelf)):
                 print(f"  {line}", file=sys.stderr)
@@ -113,10 +149,26 @@ def _ask(asking: Asking, fact: FieldFacts) -> bool:
             return told == ""
         else:
             faults = [p for p in _shape_faults(asking, {fact.name: told}) if p.code != "R202"]
-            if not faults:
-                asking.answers[fact.name] = told
+            if faults:
+                _tell(faults[0])
+            elif _taken(asking, fact, told, known, again=told == before):
                 return True
-            _tell(faults[0])
+            before = told
+
+
+def _taken(asking: Asking, fact: FieldFacts, told: str, known: tuple[str, ...] | None, again: bool) -> bool:
+    """What names nothing that is there is told at once.  Said again, a size code is as stamped and a record is still to
+    come; what a record cannot do without, and an instrument, have to be there first."""
+    gone = not_there(told, known) if known is not None else []
+    record = is_record(asking.kind, fact.name)
+    kept = fact.kind == "size" or (record and not fact.required)
+    if gone and not (again and kept):
+        for word in gone:
+            print(f"  {says_not_there(asking.kind, fact.name, word, known or ())}", file=sys.stderr)
+        print(f"  {TO_COME if record and kept else AS_STAMPED if kept else MUST_BE_THERE}", file=sys.stderr)
+        return False
+    (asking.waiting if gone and record else asking.answers)[fact.name] = told
+    return True
 
 
 def _shape_faults(asking: Asking, answers: Mapping[str, str]) -> list[Problem]:
@@ -128,11 +180,11 @@ def _shape_faults(asking: Asking, answers: Mapping[str, str]) -> list[Problem]:
     return shape_file(root, asking.model)[1]
 
 
-def _against(asking: Asking) -> Iterator[Problem]:
-    """Errors of this record beside everything else in the folder."""
+def _against(asking: Asking, record: str) -> Iterator[Problem]:
+    """Errors of a record beside everything else in the folder."""
     files = {name: text.encode() for name, text in asking.club.texts.items()}
     name = asking.model.file
-    club = read_club({**files, name: _with(asking.club.texts.get(name, ""), asking.record()).encode()})
+    club = read_club({**files, name: _with(asking.club.texts.get(name, ""), record).encode()})
     for problem in build_dataset(club, asking.shelf_files)[1]:
         if problem.level == "error" and problem.place.file == name and problem.path[:1] == (asking.id,):
             yield problem
@@ -144,7 +196,7 @@ def _tell(problem: Problem) -> None:
 
 
 def _typed(prompt: str) -> str:
-    print(prompt, end="", file=sys.stderr, flush=True)
+    print(f"{prompt} " if prompt.endswith("?") else f"{prompt}: ", end="", file=sys.stderr, flush=True)
     line = sys.stdin.readline()
     if not line:
         raise Stopped
@@ -178,7 +230,19 @@ def _written(asking: Asking, record: str) -> int:
         sys.stdout.write(record)
         return CANNOT_READ_OR_WRITE
     print(f"written into {path}", file=sys.stderr)
+    for line in _still_to_do(asking):
+        print(line, file=sys.stderr)
     return FINE
+
+
+def _still_to_do(asking: Asking) -> Iterator[str]:
+    """What waits for other records, what waited for this one, and the command that looks over all of it."""
+    come = [told for name, told in asking.waiting.items() if is_record(asking.kind, name)]
+    if come:
+        yield f"{listed(list(asking.waiting))}: behind a # until {listed(come)} is written down; take the # away then"
+    for name, line, waits in waiting_lines(asking.club, asking.kind, asking.id):
+        yield f"{name}, line {line}: {waits} waited for {asking.id}; take the # away there now, and below it what waits too"
+    yield f"handbook check --club {asking.folder} says what is wrong and what is worth doing next"
 
 
 def _kept(asking: Asking) -> int:

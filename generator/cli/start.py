@@ -34,7 +34,8 @@ def _next_steps(folder: Path) -> str:
     return (
         f"A club folder stands in {folder}. Next:\n"
         "  1. write the club's name and the day in club.yaml\n"
-        "  2. write down the chains and the connecting links, one record each\n"
+        "  2. write down the chains, the connecting links and their clips, one record each, with an editor,\n"
+        f"     or question by question: handbook add chain --club {folder} (then link, clip, bike)\n"
         f"  3. handbook check --club {folder}\n"
         f"  4. handbook build --club {folder}"
     )

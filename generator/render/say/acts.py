@@ -33,7 +33,7 @@ ASKED: Mapping[tuple[str, str], str] = {
     ("link", "size_code"): "Which code is stamped on its plates, or printed on its packet?",
     ("chain", "size_code"): "Which code is stamped on its outer plates?",
     ("link", "made_for"): "Was it made for plain or for sealed chain?",
-    ("link", "came_with"): "Which chain did it come in one box with?",
+    ("link", "came_with"): "Which chain did it come in one box with? Write none where it came without.",
     ("bike", "joint_in_manual"): "Which kind of joint does its manual ask for?",
     ("chain", "kind"): "Is it a plain chain, or has it seals between its plates?",
     ("chain", "elongation"): "How far is it worn, in per cent of its length?",
