@@ -17,7 +17,8 @@ from generator.render.explain_text import explain_text
 from generator.render.pages.book import book_of
 from generator.render.pages.pair import panels_of
 from generator.render.say.names import PART_WORDS, reading_name
-from tests.clubs import DATA, checked
+from generator.validate.dataset import build_dataset
+from tests.clubs import DATA, checked, loaded, shelf_files
 from tests.small_club import SMALL_CLUB
 
 # as people write it first: a link out of a packet, nothing known of it but what is printed there
@@ -164,3 +165,11 @@ def test_a_pair_that_nobody_can_judge_says_what_is_to_be_done(link: dict[str, st
     act = next_act(dataset, fit)
     said = " ".join(explain_text(dataset, fit, act).split())
     assert "do next" in said and (act is not None or step in said)
+
+
+def test_what_a_dry_fit_leaves_out_is_named_as_people_list_things() -> None:
+    raw: dict[str, Any] = deepcopy(SMALL_CLUB)
+    raw["trials"] = {"half": {"chain": "bob", "link": "spare-bob", "on": "2027-02-20"}}
+    _, problems = build_dataset(loaded(raw), shelf_files())
+    (silent,) = [problem.message for problem in problems if problem.code == "T509"]
+    assert silent == "the trial does not say enters, clip_on and bends"

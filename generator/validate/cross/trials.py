@@ -167,7 +167,7 @@ def answers_left_out(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
     left = open_answers(trial.record, link.record.closure, link.record.plate_fit)
     silent = [field for field in left if field not in trial.record.model_fields_set]
     if silent and not _tried_whole(trial, club, link.record):
-        names = " and ".join(silent)
+        names = " and ".join(filter(None, (", ".join(silent[:-1]), silent[-1])))
         yield trial.problem(
             "T509",
             f"the trial does not say {names}",
