@@ -32,6 +32,7 @@ ASKED: Mapping[tuple[str, str], str] = {
     ("link", "size_code"): "Which code is stamped on its plates, or printed on its packet?",
     ("chain", "size_code"): "Which code is stamped on its outer plates?",
     ("link", "condition"): "Is it new, fitted before, cracked, drilled, or worn in a step on the pins?",
+    ("link", "came_with"): "Which chain did it come in one box with? Write the label of that chain.",
     ("link", "clip"): "Is there a clip with it? Give the clip a record, and name it here.",
     ("link", "seals"): "Are there seals with it? Give them a record, and name them here, or write none.",
     ("chain", "state"): "Was anything on the chain filed, ground or welded?",
