@@ -111,7 +111,7 @@ def test_the_calendar_is_read_by_a_library_and_holds_every_due() -> None:
     assert event["DTSTART"].dt == demo().as_of
     assert event["DTEND"].dt == demo().as_of + timedelta(days=1)
     assert "leader's trail bike (b01)" in str(event["SUMMARY"])
-    assert "2027-02-16" in str(event["DESCRIPTION"])
+    assert "16 February 2027" in str(event["DESCRIPTION"])
 
 
 def test_lines_are_as_the_standard_has_them() -> None:

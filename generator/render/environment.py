@@ -8,7 +8,7 @@ from collections.abc import Callable, Hashable, Mapping
 
 from jinja2 import BaseLoader, Environment, StrictUndefined, pass_context
 from jinja2.runtime import Context, Macro
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from generator.render.base.page import Page, relative_address
 from generator.render.base.routes import row_anchor
@@ -16,6 +16,10 @@ from generator.render.base.routes import row_anchor
 # everything that Markdown or HTML could take for markup; letters, digits and plain punctuation stay;
 # a point or dash before a space could start a list
 _MARKUP_SIGN = re.compile(r"[^\w ,;?%/'°·±×−–€£$.-]|[.-](?= |$)|_")
+# a label, or a figure with its unit, and the sign that ends it: in escaped text
+_ONE_WORD = re.compile(
+    r"(?<![\w&#-])\(?(?!(?:no-go|get-home|last-resort)\b)(?:[a-z0-9]+(?:-[a-z0-9]+)+|\d[\d.]* (?:%|mm|g|km/h|km|m|kB)(?![\w/]))(?:\)?[,;.:]|\))?"
+)
 
 
 def environment(loader: BaseLoader) -> Environment:
@@ -31,6 +35,7 @@ def environment(loader: BaseLoader) -> Environment:
     made.globals["href"] = _href
     made.globals["once"] = _once()
     made.globals["row_anchor"] = row_anchor
+    made.filters["kept"] = _kept
     return made
 
 
@@ -66,6 +71,11 @@ def prose(env: Environment, text: str, path: str, values: Mapping[str, object]) 
 def _href(context: Context, target: str) -> str:
     page = context["page"]
     return relative_address(page["path"] if isinstance(page, dict) else page.path, target)
+
+
+def _kept(text: str) -> Markup:
+    """What is written on a bag does not break at its hyphens, nor a figure from its unit."""
+    return Markup(_ONE_WORD.sub(r'<span class="kept">\g<0></span>', str(escape(text))))
 
 
 def _printable(value: object) -> object:

@@ -84,7 +84,7 @@ def handbook_site(
 ) -> Site:
     """Pages by kind, then by id; those that name all others come last.  `printed` cards have a page that leads to them."""
     book = book_of(dataset, fits, catalogue)
-    cards = (cards_page(printed),) if printed else ()
+    cards = (cards_page(dataset, printed),) if printed else ()
     pages = tuple(every_page(book, cards))
     calendar = Asset(PATH, calendar_text(dataset, due_next(dataset, fits.wear)))
     assets = (*data_files(dataset, fits, catalogue), *files_of_tables(pages), calendar)

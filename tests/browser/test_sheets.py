@@ -8,10 +8,12 @@ import subprocess
 from pathlib import Path
 from shutil import which
 
+import pdfplumber
 import pytest
 from playwright.sync_api import Browser
 
 from generator.compute.fit.result import PairFit
+from generator.model.shipped import NO_GO
 from tests.browser.conftest import opened
 from tests.browser.kinds import all_kinds, one_of_each
 from tests.clubs import shelf
@@ -21,12 +23,12 @@ pytestmark = pytest.mark.skipif(which("pdftotext") is None, reason="poppler-util
 ONE_SHEET = ("index.html", "bikes", "bikes/*", "chains/*", "links/*", "pairs", "pairs/*", "sizes")
 
 
-def sheets(browser: Browser, address: str, file: Path) -> list[str]:
-    """The words of each sheet."""
+def sheets(browser: Browser, address: str, file: Path, as_laid_out: bool = True) -> list[str]:
+    """The words of each sheet, by their lines across it, or else in the order in which they are read."""
     with opened(browser, 1280, 800) as page:
         page.goto(address)
         page.pdf(path=file, prefer_css_page_size=True, format="A4")
-    command = ["pdftotext", "-layout", str(file), "-"]
+    command = ["pdftotext", *(["-layout"] if as_laid_out else []), str(file), "-"]
     text = subprocess.run(command, capture_output=True, text=True, check=True).stdout
     return text.removesuffix("\f").split("\f")
 
@@ -93,12 +95,35 @@ def test_paper_has_all_words_and_a_clip_fits_on_one_sheet(
     (_clip,) = sheets(browser, f"{demo_address}care/fitting-a-clip/index.html", tmp_path / "clip.pdf")
 
 
+def test_a_long_page_of_the_guide_is_one_sheet_and_not_shrunk_to_it(
+    browser: Browser, demo_address: str, tmp_path: Path
+) -> None:
+    """What would run off a sheet at the right makes a browser print all of it smaller."""
+    heads = {}
+    for guide in ("pressing-a-side-plate", "fitting-a-clip", "counting-pitches"):
+        file = tmp_path / f"{guide}.pdf"
+        (_sheet,) = sheets(browser, f"{demo_address}care/{guide}/index.html", file)
+        with pdfplumber.open(file) as pdf:
+            heads[guide] = max(char["size"] for char in pdf.pages[0].chars)
+    assert {guide: size for guide, size in heads.items() if abs(size - 20) > 0.2} == {}
+
+
+def test_paper_names_every_no_go_of_a_part(browser: Browser, demo_address: str, tmp_path: Path) -> None:
+    """Folded on the screen, and more than a sheet has rows for."""
+    text = "".join(sheets(browser, f"{demo_address}clips/clip-stout/index.html", tmp_path / "clip.pdf"))
+    words = re.sub(r"\s+", "", text)
+    fits = [fit for fit in demo_book().others.clip_links if fit.id_of("clip") == "clip-stout"]
+    no_go = [fit.id_of("link") for fit in fits if fit.best == NO_GO]
+    assert no_go and [link for link in no_go if link not in words] == []
+
+
 def test_paper_says_why_a_step_of_the_guide_is_dangerous(
     browser: Browser, demo_address: str, tmp_path: Path
 ) -> None:
     """On a phone the hazard is one line, and why unfolds below it."""
     guide, cautions = shelf().care.guides["counting-pitches"], shelf().cautions
-    text = " ".join(sheets(browser, f"{demo_address}care/counting-pitches/index.html", tmp_path / "a.pdf"))
+    address = f"{demo_address}care/counting-pitches/index.html"
+    text = " ".join(sheets(browser, address, tmp_path / "a.pdf", as_laid_out=False))
     words = " ".join(text.split())
     assert guide.cautions
     assert [each for each in guide.cautions if cautions[each].consequence not in words] == []

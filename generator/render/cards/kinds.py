@@ -89,9 +89,10 @@ def card_links(kind: str, subject: str) -> tuple[CardLink, ...]:
     return (*alone, *cut)
 
 
-def repair_card_links() -> tuple[CardLink, ...]:
-    """Both sets for whoever mends: what broke, and how."""
-    return (*card_links("repair", "what-broke"), *card_links("repair", "how"))
+def repair_card_links() -> tuple[tuple[str, tuple[CardLink, ...]], ...]:
+    """Both sets for whoever mends, each under what it says."""
+    sets = (("What broke, on paper", "what-broke"), ("How to mend it, on paper", "how"))
+    return tuple((title, card_links("repair", subject)) for title, subject in sets)
 
 
 def file_name(kind: str, subject: str) -> str:

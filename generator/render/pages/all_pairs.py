@@ -26,7 +26,7 @@ from generator.render.say.rungs import verdict_key
 
 PAIRS = "pairs/"
 # in the order of the chips, and of the ink of a strip
-WORDS = ("proper", "get-home", "last-resort", "measure-first", "cannot-judge", "no-go")
+WORDS = ("proper", "get-home", "last-resort", "no-go", "measure-first", "cannot-judge")
 FAR = "far"
 MOST_CELLS = 2500  # a grid of more takes a phone seconds to lay out, even where it does not show it
 
@@ -95,10 +95,10 @@ def what_goes(counts: Counter[str]) -> str:
 
 
 def in_counts(counts: Counter[str]) -> str:
-    """What goes, what is open, then the no-gos of both kinds."""
+    """What goes, the no-gos of both kinds, then what is open."""
     open_ = counts["measure-first"] + counts["cannot-judge"]
     rest = [f"{open_} not settled"] if open_ else []
-    return " · ".join([what_goes(counts), *rest, f"{counts['no-go'] + counts[FAR]} no-go"])
+    return " · ".join([what_goes(counts), f"{counts['no-go'] + counts[FAR]} no-go", *rest])
 
 
 def grid_rows(book: Book, chains: list[Part[Record]], links: list[Part[Record]]) -> Iterator[GridRow]:

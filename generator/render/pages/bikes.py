@@ -38,6 +38,7 @@ from generator.render.say.bike import (
 )
 from generator.render.say.fitting import turns_of_the_wheel
 from generator.render.say.names import named
+from generator.render.say.said import small
 from generator.render.say.wear import shown_wear
 
 BIKES = "bikes/"
@@ -135,7 +136,7 @@ def trail_of(book: Book, chain: str) -> tuple[GoRow, ...]:
         part
         for part in (
             f"{clip.name}, {clip.goes_in}" if clip else "",
-            f"{makeshift.name}, {makeshift.verdict.label}" if makeshift else "",
+            f"{small(makeshift.name)}, {makeshift.verdict.label}" if makeshift else "",
         )
         if part
     )

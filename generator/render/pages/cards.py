@@ -12,6 +12,7 @@ from generator.render.cards.kinds import KINDS, CardKind
 from generator.render.cards.printed import CardFile, Preview, Printed
 from generator.render.contract.cards_json import cards_document
 from generator.render.contract.envelope import json_text
+from generator.render.say.names import named
 
 PAGE = f"{FOLDER}/"
 
@@ -26,10 +27,11 @@ class ShownKind:
     width: int
     height: int
     table: Table
+    more: tuple[tuple[str, str], ...]  # files of all sets in one that no set has alone: what it is, and where
 
 
-def cards_page(printed: Printed) -> Page:
-    shown = tuple(_shown(printed, preview) for preview in printed.previews)
+def cards_page(dataset: Dataset, printed: Printed) -> Page:
+    shown = tuple(_shown(dataset, printed, preview) for preview in printed.previews)
     return Page(
         path=PAGE,
         title="Cards to print",
@@ -54,17 +56,24 @@ def _picture(kind: str) -> str:
     return f"{FOLDER}/{kind}.png"
 
 
-def _shown(printed: Printed, preview: Preview) -> ShownKind:
+def _shown(dataset: Dataset, printed: Printed, preview: Preview) -> ShownKind:
     kind = KINDS[preview.kind]
     cards = [card for card in printed.files if card.kind == preview.kind]
-    ways = list(dict.fromkeys((card.format, card.sheet) for card in cards))
+    alone = [card for card in cards if card.subject != ALL] or cards
+    ways = list(dict.fromkeys((card.format, card.sheet) for card in alone))
     columns = (Column(kind.subject, "head"), *(Column(_way(*way)) for way in ways))
     subjects = dict.fromkeys(card.subject for card in cards)
     rows = tuple(
-        _row(subject, ways, [card for card in cards if card.subject == subject]) for subject in subjects
+        _row(dataset, subject, ways, [card for card in cards if card.subject == subject])
+        for subject in subjects
     )
     table = Table(f"cards-{preview.kind}", f"{kind.title}: files", columns, rows)
-    return ShownKind(preview.kind, kind, _picture(preview.kind), preview.width, preview.height, table)
+    more = tuple(
+        (f"{_way(card.format, card.sheet)} ({_size(card)})", card.file)
+        for card in cards
+        if (card.format, card.sheet) not in ways
+    )
+    return ShownKind(preview.kind, kind, _picture(preview.kind), preview.width, preview.height, table, more)
 
 
 def _way(format_: str, sheet: str) -> str:
@@ -75,20 +84,24 @@ def _way(format_: str, sheet: str) -> str:
     return f"{size} on {paper}" if sheet else f"{size}, one a page"
 
 
-def _row(subject: str, ways: Sequence[tuple[str, str]], cards: Sequence[CardFile]) -> Row:
+def _row(dataset: Dataset, subject: str, ways: Sequence[tuple[str, str]], cards: Sequence[CardFile]) -> Row:
     by_way = {(card.format, card.sheet): card for card in cards}
-    head = Cell("all together" if subject == ALL else subject, note=_note(subject, cards))
+    head = Cell("all together" if subject == ALL else subject, note=_note(dataset, subject, cards))
     return Row((head, *(_cell(by_way.get(way)) for way in ways)))
 
 
-def _note(subject: str, cards: Sequence[CardFile]) -> str:
+def _note(dataset: Dataset, subject: str, cards: Sequence[CardFile]) -> str:
     """What the set is about, where its id does not say it."""
-    title = cards[0].title
-    return "" if subject == ALL or subject in title else title
+    first = cards[0]
+    if first.kind == "bike" and subject != ALL:
+        return named(dataset.bikes[subject])
+    return "" if subject == ALL or subject in first.title else first.title
 
 
 def _cell(card: CardFile | None) -> Cell:
-    if card is None:
-        return Cell()
+    return Cell() if card is None else Cell(_size(card), to=card.file)
+
+
+def _size(card: CardFile) -> str:
     pages = "1 page" if card.pages == 1 else f"{card.pages} pages"
-    return Cell(f"{pages}, {-(-len(card.content) // 1000)} kB", to=card.file)
+    return f"{pages}, {-(-len(card.content) // 1000)} kB"

@@ -13,6 +13,7 @@ from generator.render.pages.clip_trail import in_short, own_fit
 from generator.render.say.cautions import shown_caution
 from generator.render.say.clip_lost import (
     CLIP_IS,
+    CLIP_NONE,
     DANGER,
     ELSE_IS,
     ELSE_NOTHING,
@@ -27,6 +28,7 @@ from generator.render.say.clip_lost import (
 )
 from generator.render.say.names import named
 from generator.render.say.rungs import NO_SOURCE
+from generator.render.say.said import small
 
 PAGE = "clip-lost/"
 CAUTIONS = ("guard-the-guide", "new-clip", "wire-is-not-a-clip", "get-home-riding", "manual-first")
@@ -106,8 +108,8 @@ def _bike_rows(book: Book) -> Iterator[FitRow]:
             tags=(id_,),
             goes_in=CLIP_IS.format(name=clip.name, tag=clip.tags[0], place=clip.goes_in)
             if clip
-            else CLIP_IS.format(name="none in the bags", tag="", place="").rstrip(", "),
-            why=(ELSE_IS.format(name=other.name),) if other else (ELSE_NOTHING,),
+            else CLIP_NONE,
+            why=(ELSE_IS.format(name=small(other.name)),) if other else (ELSE_NOTHING,),
             to=f"{part_route('bike', id_)}#clip-lost",
         )
 

@@ -111,14 +111,18 @@ def chips_from(judged: Iterable[Judged], stem: str = "") -> tuple[Chip, ...]:
 def sections_from(entries: Iterable[Entry], stem: str = "") -> tuple[FitSection, ...]:
     """Best first; `stem` keeps apart the anchors of two lists on one page."""
     groups = grouped(entries, section_of)
+    # where nothing goes, what is not settled is what a reader can do something about
+    opened = [word for word in RUNGS[:3] if word in groups] or [word for word in SECTIONS if word in groups][
+        -1:
+    ]
     return tuple(
-        _section(word, groups[word], stem)
+        _section(word, groups[word], stem, word in opened)
         for word in SECTIONS
         if any(not entry.above for entry in groups.get(word, ()))
     )
 
 
-def _section(word: str, group: Sequence[Entry], stem: str) -> FitSection:
+def _section(word: str, group: Sequence[Entry], stem: str, opened: bool) -> FitSection:
     entries = sorted(
         (entry for entry in group if not entry.above),
         key=lambda entry: (best_first(entry.best, entry.worst), entry.label),
@@ -126,7 +130,6 @@ def _section(word: str, group: Sequence[Entry], stem: str) -> FitSection:
     near = [entry for entry in entries if not entry.glance]
     rows = tuple(entry.row() for entry in near)
     shown = 2 * SHOWN if word in (RUNGS[0], NO_GO) else SHOWN
-    opened = word in RUNGS[:3]
     by_check = grouped((entry for entry in entries if entry.glance), lambda entry: entry.glance)
     return FitSection(
         id=f"{stem}{word}",

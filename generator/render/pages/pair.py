@@ -93,7 +93,7 @@ def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
     return {
         "chain": Anchor(fit.chain, part_route("chain", fit.chain)),
         "link": Anchor(fit.link, part_route("link", fit.link)),
-        "title": title_of(dataset, fit),
+        "names": (named(dataset.links[fit.link]), small_named(dataset.chains[fit.chain])),
         "panels": panels_of(book, fit, stands=act is None),
         "keys": keys_of(dataset, fit),
         "tried": tried_another_way(fit),

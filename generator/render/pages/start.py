@@ -18,7 +18,7 @@ from generator.render.say.said import capital
 # where each large way leads: the first address there is
 WAYS = (
     (("repair/",), "Chain broke", "or came off, or wrapped", "chain-broke"),
-    (("clip-lost/",), "Clip lost", "the plate there, or gone too", "clip-lost"),
+    (("clip-lost/",), "Clip lost", "plate there or gone", "clip-lost"),
     (("rides/", "spares/", "bikes/"), "Pack for a ride", "who carries what", "fits-bike"),
 )
 DESK = (

@@ -16,6 +16,7 @@ from generator.render.drawings.wear_plot import wear_plot
 from generator.render.pages.book import Book
 from generator.render.pages.wear_tables import length_tables, limits_table
 from generator.render.say.names import named, small_named
+from generator.render.say.said import small
 from generator.render.say.wear import STATES, WEAR, per_cent, shown_wear, wear_sentence
 from generator.render.schema.folder_guide import EXAMPLE
 
@@ -49,7 +50,7 @@ def _index(dataset: Dataset, wear: Wear) -> Page:
             "worn": [
                 shown_wear(dataset, each) for each in wear.chains.values() if each.outlook.state == "worn"
             ],
-            "rule": rule.title,
+            "rule": small(rule.title),
             "limits": limits,
             "lengths": lengths,
             "columns": ", ".join(WearRow.model_fields),

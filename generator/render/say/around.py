@@ -8,6 +8,7 @@ from generator.compute.others.result import PartFit
 from generator.model.chain_parts import Chain, Link
 from generator.model.dataset import Dataset, Part
 from generator.render.say.checks import Around
+from generator.render.say.days import day_in_words
 from generator.render.say.names import listed
 from generator.render.say.said import capital
 
@@ -61,7 +62,7 @@ def _facts(dataset: Dataset, chain: Part[Chain], link: Part[Link], option: Optio
         "clip": option.clip or "",
         "history": _history(option.clip),
         "unmeasured": _unmeasured(chain, link),
-        "trials": listed([f"{t}, {dataset.trials[t].record.on.isoformat()}" for t in option.trials]),
+        "trials": listed([f"{t}, {day_in_words(dataset.trials[t].record.on)}" for t in option.trials]),
     }
 
 

@@ -14,29 +14,30 @@ OFF_A_BIKE_WHY = "Off once, so get-home at best. It must still snap."
 # what a makeshift is made of, by check
 TO_MAKE: Mapping[str, str] = {
     "wire": "0.8 mm wire, two turns in each groove",
-    "crimped-washer": "a washer on each tip, pliers",
-    "peened": "hammer and a heavy hammer held behind",
+    "crimped-washer": "A washer on each tip, pliers",
+    "peened": "Hammer and a heavy hammer held behind",
 }
 SITS = ("short of", "clear of")
 
 LEAD = ("Put another clip on.", "Take the first of these you can:")
 LADDER_NEW = (
     "A new clip of your link",
-    "see your bike below",
+    "Which one: see your bike below",
     "Pliers, one minute. Both grooves, closed end leads.",
 )
 LADDER_OFF = (
     "The right clip off a bike that stays behind",
-    "a parked bike with your link",
+    "From a parked bike that runs with your link",
     "Off once, so get-home. It must still snap.",
 )
 DANGER = "engine-off"
 NO_CLIP = "No clip to lose, their joint is riveted or screwed:"
 NOT_WRITTEN = "It is not written down which link these run with:"
-PLATE_IS = "Plate: what a makeshift is worth, if there is no clip."
-CLIP_IS = "Clip: {name} {tag}, {place}"
-ELSE_IS = "No clip: {name}."
-ELSE_NOTHING = "No clip: nothing is left that is better than no-go. Push."
+PLATE_IS = "The plate says what a makeshift is worth, where the clip beside it is not at hand."
+CLIP_IS = "{name} ({tag}, {place})"
+CLIP_NONE = "No clip for it in the bags"
+ELSE_IS = "Without it: {name}."
+ELSE_NOTHING = "Without it nothing is left that is better than no-go. Push."
 
 # (head, text, caution before it); wire is laid outside the plate
 WIRE_STEPS = (

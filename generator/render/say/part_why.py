@@ -41,4 +41,4 @@ def _adds_up(adds_up: bool) -> Said:
 
 
 # a page about one kind of part never prints a better word than the joint
-JOINT_DECIDES = "By itself it would do; the joint as a whole is no better than this."
+JOINT_DECIDES = "It would do; the rest of the joint is no better than this."

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from generator.compute.fit.result import PairFit
 from generator.compute.fit.tried import Tried
+from generator.render.say.days import day_in_words
 from generator.render.say.joint import SEALS_SHORT
 from generator.render.say.names import listed
 
@@ -59,4 +60,4 @@ def tried_in_part(trial: Tried) -> str:
 
 
 def _dated(trial: Tried) -> str:
-    return f"{trial.id}, {trial.on.isoformat()}"
+    return f"{trial.id}, {day_in_words(trial.on)}"

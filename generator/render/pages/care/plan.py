@@ -14,6 +14,7 @@ from generator.render.pages.care.figures import figure_text
 from generator.render.pages.care.guide import guide_route
 from generator.render.pages.care.index import PLAN
 from generator.render.pages.reference.cells import source_cell
+from generator.render.say.days import day_in_words
 from generator.render.say.due import due_title, due_why
 
 _CLIMATES = {"any": "any", "dry": "dry, dust", "wet": "wet, mud", "humid": "humid", "coast": "coast"}
@@ -36,7 +37,7 @@ def plan_page(book: Book) -> Page:
         description="What is due next on each bike, how often each thing is done, and a calendar for the club.",
         template="handbook/plan.html",
         context={
-            "as_of": dataset.as_of.isoformat(),
+            "as_of": day_in_words(dataset.as_of),
             "groups": groups,
             "tasks": tasks,
             "calendar": PATH,
@@ -53,7 +54,7 @@ def _when(dataset: Dataset, due: Due) -> int:
 
 
 def _row(dataset: Dataset, due: Due) -> GoRow:
-    name, detail = due_title(dataset, due), f"{due.on.isoformat()}. {due_why(dataset, due)}"
+    name, detail = due_title(dataset, due), f"{day_in_words(due.on)}. {due_why(dataset, due)}"
     if due.ride:
         to = guide_route(dataset.shelf.care.tasks[due.task].page)
         return GoRow(to, name, due.ride, detail=detail)

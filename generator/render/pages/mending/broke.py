@@ -10,7 +10,7 @@ from generator.render.base.components import GoRow, GridRow, Mark, TrailWay
 from generator.render.base.page import Page
 from generator.render.base.routes import part_route
 from generator.render.base.table import Cell, Column, Row, Table
-from generator.render.base.verdicts import shown_verdict
+from generator.render.base.verdicts import ShownVerdict, shown_verdict
 from generator.render.cards.kinds import repair_card_links
 from generator.render.pages.book import Book
 from generator.render.pages.mending.failure import failure_route
@@ -53,10 +53,19 @@ def broke_page(book: Book) -> Page:
             "groups": groups,
             "left_out": tuple(shelf.mending.left_out.values()),
             "coverage": COVERAGE,
+            "key": _key(),
         },
         search=("chain broke", "chain snapped", "chain came off", "repair", "mend the chain", "broken chain"),
         kind="repair",
         in_nav=True,
+    )
+
+
+def _key() -> tuple[ShownVerdict, ...]:
+    """The verdicts of repairs: the worst of them is that there is none."""
+    return tuple(
+        replace(shown_verdict(word, rung, rung), label="no repair" if rung == NO_GO else word)
+        for rung, word in enumerate(RUNGS)
     )
 
 
@@ -91,10 +100,7 @@ def coverage_page(book: Book) -> Page:
                 for id_, failure in failures.items()
             ),
             "bikes": tuple(_bike(book, bike) for bike in book.dataset.bikes),
-            "key": tuple(
-                replace(shown_verdict(word, rung, rung), label="no repair" if rung == NO_GO else word)
-                for rung, word in enumerate(RUNGS)
-            ),
+            "key": _key(),
         },
         search=("coverage", "bikes and failures", "what can be mended"),
         kind="coverage",

@@ -153,7 +153,7 @@ def _on_rides(book: Book, failure: str, cases: list[Case]) -> Iterator[Found]:
             if served.failure != failure or repair is None or case is None:
                 continue
             if _same(repair) != _same(case.repairs[0]):
-                yield case, repair, capital(book.dataset.rides[ride].name or ride)
+                yield case, repair, small(book.dataset.rides[ride].name or ride)
 
 
 def _same(repair: Repair) -> tuple[object, ...]:
@@ -178,7 +178,7 @@ def _row(book: Book, id_: str, found: list[Found]) -> FitRow:
     tools = tools_text(book.dataset, repair)
     return FitRow(
         repair_verdict(repair.range),
-        f"{listed(rides)}: {name}" if rides else name,
+        f"{name}, on {listed(rides)}" if rides else name,
         tags=tuple(bikes),
         goes_in=hand_text(book.dataset, repair),
         why=(

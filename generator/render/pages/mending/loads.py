@@ -177,7 +177,7 @@ def _purchases(dataset: Dataset, plan: Plan) -> Iterator[Todo]:
 def _useful(dataset: Dataset, plan: Plan) -> Iterator[Todo]:
     for each in plan.next_items[:MOST_NEXT]:
         to = part_route("chain" if each.pitches else each.kind, each.id)
-        yield Todo(f"Next most useful: {next_named(dataset, each)}", next_does(each), each.id, to)
+        yield Todo(capital(next_named(dataset, each)), f"next most useful: {next_does(each)}", each.id, to)
 
 
 def _old(dataset: Dataset, plan: Plan) -> Iterator[Todo]:

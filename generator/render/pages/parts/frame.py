@@ -24,6 +24,7 @@ from generator.render.pages.readings_table import not_measured, readings_table
 from generator.render.pages.search_terms import part_terms
 from generator.render.say.cautions import ShownCaution, shown_caution
 from generator.render.say.names import named, parts_of
+from generator.render.say.parts import in_short
 from generator.render.say.said import plain
 
 # kind of part -> its title, its plural, the words of the glossary it goes by
@@ -113,7 +114,7 @@ def part_page(
             "id": part.id,
             "name": named(part),
             "kept": getattr(part.record, "kept_in", None) or "",
-            "sub": ". ".join(f"{fact.name}: {plain(fact.said)}" for fact in known[:3]),
+            "sub": in_short({fact.name: plain(fact.said) for fact in known}),
             "answer": answer,
             "groups": tuple(groups),
             "own": own,

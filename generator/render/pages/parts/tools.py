@@ -41,7 +41,7 @@ DOES = {
     "strap": "tows",
     "tip": "spare tip of a breaker",
     "oil": "oils",
-    "other": "other",
+    "other": "for other jobs",
 }
 # the word of the glossary for each job
 TERMS = {
@@ -68,7 +68,7 @@ def _list(dataset: Dataset, keys: dict[str, PartFit]) -> Page:
         Column("With its key", "verdict", ""),
         Column("Job"),
         Column("Size codes", line="takes {}"),
-        Column("Key", line="turned by {}"),
+        Column("Key", line="with {}"),
         *STOCK_COLUMNS,
     )
     description = "Every tool of the club, what it takes, and whether the key that turns it is there."

@@ -86,9 +86,7 @@ class Recipes:
 def _recipes(dataset: Dataset) -> Iterator[Recipes]:
     for part, title in PARTS.items():
         of_part = {id_: each for id_, each in dataset.shelf.recipes.items() if part_of(each) == part}
-        rows = tuple(
-            GoRow(f"measuring/{id_}/", each.title, place=each.symbol or "") for id_, each in of_part.items()
-        )
+        rows = tuple(GoRow(f"measuring/{id_}/", each.title) for id_, each in of_part.items())
         if rows:
             yield Recipes(f"read-{part or 'checks'}", title, rows)
 
