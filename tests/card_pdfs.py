@@ -6,7 +6,7 @@ twentieth of the time.
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from ctypes import c_double, c_int, create_string_buffer
+from ctypes import c_double, c_float, c_int, create_string_buffer
 from dataclasses import dataclass
 from functools import lru_cache
 from math import hypot
@@ -88,20 +88,30 @@ def letters_of(file: Path) -> list[list[Letter]]:
         return [list(_letters(page)) for page in document]
 
 
+def texts_of(file: Path) -> list[str]:
+    """By page; quick, and not in lines as they are set."""
+    with _opened(file) as document:
+        return [str(page.get_textpage().get_text_bounded()) for page in document]
+
+
 def _letters(page: Any) -> Iterator[Letter]:
+    """From where it is set, as high as its type: the reader's own boxes are now of the type, now of the ink."""
     height, text = page.get_height(), page.get_textpage()
     box, matrix, name, flags = pdfium.FS_RECTF(), pdfium.FS_MATRIX(), create_string_buffer(200), c_int()
-    left, base = c_double(), c_double()
+    left, base, below = c_double(), c_double(), c_float()
     for at in range(text.count_chars()):
-        letter = chr(pdfium.FPDFText_GetUnicode(text, at))
+        # this reader's mark for a hyphen that ends a line
+        letter = chr(pdfium.FPDFText_GetUnicode(text, at)).replace("\x02", "-")
         if not letter.strip() or pdfium.FPDFText_IsGenerated(text, at):
             continue
-        # from where it is set and as wide as it moves on, like the other reader: the hook of a j stands before that
+        font = pdfium.FPDFTextObj_GetFont(pdfium.FPDFText_GetTextObject(text, at))
+        assert pdfium.FPDFText_GetCharOrigin(text, at, left, base) and pdfium.FPDFFont_GetDescent(
+            font, 1.0, below
+        )
         assert pdfium.FPDFText_GetLooseCharBox(text, at, box) and pdfium.FPDFText_GetMatrix(text, at, matrix)
-        assert pdfium.FPDFText_GetCharOrigin(text, at, left, base)
         assert pdfium.FPDFText_GetFontInfo(text, at, name, len(name), flags)
         size = pdfium.FPDFText_GetFontSize(text, at) * hypot(matrix.c, matrix.d)
-        bottom = height - box.bottom
+        bottom = height - base.value - below.value * size
         spot = (left.value * POINT, (bottom - size) * POINT, box.right * POINT, bottom * POINT)
         yield Letter(letter, *spot, size, name.value.decode().partition("+")[2])
 

@@ -27,7 +27,7 @@ from generator.render.cards.write import deck_of
 from generator.render.pages.cards import card_files
 from generator.render.schema.cards import cards_schema
 from generator.site.cards import print_cards
-from tests.card_pdfs import Letter, PrintedPage, codes, letters_of, pages, picture
+from tests.card_pdfs import Letter, PrintedPage, codes, letters_of, pages, picture, texts_of
 from tests.handbook import demo, demo_all
 
 MM = 0.1
@@ -206,17 +206,14 @@ def test_the_quick_reader_finds_every_letter_where_the_other_does(folder: Path) 
             alone = [c for c in page.letters if len(c.text) == 1]
             missed = [c for c in alone if not any(_same(c, one) for one in quick[c.text, c.font])]
             assert alone and missed == []
+            # the quick reader counts what an f hangs over, and of some letters the ink and not the room they take
+            assert -0.1 < max(c.right for c in letters) - max(c.right for c in page.letters) < 0.5
 
 
-def _same(one: Letter, other: Letter) -> bool:
-    """To a twentieth of a millimetre, the size of the type to a tenth of a point."""
-    spots = (
-        (one.left, other.left),
-        (one.right, other.right),
-        (one.top, other.top),
-        (one.bottom, other.bottom),
-    )
-    return all(abs(a - b) < 0.05 for a, b in spots) and abs(one.size - other.size) < 0.1
+def _same(one: Letter, quick: Letter) -> bool:
+    """To a twentieth of a millimetre, type to a tenth of a point."""
+    spots = ((one.left, quick.left), (one.top, quick.top), (one.bottom, quick.bottom))
+    return all(abs(a - b) < 0.05 for a, b in spots) and abs(one.size - quick.size) < 0.1
 
 
 def test_limits_and_warnings_are_large(folder: Path) -> None:
@@ -237,8 +234,8 @@ def test_every_code_leads_to_its_page(folder: Path, cards: list[dict[str, Any]])
         file = folder / card["file"]
         found = [
             code
-            for page in range(card["pages"])
-            if "in full" in pages(file)[page].text
+            for page, text in enumerate(texts_of(file))
+            if "in full" in " ".join(text.split())
             for code in codes(file, page)
         ]
         if "measuring-joint" in card["file"]:

@@ -42,10 +42,18 @@
     }
     return grounds.get(element);
   };
+  // a number of a drawing stands on the dot before it, unless that lies elsewhere
+  const dotUnder = (element) => {
+    const dot = element.previousElementSibling;
+    if (dot?.tagName !== "circle") { return null; }
+    const [text, round] = [element.getBoundingClientRect(), dot.getBoundingClientRect()];
+    const middle = (box) => [box.left + box.width / 2, box.top + box.height / 2];
+    const [[x, y], [cx, cy]] = [middle(text), middle(round)];
+    return Math.hypot(x - cx, y - cy) < (round.width + text.height) / 2 ? getComputedStyle(dot).fill : null;
+  };
   const contrast = (element) => {
     const style = getComputedStyle(element);
-    // a number of a drawing stands on the dot before it
-    const dot = element.previousElementSibling?.tagName === "circle" ? getComputedStyle(element.previousElementSibling).fill : null;
+    const dot = dotUnder(element);
     const [one, other] = [light(element.namespaceURI.endsWith("svg") ? style.fill : style.color), light(dot ?? ground(element))];
     return (Math.max(one, other) + 0.05) / (Math.min(one, other) + 0.05);
   };
