@@ -38,7 +38,6 @@ ASKED: Mapping[tuple[str, str], str] = {
     ("chain", "kind"): "Is it a plain chain, or has it seals between its plates?",
     ("chain", "elongation"): "How far is it worn, in per cent of its length?",
     ("link", "condition"): "Is it new, fitted before, cracked, drilled, or worn in a step on the pins?",
-    ("link", "came_with"): "Which chain did it come in one box with? Write the label of that chain.",
     ("link", "clip"): "Is there a clip with it? Give the clip a record, and name it here.",
     ("link", "seals"): "Are there seals with it? Give them a record, and name them here, or write none.",
     ("chain", "state"): "Was anything on the chain filed, ground or welded?",
