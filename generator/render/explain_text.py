@@ -44,8 +44,9 @@ def _lines(dataset: Dataset, fit: PairFit, act: Act | None, bike: str | None) ->
         yield from _said("runs now", running_line(fit.runs_now))
     if fit.option is not None and fit.best != NO_GO:
         yield from _with_what(dataset, fit, fit.option)
-    if fit.refused is None:  # else it stands beside the verdict
-        yield from _why(fit, reasons(dataset, fit, bike))
+    # why there is none stands beside the verdict, but for what contradicts what
+    found = reasons(dataset, fit, bike)
+    yield from _why(fit, found if fit.refused is None else found[1:])
     yield from _next(dataset, fit, act)
     yield from _lost(dataset, fit)
     yield from _said("", f"Calculated as of {dataset.as_of.isoformat()} from data {dataset.data_version}.")

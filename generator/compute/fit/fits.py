@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from generator.compute.fit.chance import chance_percent
+from generator.compute.fit.clash import clashes
 from generator.compute.fit.columns import Ints, Mask
 from generator.compute.fit.detail import look_at, option_fit
 from generator.compute.fit.evaluate import GROUPS_THAT_ADD_UP
@@ -49,6 +50,7 @@ class _Choice:
     own_clip: Ints
     best: Ints
     other_best: Ints
+    # an option whose readings and dry fits contradict each other (-1: none)
     contradicted: Ints
     # the joint that runs, where the chain runs with the link (-1: none)
     running: Ints
@@ -86,7 +88,7 @@ def unsettled_fits(dataset: Dataset) -> tuple[PairFit, ...]:
 def _settled(judge: Judge, verdicts: Verdicts, choice: _Choice, number: int) -> bool:
     """Without a look: one rung is left and it is not proper."""
     chosen, best = int(choice.chosen[number]), int(choice.best[number])
-    if chosen < 0 or choice.contradicted[number] or not best == verdicts.worst[chosen] > PROPER:
+    if chosen < 0 or choice.contradicted[number] >= 0 or not best == verdicts.worst[chosen] > PROPER:
         return False
     return best == NO_GO or why_refused(judge.dataset, *_parts(judge, number)) is None
 
@@ -123,8 +125,7 @@ def _choose(judge: Judge, verdicts: Verdicts) -> _Choice:
     chosen = _first(pair, order, pairs)
     brightest = _first(pair, by_best, pairs)
     best = np.where(brightest >= 0, verdicts.best[brightest] if len(options) else 0, 3)
-    contradicted = np.zeros(pairs, dtype=np.int64)
-    np.add.at(contradicted, pair[verdicts.contradicted], 1)
+    contradicted = _first(pair, order[verdicts.contradicted[order]], pairs)
     other_best = np.full(pairs, NO_GO, dtype=np.int64)
     others = np.setdiff1d(np.arange(len(options)), chosen)
     np.minimum.at(other_best, pair[others], verdicts.best[others])
@@ -175,7 +176,7 @@ class _Looks:
     """The options that pages show, looked at closely once each."""
 
     def __init__(self, judge: Judge, choice: _Choice, numbers: Ints) -> None:
-        shown = (choice.chosen, choice.brightest, choice.own_clip, choice.running)
+        shown = (choice.chosen, choice.brightest, choice.own_clip, choice.running, choice.contradicted)
         wanted = np.unique(np.concatenate([each[numbers] for each in shown]))
         self.at: dict[int, tuple[Closely, int]] = {}
         self.fits: dict[int, OptionFit] = {}
@@ -189,10 +190,12 @@ def _pair(judge: Judge, looks: _Looks, choice: _Choice, number: int) -> PairFit:
     chain, link = _parts(judge, number)
     own_page = same_family(judge.dataset, chain, link)
     tried = judge.tried.get((chain.id, link.id), ())
-    refused = why_refused(judge.dataset, chain, link) or (DISAGREE if choice.contradicted[number] else None)
+    doubted = int(choice.contradicted[number])
+    refused = why_refused(judge.dataset, chain, link) or (DISAGREE if doubted >= 0 else None)
     # nothing hides a no-go that other facts already prove
     if refused is not None and not _proven_no_go(looks, choice, number):
-        return PairFit(chain.id, link.id, None, None, refused, own_page, tried=tried)
+        clash = clashes(look_at(judge, *looks.at[doubted])) if refused == DISAGREE else ()
+        return PairFit(chain.id, link.id, None, None, refused, own_page, tried=tried, clashes=clash)
     chosen, own = int(choice.chosen[number]), int(choice.own_clip[number])
     running = int(choice.running[number])
     option = looks.fits[chosen]
@@ -228,7 +231,7 @@ def _proven_no_go(looks: _Looks, choice: _Choice, number: int) -> bool:
     chosen = int(choice.chosen[number])
     if chosen < 0 or choice.best[number] < NO_GO:
         return False
-    return not choice.contradicted[number] or looks.fits[chosen].deciding_check.category is not None
+    return choice.contradicted[number] < 0 or looks.fits[chosen].deciding_check.category is not None
 
 
 def _decides_alone(option: OptionFit, other_best: int) -> bool:

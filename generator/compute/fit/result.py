@@ -137,6 +137,19 @@ class Flare:
 
 
 @dataclass(frozen=True, slots=True)
+class Clash:
+    """Answers of dry fits, as (trial, field), and the readings that cannot be true beside them.
+
+    `proven` are the ends in nm that one answer sets to a length, None where it sets none, and `read` what the readings
+    make of the same length; both are None where answers contradict one another."""
+
+    told: tuple[tuple[str, str], ...]
+    readings: tuple[Reading, ...]
+    proven: tuple[int | None, int | None] | None = None
+    read: tuple[int, int] | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class PairFit:
     """The verdict on one chain and one link: best of bests to best of worsts over its options."""
 
@@ -153,6 +166,8 @@ class PairFit:
     chance_percent: Mapping[str, int] | None = None
     evidence: Evidence = "unknown"
     tried: tuple[Tried, ...] = ()
+    # why readings and dry fits contradict each other, where that is why it is refused
+    clashes: tuple[Clash, ...] = ()
     # best and worst rung if nothing is said about its clip
     without_clip: tuple[int, int] | None = None
     # where the chain runs with this very link: what that joint is worth while it stays closed

@@ -38,39 +38,40 @@ class Proof:
     row: int
     proven: Range
     rest: Row
+    bound: Bound
 
 
 @dataclass(frozen=True, slots=True)
 class Proofs:
     """Everything some trials prove about the rows of one plan; `seen` are the bounds of readings by themselves."""
 
-    seen: tuple[tuple[Row, Range], ...]
+    seen: tuple[tuple[Row, Range, Bound], ...]
     of_rows: tuple[Proof, ...]
 
     @property
     def rows(self) -> dict[int, Row]:
         """The rests of the proofs, then what the bounds speak of, numbered."""
-        return dict(enumerate((*(proof.rest for proof in self.of_rows), *(row for row, _ in self.seen))))
+        return dict(enumerate((*(proof.rest for proof in self.of_rows), *(row for row, _, _ in self.seen))))
 
 
 def proofs(plan: Plan, proven: Sequence[Bound]) -> Proofs:
     """The same for every option that the trials speak of, so worked out once."""
-    told = [(_whole(bound.form), Range(bound.low, bound.high)) for bound in proven]
+    told = [(_whole(bound.form), Range(bound.low, bound.high), bound) for bound in proven]
     return Proofs(
         tuple(told), tuple(p for n, row in plan.rows.items() for p in _of_row(n, row, plan.scale, told))
     )
 
 
-def _of_row(number: int, row: Row, scale: int, told: Sequence[tuple[Row, Range]]) -> Iterator[Proof]:
+def _of_row(number: int, row: Row, scale: int, told: Sequence[tuple[Row, Range, Bound]]) -> Iterator[Proof]:
     names = {name for name, _ in row.terms}
-    for bound, ends in told:
-        if names.isdisjoint(name for name, _ in bound.terms):
+    for form, ends, bound in told:
+        if names.isdisjoint(name for name, _ in form.terms):
             continue
         for factor in (scale, -scale):
-            rest = _less(row, bound, factor)
+            rest = _less(row, form, factor)
             # where nothing cancels the bound says nothing about this row
-            if len(rest.terms) < len(row.terms) + len(bound.terms):
-                yield Proof(number, ends.times(factor), rest)
+            if len(rest.terms) < len(row.terms) + len(form.terms):
+                yield Proof(number, ends.times(factor), rest, bound)
 
 
 def _less(row: Row, bound: Row, factor: int) -> Row:
@@ -117,7 +118,7 @@ def tighten(values: RowValues, proven: Proofs, columns: Columns, at: Ints) -> In
 def _contradicted(proven: Proofs, known: RowValues, size: int) -> Mask:
     """Do the readings alone exclude what a trial showed?"""
     found = np.zeros(size, dtype=bool)
-    for at, (_, told) in enumerate(proven.seen, len(proven.of_rows)):
+    for at, (_, told, _) in enumerate(proven.seen, len(proven.of_rows)):
         ends = known.ends[at]
         if told.low is not None:
             found |= ends[HIGH] < told.low

@@ -120,6 +120,7 @@ NOWHERE = -2
 class Bound:
     """One field of a trial says low <= form <= high, in nm; None is open."""
 
+    trial: str
     field: str
     form: Form
     low: int | None
@@ -163,14 +164,16 @@ def bounds(shifted: Shifted, case: Mapping[str, str], clip_is_new: bool) -> Iter
             # another clip moves the stop by the difference of thickness
             if not shifted.same and low is not None and "hold" in seen.form:
                 low += shifted.by
-            yield Bound(seen.field, form, low, high)
+            yield Bound(trial.id, seen.field, form, low, high)
     where = _where(trial.record, seat)
     for read in READ if shifted.same else ():
         known = [trial.dims[field] for field in read.fields if field in trial.dims]
         if len(known) == len(read.fields) and read.where in where:
             low, high = sum(each.low for each in known), sum(each.high for each in known)
             form = _form(read.form)
-            yield Bound(read.fields[0], form, low if read.low else None, high if read.high else None)
+            yield Bound(
+                trial.id, read.fields[0], form, low if read.low else None, high if read.high else None
+            )
 
 
 def _tells(seen: Seen, shifted: Shifted, seat: str, clip_is_new: bool) -> bool:

@@ -92,6 +92,9 @@ _READ_ALIKE = {
 }
 
 
+_LENGTHS = {"over ": "width", "between ": "distance"}
+
+
 def dimension_title(dataset: Dataset, kind: str, field: str) -> str:
     """`Pin reach to the groove`; no two fields of a kind have the same."""
     if (kind, field) in _READ_ALIKE:
@@ -106,11 +109,17 @@ def reading_name(dataset: Dataset, reading: Reading) -> str:
     if special:
         return special.format(id=reading.id)
     word = PART_WORDS[reading.kind]
-    title = small(dimension_title(dataset, reading.kind, reading.field))
+    title = _noun(small(dimension_title(dataset, reading.kind, reading.field)))
     # what the title says already is not said again of the part
     for whose in (f" of the {word}", f" of a {word}"):
         title = title.removesuffix(whose)
     return f"{title} of {word} {reading.id}"
+
+
+def _noun(title: str) -> str:
+    """A title may say only where a length lies."""
+    lies = next((word for word in ("over ", "between ") if title.startswith(word)), "")
+    return f"{_LENGTHS[lies]} {title}" if lies else title
 
 
 def listed(names: list[str]) -> str:

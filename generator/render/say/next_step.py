@@ -5,6 +5,7 @@ Goes in: a dataset and a fit.  Comes out: sentences that promise no more than ho
 
 from collections.abc import Iterable, Mapping
 
+from generator.compute.fit.fits import DISAGREE
 from generator.compute.fit.result import MeasureNext, PairFit
 from generator.compute.next_act import out_of_reach
 from generator.model.dataset import Dataset
@@ -12,6 +13,7 @@ from generator.model.quantity import NM_PER_MM
 from generator.model.reading import Reading
 from generator.model.shipped import RUNGS
 from generator.render.base.lengths import ShownLength, shown_length
+from generator.render.say.clash import measure_again
 from generator.render.say.names import listed, reading_name
 from generator.render.say.said import Said, joined, small
 
@@ -53,7 +55,7 @@ def next_reading(fit: PairFit) -> Reading | None:
 def next_step(dataset: Dataset, fit: PairFit) -> Said:
     """Empty where all is decided."""
     if fit.refused is not None:
-        return (_refused_step(fit.refused),)
+        return (measure_again(dataset, fit) if fit.refused == DISAGREE else _refused_step(fit.refused),)
     if fit.best == fit.worst or fit.option is None:
         return ()
     found = fit.measure_next
@@ -195,6 +197,4 @@ def check_name(dataset: Dataset, check_id: str) -> str:
 def _refused_step(reason: str) -> str:
     if "modified" in reason:
         return "Readings do not help with a modified part: let someone who knows chains look at it, or leave it out."
-    if "contradict" in reason:
-        return "Measure again and try again: one of the two was written down wrongly."
     return "Find it out, write it into the club's file, and the verdict follows."

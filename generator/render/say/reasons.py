@@ -11,6 +11,7 @@ from generator.render.base.lengths import shown_length
 from generator.render.base.verdicts import ShownVerdict, range_in_words, range_verdict
 from generator.render.say.around import joint_around
 from generator.render.say.checks import Around, rule_of, told, with_limit
+from generator.render.say.clash import clash_sentences
 from generator.render.say.days import days_in_words
 from generator.render.say.names import listed, reading_name
 from generator.render.say.said import Said, capital, joined, small
@@ -35,7 +36,8 @@ def reasons(dataset: Dataset, fit: PairFit, bike: str | None = None) -> tuple[Re
     """What the drawing cannot show first, where it lowers the verdict; then a reason a place; what was tried last."""
     option = fit.option
     if option is None:
-        return (Reason(None, (f"No verdict can be given: {fit.refused}.",)),)
+        refused: Said = (f"No verdict can be given: {fit.refused}.",)
+        return tuple(Reason(None, says) for says in (refused, *clash_sentences(dataset, fit)))
     around = joint_around(dataset, fit.chain, fit.link, option)
     told = [*_added_up(dataset, option), *_undrawn(around, option)]
     for place in PLACES:
