@@ -643,6 +643,11 @@ def grounds_of(known: Dims, words: Words, option: str) -> set[str]:
     if as_made:
         found |= {"make", *(("make-unworn",) if unworn else ())}
         found |= {"own-make"} if words.get("own_make") == "yes" else set()
+        roomy = {
+            side for side, name in (("clip", "C"), ("other", "Co")) if name in known and known[name][0] >= 3
+        }
+        found |= {"make-roomy"} if "other" in roomy else set()
+        found |= {"own-make-roomy"} if "clip" in roomy and "own-make" in found else set()
     if words.get("packet") == "yes":
         found.add("packet")
     if words.get("play") == "no-more" and unworn:

@@ -30,7 +30,7 @@ def _link(code: str, fit: str, kind: str, **more: str) -> dict[str, str]:
     return {**known, **more}
 
 
-def _dry_fit(chain: str, link: str, **more: str) -> dict[str, str]:
+def dry_fit(chain: str, link: str, **more: str) -> dict[str, str]:
     seen = {
         "seals": "none", "on": "2027-02-20", "measured_with": "caliper", "enters": "yes", "play": "no-more",
         "plate_on": "by-hand", "bends": "yes", "clip_on": "yes", "clip_with": "pliers", "plate_moves": "no",
@@ -65,8 +65,8 @@ SMALL_CLUB: dict[str, Any] = {
     },
     "bikes": {"b1": _bike("ann"), "b2": _bike("bob"), "b3": _bike("cas"), "b4": _bike("dot", "rivet")},
     "trials": {
-        "try-bob": _dry_fit("bob", "spare-bob", width_at_joint="15.02 mm", width_at_neighbour="15.00 mm"),
-        "try-cas": _dry_fit("cas", "spare-cas", width_at_joint="14.41 mm", width_at_neighbour="14.40 mm"),
-        "try-ann": _dry_fit("ann", "spare-ann", seals="fitted", plate_on="trial-plate"),
+        "try-bob": dry_fit("bob", "spare-bob", width_at_joint="15.02 mm", width_at_neighbour="15.00 mm"),
+        "try-cas": dry_fit("cas", "spare-cas", width_at_joint="14.41 mm", width_at_neighbour="14.40 mm"),
+        "try-ann": dry_fit("ann", "spare-ann", seals="fitted", plate_on="trial-plate"),
     },
 }  # fmt: skip

@@ -1,6 +1,7 @@
 """A club with one caliper gets verdicts for the links that run, and proper ones for what came in the same box."""
 
 from collections.abc import Mapping
+from copy import deepcopy
 from functools import cache
 
 from generator.compute.fit.fits import fit_table
@@ -61,3 +62,20 @@ def test_no_link_made_for_another_chain_is_called_proper() -> None:
     for (chain, link), fit in fits().items():
         if club().links[link].record.came_with != chain:
             assert fit.worst != PROPER, (chain, link)
+
+
+def test_reading_a_room_that_sets_no_limit_worsens_nothing() -> None:
+    """A joint may stick out by 2.0 mm, and by 1.0 mm less than the room: from 3.0 mm on only the 2.0 mm counts."""
+    raw = deepcopy(SMALL_CLUB)
+    rooms = ("clearance_clip_side", "clearance_other_side")
+    for room, unharmed in (("3.1 +- 0.05 mm", True), ("2.9 +- 0.05 mm", False)):
+        for bike in raw["bikes"].values():
+            bike |= dict.fromkeys(rooms, room)
+        fit = next(fit for fit in fit_table(checked(raw)) if (fit.chain, fit.link) == ("bob", "spare-bob"))
+        assert fit.option is not None
+        known = {
+            check.id: check for check in fit.option.checks if check.id in ("stick-out", "stick-out-other")
+        }
+        assert len(known) == 2
+        assert {(check.best, check.worst) == (PROPER, PROPER) for check in known.values()} == {unharmed}
+        assert (fit.worst == PROPER) is unharmed

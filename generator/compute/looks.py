@@ -50,6 +50,10 @@ def _wear_unknown(chain: Part[Any]) -> bool:
     return "elongation" not in chain.dims
 
 
+def _used_and_new_unread(clip: Part[Any]) -> bool:
+    return clip.record.history in ("never-off", "off-once") and "thickness_new" not in clip.dims
+
+
 _JOINT = tuple(f"<{group}>" for group in FELT)
 _PACKET = ("<clip>", "<place>", "<pin>", "stick-out", "stick-out-unread")
 # by kind of part, in the order in which an answer says most
@@ -83,7 +87,11 @@ CHAIN_LOOKS = (
     # of a joint in use it is asked with the others
     Look("rub_marks", ("rub-marks",), lambda chain: not chain.record.in_use),
 )
-CLIP_LOOKS = (Look("history", ("clip-history",)), Look("made_bowed", ("clip-bow",)))
+CLIP_LOOKS = (
+    Look("history", ("clip-history",)),
+    Look("made_bowed", ("clip-bow",)),
+    Look("worn_step", ("clip-wear",), _used_and_new_unread),
+)
 SEAL_LOOKS = (Look("covers_bush", ("bush-ring",)), Look("shape", ("seal-kind",)))
 BIKE_LOOKS = (Look("joint_in_manual", ("manual-joint",)),)
 # fields of a chain or a link without which no verdict is given

@@ -166,6 +166,7 @@ class Clip(Measured):
     )
     bought_on: DateText | None = Field(None, description="Day it was bought")
     made_bowed: Answer = Field(None, description="A new clip that is not flat: was it made bowed?")
+    worn_step: Answer = Field(None, description="Is there a worn step that a fingernail catches on?")
     for_trials: YesNo = Field(False, description="yes: kept for dry fits only, never ridden")
     mass: Mass | None = Field(None, description="Mass of one")
     cost: NumberText | None = Field(None, description="Cost of one")

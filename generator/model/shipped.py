@@ -14,7 +14,7 @@ PROPER, GET_HOME, LAST_RESORT, NO_GO = range(4)
 
 # what only a hand or an eye saw counts in no group of small faults
 Group = Literal["body", "pin", "place", "seal", "clip", "evidence"]
-Grounds = Literal["make", "make-unworn", "own-make", "packet", "play"]
+Grounds = Literal["make", "make-unworn", "make-roomy", "own-make", "own-make-roomy", "packet", "play"]
 Drawn = Literal["pin", "plate", "clip", "seals", "room"]
 
 

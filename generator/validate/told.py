@@ -5,7 +5,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
-from generator.model.chain_parts import Chain, Link
+from generator.model.chain_parts import Chain, Clip, Link
 from generator.model.elongation import PPM_OF_PERCENT, elongation_of
 from generator.model.quantity import NM_PER_MM, Quantity, outward, weakest
 from generator.model.written import Written
@@ -33,7 +33,8 @@ def with_told(club: ClubDraft, log: Sequence[LoggedRow]) -> ClubDraft:
     """The club with what its records tell of each other."""
     chains = {i: _with_wear(draft, club, log) for i, draft in club.kinds["chain"].items()}
     strips = {i: _with_written_wear(draft) for i, draft in club.kinds["strip"].items()}
-    kinds = {**club.kinds, "chain": chains, "strip": strips}
+    clips = {i: _with_felt_wear(draft) for i, draft in club.kinds["clip"].items()}
+    kinds = {**club.kinds, "chain": chains, "strip": strips, "clip": clips}
     links = club.kinds["link"]
     return replace(
         club, kinds={**kinds, "link": {i: _with_comparison(draft, links) for i, draft in links.items()}}
@@ -86,6 +87,15 @@ def _with_worn_bore(record: Chain, dims: Mapping[str, Quantity], pitch: int | No
         return dims
     most = dims["elongation"].high if "elongation" in dims else 4 * PPM_OF_PERCENT
     return {**dims, "bush_bore": replace(bore, high=bore.high - (-pitch * most // 1_000_000))}
+
+
+def _with_felt_wear(draft: Draft[Clip]) -> Draft[Clip]:
+    """Where no step is felt a clip was thicker when new by no more than a fingernail misses on either face."""
+    thin = draft.dims.get("thickness")
+    if draft.record.worn_step is not False or thin is None or "thickness_new" in draft.dims:
+        return draft
+    felt = replace(thin, high=thin.high + int(2 * NAIL), evidence="stated", text="a look: no step")
+    return replace(draft, dims={**draft.dims, "thickness_new": felt})
 
 
 def _with_written_wear(draft: Draft[Any]) -> Draft[Any]:

@@ -94,6 +94,8 @@ class Volunteer:
             return str(joint.words["link"].get("came_with", "unknown"))
         known = {**of_joint, "seal": "O" if joint.sealed else "none", "own_joint": "clip-slip" if joint.slides else "clip-press",
                  "shape": "O", "pin_kind": "unknown", "flared": "no", "made_bowed": "no", "came_with": None,
+                 # a fingernail finds what is worn by a twentieth on a face
+                 "worn_step": "no" if joint.clip["thickness_new"] - joint.clip["thickness"] <= 0.10 else "yes",
                  **joint.words.get(reading.kind, {})}  # fmt: skip
         value = known.get(field, "unknown")
         return self._perhaps_wrong(field, "unknown" if value is None else value)

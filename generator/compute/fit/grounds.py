@@ -8,26 +8,43 @@ from generator.compute.fit.measured import combinations
 from generator.compute.fit.options import AS_MADE, NOTHING, SEALS, SEATS, Bench, Options, joined
 from generator.compute.fit.wear_state import wear_state
 from generator.model.dataset import Dataset
+from generator.model.quantity import NM_PER_MM
 from generator.rules.joined import Joined
 from generator.rules.kin import by_make, own_packet_new
+from generator.rules.rooms import Side, least_room_read
+
+# the joint rules let a joint stick out by 2.0 mm at most, and by 1.0 mm less than the room
+ROOMY = 3 * NM_PER_MM
 
 
 def grounds_of(dataset: Dataset, on: Bench, options: Options) -> GroundsOf:
     """make: the link was made for just this chain and is joined as made.  make-unworn: and the chain is within its wear
-    limit.  own-make: and the chain runs with a joint of the same make, so that this one sticks out no further.  packet: clip and link are new out of one packet.  play: a dry fit felt no more play than beside it."""
+    limit.  make-roomy: and its bikes leave so much room on the other side that it sets no limit.  own-make: and the
+    chain runs with a joint of the same make, so that this one sticks out no further; own-make-roomy: and there is such
+    room on the clip's side.  packet: clip and link are new out of one packet.  play: a dry fit felt no more play than
+    beside it."""
     pairs, place = combinations(options, ("chain", "link"))
     parts = [joined(dataset, on, options, number) for number in pairs.tolist()]
     make = _each([by_make(each.chain, each.link) for each in parts], place)
     unworn = _each([wear_state(dataset, each.chain) == "within" for each in parts], place)
     play = _each([_no_more_play(each) for each in parts], place)
     as_made = _as_made(on, options)
+    own_make = make & as_made & _each([_own_make(each) for each in parts], place)
     return {
         "make": make & as_made,
         "make-unworn": make & as_made & unworn,
-        "own-make": make & as_made & _each([_own_make(each) for each in parts], place),
+        "make-roomy": make & as_made & _each([_roomy(each, "other") for each in parts], place),
+        "own-make": own_make,
+        "own-make-roomy": own_make & _each([_roomy(each, "clip") for each in parts], place),
         "packet": _packet(dataset, on, options),
         "play": play & unworn,
     }
+
+
+def _roomy(parts: Joined, side: Side) -> bool:
+    """Reading a room that sets no limit must not take away what held while nobody had read it."""
+    room = least_room_read(parts.dataset, parts.chain.id, side)
+    return room is not None and room.low >= ROOMY
 
 
 def _own_make(parts: Joined) -> bool:

@@ -45,6 +45,7 @@ ASKED: Mapping[tuple[str, str], str] = {
     ("chain", "own_joint"): "How is the chain itself joined: clip, rivet or endless?",
     ("chain", "pull_off"): "Pull it off the rear sprocket: how much of a tooth shows?",
     ("clip", "history"): "Has the clip ever been off its link, or is it bent?",
+    ("clip", "worn_step"): "Does a fingernail catch on a worn step, beside where it bears on plate and pins?",
     ("trial", "seals"): "What lay between the plates?",
     (
         "trial",
@@ -65,8 +66,14 @@ def act_title(dataset: Dataset, act: Act) -> str:
     return _done(dataset, act, _labelled(act), lambda reading: reading_name(dataset, reading))
 
 
+def _handled(act: Act) -> tuple[str, str]:
+    """Of a joint that is looked at only the part that is asked about, where all questions are about one."""
+    asked = {(reading.kind, reading.id) for reading in act.ask}
+    return next(iter(asked)) if act.kind == "look" and len(asked) == 1 else act.part
+
+
 def _labelled(act: Act) -> str:
-    kind, id_ = act.part
+    kind, id_ = _handled(act)
     if kind != "joint":
         return f"{PART_WORDS[kind]} {id_}"
     chain, _, link = id_.partition("/")
@@ -89,7 +96,7 @@ def _done(dataset: Dataset, act: Act, what: str, name: Callable[[Reading], str])
 
 def act_subject(dataset: Dataset, act: Act) -> tuple[str, str]:
     """What is handled, by the name people give it, and the label on its bag; of a joint that of its link."""
-    kind, id_ = act.part
+    kind, id_ = _handled(act)
     if kind != "joint":
         part = parts_of(dataset, kind)[id_]
         return named(part), id_

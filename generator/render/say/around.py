@@ -11,6 +11,7 @@ from generator.render.say.checks import Around
 from generator.render.say.days import day_in_words
 from generator.render.say.names import listed
 from generator.render.say.said import capital
+from generator.rules.symbols import clip_dims
 
 
 def joint_around(dataset: Dataset, chain: str, link: str, option: OptionFit) -> Around:
@@ -47,7 +48,7 @@ def wholes(dataset: Dataset, clip: str | None, seal_set: str | None) -> Mapping[
     seals, worn = dataset.seals.get(seal_set or ""), dataset.clips.get(clip or "")
     if seals and (thickness := seals.dims.get("thickness")):
         found["squeeze"] = 2 * thickness.nominal
-    new = worn.dims.get("thickness_new") or worn.dims.get("thickness") if worn else None
+    new = clip_dims(worn).get("thickness_new") if worn else None
     if new:
         found["clip-wear"] = new.nominal
     return {check: whole for check, whole in found.items() if whole}

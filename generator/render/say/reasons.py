@@ -71,12 +71,14 @@ def _of_place(
     shown = low or ([] if led and place == "plate" else ordered[:1])
     gone = [check for check in shown if check.clearance is None and check.category is None]
     found = [check for check in shown if check not in gone]
+    # a length may be known, and not the limit it is held against
+    half_known = [check for check in found if check.missing and check.best < check.worst]
     said = joined(
         [
             led,
             *(_in_full_or_short(check, around, fit) for check in found[:MOST_OF_A_PLACE]),
             _named(dataset, found[MOST_OF_A_PLACE:]),
-            _not_known(dataset, gone),
+            _not_known(dataset, [*gone, *half_known]),
         ]
     )
     if place == "room" and shown:

@@ -22,7 +22,8 @@ def clip_new_out_of_reason(clip: Draft[Clip]) -> Iterator[Problem]:
     new = clip.dims.get("thickness_new")
     if new is not None and (new.high < THINNEST_NEW or new.low > THICKEST_NEW):
         message = f"a new clip {in_mm(new.nominal)} thick: none is under 0.6 or over 1.8 mm"
-        yield clip.problem("C441", message, "thickness_new")
+        told = "thickness_new" if clip.record.thickness_new is not None else "worn_step"
+        yield clip.problem("C441", message, told)
 
 
 def clip_grew(clip: Draft[Clip]) -> Iterator[Problem]:
