@@ -10,7 +10,7 @@ from generator.cli.arguments import KINDS_ADDED
 from generator.cli.start import start
 from generator.load.folder import load_club, load_shelf
 from generator.model.chain_parts import Link
-from generator.render.say.asking import asked, label_question, needless, questions
+from generator.render.say.asking import STUCK, asked, label_question, needless, questions
 from generator.validate.dataset import build_dataset
 from generator.validate.measure import recipes_by_field
 from tests.clubs import DATA, shelf
@@ -54,6 +54,14 @@ def test_refused_input_is_asked_again_with_the_reason(
     said = capsys.readouterr().err
     assert "R206" in said and "write clip" in said and "write slip" in said and "must be answered" in said
     assert (club / "links.yaml").read_text("utf-8").count("closure: clip\n") == 1
+
+
+def test_whoever_gives_one_wrong_answer_twice_is_told_the_way_out(
+    club: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    typed(monkeypatch, ["tin-1", "520", "glue", "glue", "clip", "slip", "plain", "."])
+    assert add(club, "link") == 0
+    assert capsys.readouterr().err.count(STUCK) == 1
 
 
 def test_what_the_club_says_against_it_is_asked_again(

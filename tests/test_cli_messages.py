@@ -82,6 +82,16 @@ def test_a_clip_asked_of_a_riveted_link_is_answered(
     assert "tin-8-tan" in printed.out
 
 
+def test_a_pair_asked_with_a_clip_opens_with_what_that_clip_makes_of_it(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """The clip that was off once gets home; the verdict of the pair is that of a new one."""
+    assert explain("blue-520", "tin-1-blue", "--clip", "clip-blue-off") == FINE
+    said = capsys.readouterr().out.splitlines()
+    assert said[0].split()[:5] == ["asked", "with", "clip", "clip-blue-off:", "get-home;"]
+    assert next(line for line in said if line.startswith("verdict")).split()[1] == "proper"
+
+
 def test_a_build_shows_warnings_as_check_does(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -82,7 +82,5 @@ def test_the_end_of_check_says_what_to_do_and_how_much_is_left_out() -> None:
     assert len(said) <= MOST_SHOWN + 4
     decided = PairFit("chain", "1", 0, 0, None, True)
     nothing = Evening((), ())
-    assert (
-        worth_text(unchecked(CLUB), nothing, [decided], 1) == "all of 1 pairs are decided by what is known\n"
-    )
+    assert worth_text(unchecked(CLUB), nothing, [decided], 1) == "the one pair is decided by what is known\n"
     assert worth_text(unchecked(CLUB), nothing, [], 0).startswith("no pair to judge yet")

@@ -20,6 +20,7 @@ from generator.render.say.asking import (
     MUST,
     MUST_BE_THERE,
     NOT_NOW,
+    STUCK,
     TO_COME,
     asked,
     label_question,
@@ -153,6 +154,8 @@ def _ask(asking: Asking, fact: FieldFacts) -> bool:
                 _tell(faults[0])
             elif _taken(asking, fact, told, known, again=told == before):
                 return True
+            if told == before:
+                print(f"  {STUCK}", file=sys.stderr)
             before = told
 
 

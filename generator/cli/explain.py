@@ -73,7 +73,7 @@ def _answer(dataset: Dataset, asked: Asked) -> str:
     if asked.every or asked.clip is not None:
         from generator.render.explain_long import explain_long
 
-        return explain_long(dataset, fit, shown, apart_on(dataset, fit))
+        return explain_long(dataset, fit, shown, apart_on(dataset, fit), asked.clip)
     from generator.render.explain_text import explain_text
 
     return explain_text(dataset, fit, act, asked.bike)

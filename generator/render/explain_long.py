@@ -25,9 +25,24 @@ _INDENT, _LABEL, _NUMBER = 7, 13, 14  # of the lines of numbers below it
 
 
 def explain_long(
-    dataset: Dataset, fit: PairFit, options: Sequence[OptionFit], on_bikes: Sequence[OnBike]
+    dataset: Dataset,
+    fit: PairFit,
+    options: Sequence[OptionFit],
+    on_bikes: Sequence[OnBike],
+    clip: str | None = None,
 ) -> str:
-    return "\n".join(line.rstrip() for line in _lines(dataset, fit, options, on_bikes)) + "\n"
+    """The pair, then each of the options; these have one `clip` where that was asked for."""
+    asked = _with_clip(clip, options) if clip is not None else ()
+    return "\n".join(line.rstrip() for line in (*asked, *_lines(dataset, fit, options, on_bikes))) + "\n"
+
+
+def _with_clip(clip: str, options: Sequence[OptionFit]) -> Iterator[str]:
+    """The verdict of the pair is that of its best clip, which need not be this one."""
+    if options:
+        best = range_in_words(options[0].best, options[0].worst)
+        yield from _headed(
+            "asked", f"with clip {clip}: {best}; the verdict below is with any of the club's clips"
+        )
 
 
 def _lines(

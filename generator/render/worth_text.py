@@ -23,9 +23,9 @@ def _state(evening: Evening, fits: Sequence[PairFit], pairs: int) -> Iterator[st
     unjudged = sum(fit.word == "cannot-judge" for fit in fits)
     undecided = sum(fit.word == "measure-first" for fit in fits)
     if not unjudged and not undecided:
-        yield f"all of {pairs} pairs are decided by what is known"
+        yield f"{'the one pair is' if pairs == 1 else f'all of {pairs} pairs are'} decided by what is known"
         return
-    yield f"of {pairs} pairs {undecided} are not settled and {unjudged} cannot be judged"
+    yield f"of {pairs} {'pair' if pairs == 1 else 'pairs'} {undecided} are not settled and {unjudged} cannot be judged"
     if evening.stand:
         yield f"nothing the club owns settles {len(evening.stand)} of them: each counts as the worst it could be"
 

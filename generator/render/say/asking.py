@@ -50,6 +50,7 @@ INTRO = (
 LABEL = "What is written on the bag or tag? Small letters, digits and hyphens"
 NOT_NOW = "not finished; take the # away when it is whole"
 MUST = "this one must be answered; write unknown where that is a choice"
+STUCK = "? says what may be written; Ctrl-D ends the questions and keeps the answers so far"
 
 TO_COME = "write it again if that record is still to come, or Enter to leave it out"
 AS_STAMPED = "write it again if that is what is stamped, or unknown"
