@@ -251,7 +251,16 @@ def test_the_command_follows_a_club_through_problems_and_absence(tmp_path: Path)
     with socket.socket() as free:
         free.bind(("127.0.0.1", 0))
         port = free.getsockname()[1]
-    command = [sys.executable, "-c", "import generator.cli as cli; cli.run()", "serve", "--club", str(club)]
+    # what is started in the background by a shell has Ctrl-C ignored, and passes that on
+    heeding = "import signal; signal.signal(signal.SIGINT, signal.default_int_handler)"
+    command = [
+        sys.executable,
+        "-c",
+        f"{heeding}; import generator.cli as cli; cli.run()",
+        "serve",
+        "--club",
+        str(club),
+    ]
     environment = os.environ | {
         "HANDBOOK_ADDRESS": f"127.0.0.1:{port}",
         "HANDBOOK_SITE_URL": "https://x.org/club/",

@@ -33,7 +33,7 @@ from generator.render.say.joint import Joining, between_plates, clip_short, seal
 from generator.render.say.names import listed, named, recipe_of, small_named
 from generator.render.say.next_step import closer_with
 from generator.render.say.panel import panel_says
-from generator.render.say.reasons import reasons, short_reason
+from generator.render.say.reasons import Reason, reasons, short_reason
 from generator.render.say.rungs import NO_SOURCE
 from generator.render.say.said import Said
 from generator.render.say.tried import tried_another_way
@@ -88,8 +88,8 @@ def title_of(dataset: Dataset, fit: PairFit) -> str:
 
 def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
     dataset = book.dataset
-    why, act = reasons(dataset, fit), next_act(dataset, fit)
-    plain = book.brief and fit.word == "no-go"
+    plain = book.brief and fit.word == RUNGS[NO_GO]
+    why, act = _reasons(dataset, fit, plain), next_act(dataset, fit)
     return {
         "chain": Anchor(fit.chain, part_route("chain", fit.chain)),
         "link": Anchor(fit.link, part_route("link", fit.link)),
@@ -109,7 +109,7 @@ def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
         "next": next_of(book, act) if act else None,
         "better": better_links(book, fit),
         "lost": clip_trail(book, fit),
-        "ways": other_ways(book, fit)[: MOST_WAYS if book.brief else None],
+        "ways": () if plain else other_ways(book, fit)[: MOST_WAYS if book.brief else None],
         "numbers": () if book.brief else numbers_of(dataset, fit),
         "evidence": evidence_sentence(dataset, fit),
         "chance": chance_sentence(fit),
@@ -117,6 +117,13 @@ def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
         "no_source": NO_SOURCE,
         "calculated": calculated_sentence(dataset, fit),
     }
+
+
+def _reasons(dataset: Dataset, fit: PairFit, plain: bool) -> tuple[Reason, ...]:
+    """What is no-go whatever else is found is told by that alone, where it must be told plainly."""
+    found = reasons(dataset, fit)
+    gravest = (each for each in found if each.verdict and each.verdict.word == RUNGS[NO_GO])
+    return (tuple(gravest) if plain else ()) or found
 
 
 def panels_of(book: Book, fit: PairFit, stands: bool) -> tuple[Panel, ...]:
