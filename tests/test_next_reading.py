@@ -54,7 +54,7 @@ def known(dataset: Dataset, reading: Reading) -> Quantity | None:
     found: Quantity | None = part.dims.get(reading.field)
     # what nobody read of a clip is bounded all the same: its bow, and how thick it was when new
     bounded = {"bow": counted_bow, "thickness_new": stacked}.get(reading.field)
-    return bounded(part) if found is None and bounded else found
+    return bounded(part, dataset.shelf) if found is None and bounded else found
 
 
 def read_again(dataset: Dataset, reading: Reading, value: int, within: int) -> Dataset:

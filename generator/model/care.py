@@ -2,12 +2,13 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from fractions import Fraction
 from typing import ClassVar, Literal
 
 from pydantic import BaseModel, Field
 
 from generator.model.fields import CountText, IdText, Length, NumberText, SourceRef
-from generator.model.quantity import Evidence
+from generator.model.quantity import PPM_OF_PERCENT, Evidence
 from generator.model.record import STRICT
 from generator.model.shipped import Shipped, Words
 
@@ -30,6 +31,31 @@ class Practice(Shipped):
     source: SourceRef
     evidence: Evidence
     note: str | None = None
+
+
+class Allowance(Practice):
+    """A figure that the engine takes for granted where nobody read or looked closer."""
+
+    file: ClassVar[str] = "allowances.yaml"
+
+    @property
+    def nm(self) -> int:
+        assert self.length is not None
+        return int(self.length.readings[0])
+
+    @property
+    def ppm(self) -> int:
+        """A share in parts per million; of two the lower."""
+        return _ppm(self.number)
+
+    @property
+    def to_ppm(self) -> int:
+        return _ppm(self.to)
+
+
+def _ppm(per_cent: str | None) -> int:
+    assert per_cent is not None
+    return int(Fraction(per_cent) * PPM_OF_PERCENT)
 
 
 class NeededTool(Shipped):

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Generic, Literal, TypeVar
 
-from generator.model.care import CareShelf
+from generator.model.care import Allowance, CareShelf
 from generator.model.chain_parts import Chain, Clip, Link, SealSet, SidePlate, Strip
 from generator.model.club import Club, RuleOverride
 from generator.model.mending import Mending
@@ -74,6 +74,7 @@ class Shelf:
     glossary: Mapping[str, Term]
     cautions: Mapping[str, Caution]
     wear_limits: Mapping[str, WearLimit]
+    allowances: Mapping[str, Allowance]
     how_sure: HowSure | None = None
     mending: Mending = field(default_factory=Mending)
     care: CareShelf = field(default_factory=CareShelf)

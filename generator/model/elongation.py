@@ -5,9 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.model.dataset import SizeCodeEntry
-from generator.model.quantity import Quantity
-
-PPM_OF_PERCENT = 10_000
+from generator.model.quantity import PPM_OF_PERCENT, Quantity
 
 
 @dataclass(frozen=True, slots=True)

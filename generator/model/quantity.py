@@ -22,6 +22,8 @@ EVIDENCE_ORDER: tuple[Evidence, ...] = (
     "unknown",
 )
 
+# parts per million in a per cent
+PPM_OF_PERCENT = 10_000
 NM_PER_MM = 1_000_000
 MN_PER_KN = 1_000_000  # millinewtons
 NM_PER_INCH = 25_400_000

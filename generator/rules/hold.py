@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from generator.model.chain_parts import Clip, Link
-from generator.model.dataset import Dataset, Part
+from generator.model.dataset import Dataset, Part, Shelf
 from generator.model.quantity import Quantity
 from generator.rules.joined import Behind, Joined, of_part
 from generator.rules.stack import counted_bow, stacked
@@ -37,11 +37,11 @@ def hold_of(dataset: Dataset, link: Part[Link], clip: Part[Clip] | None) -> Quan
 def hold_ways(dataset: Dataset, link: Part[Link], clip: Part[Clip] | None) -> list[HoldWay]:
     if clip is None:
         return []
-    return [*_by_reach(link, clip), *_by_stop(dataset, link, clip)]
+    return [*_by_reach(dataset.shelf, link, clip), *_by_stop(dataset, link, clip)]
 
 
-def _by_reach(link: Part[Link], clip: Part[Clip]) -> list[HoldWay]:
-    reach, groove, thickness = link.dims.get("pin_reach"), link.dims.get("groove_width"), stacked(clip)
+def _by_reach(shelf: Shelf, link: Part[Link], clip: Part[Clip]) -> list[HoldWay]:
+    reach, groove, thickness = link.dims.get("pin_reach"), link.dims.get("groove_width"), stacked(clip, shelf)
     if reach is None or groove is None or thickness is None:
         return []
     parts = (of_part(link, "pin_reach"), of_part(link, "groove_width"), of_part(clip, "thickness"))
@@ -55,16 +55,21 @@ def _by_stop(dataset: Dataset, link: Part[Link], clip: Part[Clip]) -> list[HoldW
     if stop is None:
         return []
     if (link.record.clip_stop_with or link.record.clip) == clip.id:
-        return [HoldWay(_less_bow(stop, clip), (of_part(link, "clip_stop"),))]
-    before, after = stacked(read_with) if read_with is not None else None, stacked(clip)
+        return [HoldWay(_less_bow(stop, clip, dataset.shelf), (of_part(link, "clip_stop"),))]
+    before, after = (
+        stacked(read_with, dataset.shelf) if read_with is not None else None,
+        stacked(clip, dataset.shelf),
+    )
     if read_with is None or before is None or after is None:
         return []
     rests = (of_part(link, "clip_stop"), of_part(read_with, "thickness"), of_part(clip, "thickness"))
-    return [HoldWay(_less_bow(stop, read_with) + before - after, rests)]
+    return [HoldWay(_less_bow(stop, read_with, dataset.shelf) + before - after, rests)]
 
 
-def _less_bow(stop: Quantity, clip: Part[Clip]) -> Quantity:
-    return Quantity(stop.low, stop.nominal, stop.high + counted_bow(clip).high, stop.evidence, stop.source)
+def _less_bow(stop: Quantity, clip: Part[Clip], shelf: Shelf) -> Quantity:
+    return Quantity(
+        stop.low, stop.nominal, stop.high + counted_bow(clip, shelf).high, stop.evidence, stop.source
+    )
 
 
 def stop_clip(dataset: Dataset, link: Part[Link]) -> Part[Clip] | None:
@@ -83,10 +88,10 @@ def edge_ways(dataset: Dataset, link: Part[Link]) -> list[HoldWay]:
     if reach is not None and groove is not None:
         ways.append(HoldWay(reach + groove, (of_part(link, "pin_reach"), of_part(link, "groove_width"))))
     clip = stop_clip(dataset, link)
-    thickness = stacked(clip) if clip is not None else None
+    thickness = stacked(clip, dataset.shelf) if clip is not None else None
     if stop is not None and clip is not None and thickness is not None:
         rests = (of_part(link, "clip_stop"), of_part(clip, "thickness"))
-        ways.append(HoldWay(_less_bow(stop, clip) + thickness, rests))
+        ways.append(HoldWay(_less_bow(stop, clip, dataset.shelf) + thickness, rests))
     return ways
 
 

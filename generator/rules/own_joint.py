@@ -5,7 +5,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from generator.model.chain_parts import Chain, Link
-from generator.model.dataset import Dataset, Part
+from generator.model.dataset import Dataset, Part, Shelf
 from generator.model.quantity import Quantity
 from generator.model.reading import Reading
 from generator.rules.joined import NO_END, ONE, Behind, of_part
@@ -21,23 +21,23 @@ def own_stick_out(dataset: Dataset, chain: Part[Chain], side: Side = "clip") -> 
     if chain.record.own_joint in RIVETED:
         return Quantity(0, 0, 0)
     own = dataset.links.get(chain.record.own_link or "")
-    out = None if own is None or chain.record.in_use is False else _out(chain, own, side)
+    out = None if own is None or chain.record.in_use is False else _out(dataset, chain, own, side)
     if out is None:
         return NOT_KNOWN
     low, nominal, high = (max(end, 0) for end in (out.low, out.nominal, out.high))
     return replace(out, low=low, nominal=nominal, high=high)
 
 
-def _out(chain: Part[Chain], own: Part[Link], side: Side) -> Quantity | None:
+def _out(dataset: Dataset, chain: Part[Chain], own: Part[Link], side: Side) -> Quantity | None:
     heads, inner = chain.dims.get("over_riveted_pins"), _inner(chain, own)
-    length = own.dims.get("pin_length") if side == "clip" else _other_side(own)
+    length = own.dims.get("pin_length") if side == "clip" else _other_side(own, dataset.shelf)
     if length is None or heads is None or inner is None:
         return None
     return length - halved(inner + heads) if side == "clip" else length + halved(inner) - halved(heads)
 
 
-def _other_side(own: Part[Link]) -> Quantity | None:
-    plate, head = fixed_plate(own), own.dims.get("head_stand_out")
+def _other_side(own: Part[Link], shelf: Shelf) -> Quantity | None:
+    plate, head = fixed_plate(own, shelf), own.dims.get("head_stand_out")
     return None if plate is None or head is None else plate + head
 
 

@@ -4,18 +4,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.model.chain_parts import Chain, Link
-from generator.model.dataset import Dataset, Part, TrialFacts
-from generator.model.quantity import NM_PER_MM, Quantity
+from generator.model.dataset import Dataset, Part, Shelf, TrialFacts
+from generator.model.quantity import Quantity
 from generator.model.reading import Reading
 from generator.rules.joined import NO_END, ONE, Behind, Joined, of_part
 from generator.rules.kin import by_make
 
-# common practice, no source: what a straight edge over three plates shows to be level; plates of one box are alike to
-# within so much; of a link of which only the side plate was read the fixed one is as thick to within so much
-LEVEL = Quantity(-NM_PER_MM // 10, 0, NM_PER_MM * 15 // 100, "common-practice")
 SOMEWHERE = Quantity(-NO_END, 0, NO_END, "unknown")
-PLATES_ALIKE = NM_PER_MM // 20
-FIXED_LIKE_SIDE = NM_PER_MM * 15 // 100
 GAPS = ("joint_gap_clip_side", "joint_gap_other_side", "neighbour_gap_clip_side", "neighbour_gap_other_side")
 WIDTHS = ("width_at_joint", "width_at_neighbour")
 
@@ -44,12 +39,12 @@ def placed(joined: Joined) -> Placed | None:
         return None
     for trial in pressings(joined.dataset, joined.chain.id, joined.link.id):
         if trial.record.seals in (joined.seals, "unknown"):
-            return seen_place(joined.chain, joined.link, trial)
+            return seen_place(joined.chain, joined.link, trial, joined.dataset.shelf)
     return None
 
 
-def seen_place(chain: Part[Chain], link: Part[Link], trial: TrialFacts) -> Placed | None:
-    found = [*_by_widths(chain, link, trial), *_by_gaps(trial), *_by_edge(trial)]
+def seen_place(chain: Part[Chain], link: Part[Link], trial: TrialFacts, shelf: Shelf) -> Placed | None:
+    found = [*_by_widths(chain, link, trial, shelf), *_by_gaps(trial), *_by_edge(trial, shelf)]
     if not found:
         return None
     both = found[0].place
@@ -58,23 +53,24 @@ def seen_place(chain: Part[Chain], link: Part[Link], trial: TrialFacts) -> Place
     return Placed(both, tuple(each for one in found for each in one.behind))
 
 
-def fixed_plate(link: Part[Link]) -> Quantity | None:
+def fixed_plate(link: Part[Link], shelf: Shelf) -> Quantity | None:
     """As read, else about as thick as the side plate."""
     own, side = link.dims.get("fixed_plate_thickness"), link.dims.get("side_plate_thickness")
     if own is not None or side is None:
         return own
-    low = max(side.low - FIXED_LIKE_SIDE, 0)
-    return Quantity(low, side.nominal, side.high + FIXED_LIKE_SIDE, "common-practice")
+    within = shelf.allowances["fixed-like-side"].nm
+    return Quantity(max(side.low - within, 0), side.nominal, side.high + within, "common-practice")
 
 
-def _more_plate(chain: Part[Chain], link: Part[Link]) -> tuple[Quantity | None, list[Behind]]:
+def _more_plate(chain: Part[Chain], link: Part[Link], shelf: Shelf) -> tuple[Quantity | None, list[Behind]]:
     """Side and fixed plate less two outer plates of the chain."""
     side, fixed, outer = (
         link.dims.get("side_plate_thickness"),
-        fixed_plate(link),
+        fixed_plate(link, shelf),
         chain.dims.get("plate_thickness"),
     )
-    alike = Quantity(-2 * PLATES_ALIKE, 0, 2 * PLATES_ALIKE, "common-practice")
+    within = 2 * shelf.allowances["plates-alike"].nm
+    alike = Quantity(-within, 0, within, "common-practice")
     behind = [of_part(link, "side_plate_thickness"), of_part(link, "fixed_plate_thickness"),
               of_part(chain, "plate_thickness", 2 * ONE)]  # fmt: skip
     read = None if side is None or fixed is None or outer is None else side + fixed - outer - outer
@@ -83,9 +79,9 @@ def _more_plate(chain: Part[Chain], link: Part[Link]) -> tuple[Quantity | None, 
     return read, behind
 
 
-def _by_widths(chain: Part[Chain], link: Part[Link], trial: TrialFacts) -> Iterator[Placed]:
+def _by_widths(chain: Part[Chain], link: Part[Link], trial: TrialFacts, shelf: Shelf) -> Iterator[Placed]:
     joint, neighbour = (trial.dims.get(name) for name in WIDTHS)
-    more, behind = _more_plate(chain, link)
+    more, behind = _more_plate(chain, link, shelf)
     if joint is not None and neighbour is not None:
         own = [Behind(Reading("trial", trial.id, name), ONE, trial.dims[name]) for name in WIDTHS]
         # without the thickness of the plates the widths say that it was looked at, and not yet where it lies
@@ -101,7 +97,9 @@ def _by_gaps(trial: TrialFacts) -> Iterator[Placed]:
         yield Placed(clip + other - of_clip - of_other, behind)
 
 
-def _by_edge(trial: TrialFacts) -> Iterator[Placed]:
+def _by_edge(trial: TrialFacts, shelf: Shelf) -> Iterator[Placed]:
     if trial.record.plates_level is not None:
-        seen = LEVEL if trial.record.plates_level else SOMEWHERE
+        inside, outside = (shelf.allowances[id_].nm for id_ in ("level", "level-outside"))
+        level = Quantity(-inside, 0, outside, "common-practice")
+        seen = level if trial.record.plates_level else SOMEWHERE
         yield Placed(seen, (Behind(Reading("trial", trial.id, "plates_level"), ONE, seen),))

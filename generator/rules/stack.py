@@ -3,18 +3,13 @@
 from dataclasses import replace
 
 from generator.model.chain_parts import Clip
-from generator.model.dataset import Part
-from generator.model.quantity import NM_PER_MM, Quantity
+from generator.model.dataset import Part, Shelf
+from generator.model.quantity import PPM_OF_PERCENT, Quantity
 from generator.model.reading import Reading
 from generator.rules.joined import ONE, Behind, of_part
 
-# a clip worn below half of what it was is no-go whatever it measures, so that it was never thicker than twice what is
-# left; the bow of a clip counts to so much, and one that is bowed more than so much is bent (common practice, no source)
-MOST_OF_WHAT_IS_LEFT = 2
-MOST_BOW = NM_PER_MM * 15 // 100
 
-
-def stacked(clip: Part[Clip]) -> Quantity | None:
+def stacked(clip: Part[Clip], shelf: Shelf) -> Quantity | None:
     """In a stack thin is the kind side, so that the thinnest place alone must not speak there, and a reading that makes
     it thicker than new counts as read."""
     thin = clip.dims.get("thickness")
@@ -27,22 +22,22 @@ def stacked(clip: Part[Clip]) -> Quantity | None:
     elif clip.record.history in ("new", "never-off"):
         high = max(widest.high, thin.high)
     else:
-        high = MOST_OF_WHAT_IS_LEFT * thin.high
+        high = thin.high * 100 * PPM_OF_PERCENT // shelf.allowances["clip-left"].ppm
     return replace(thin, low=min(thin.low, widest.low), high=high, nominal=min(thin.nominal, high))
 
 
-def behind_stacked(clip: Part[Clip]) -> tuple[Behind, ...]:
+def behind_stacked(clip: Part[Clip], shelf: Shelf) -> tuple[Behind, ...]:
     """Its thickness; of a used clip whose thickness when new nobody read, that too is a reading that is open."""
     read = of_part(clip, "thickness")
     if read.quantity is None or "thickness_new" in clip.dims or clip.record.history in ("new", "never-off"):
         return (read,)
-    return read, Behind(Reading("clip", clip.id, "thickness_new"), ONE, stacked(clip))
+    return read, Behind(Reading("clip", clip.id, "thickness_new"), ONE, stacked(clip, shelf))
 
 
-def counted_bow(clip: Part[Clip]) -> Quantity:
+def counted_bow(clip: Part[Clip], shelf: Shelf) -> Quantity:
     """What was not read may be anything up to the most that counts."""
-    bow = clip.dims.get("bow")
+    bow, most = clip.dims.get("bow"), shelf.allowances["clip-bow-counted"].nm
     if bow is None:
-        return Quantity(0, 0, MOST_BOW, "common-practice")
-    low, nominal, high = (min(end, MOST_BOW) for end in (bow.low, bow.nominal, bow.high))
+        return Quantity(0, 0, most, "common-practice")
+    low, nominal, high = (min(end, most) for end in (bow.low, bow.nominal, bow.high))
     return replace(bow, low=low, nominal=nominal, high=high)

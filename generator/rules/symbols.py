@@ -145,17 +145,19 @@ def _behind_spacer(joined: Joined) -> list[Behind]:
 
 
 def _stacked(joined: Joined) -> Quantity | None:
-    return stacked(joined.clip) if joined.clip is not None else None
+    return stacked(joined.clip, joined.dataset.shelf) if joined.clip is not None else None
 
 
 def _bow(joined: Joined) -> Quantity | None:
-    return counted_bow(joined.clip) if joined.clip is not None else None
+    return counted_bow(joined.clip, joined.dataset.shelf) if joined.clip is not None else None
 
 
 def _behind_bow(joined: Joined) -> list[Behind]:
     if joined.clip is None:
         return [Behind(Reading("link", joined.link.id, "clip"), ONE, None)]
-    return [Behind(Reading("clip", joined.clip.id, "bow"), ONE, counted_bow(joined.clip))]
+    return [
+        Behind(Reading("clip", joined.clip.id, "bow"), ONE, counted_bow(joined.clip, joined.dataset.shelf))
+    ]
 
 
 def _place(joined: Joined) -> Quantity | None:
@@ -169,11 +171,17 @@ def _behind_place(joined: Joined) -> Sequence[Behind]:
 
 
 def _fixed(joined: Joined) -> Quantity | None:
-    return fixed_plate(joined.link)
+    return fixed_plate(joined.link, joined.dataset.shelf)
 
 
 def _behind_fixed(joined: Joined) -> list[Behind]:
-    return [Behind(Reading("link", joined.link.id, "fixed_plate_thickness"), ONE, fixed_plate(joined.link))]
+    return [
+        Behind(
+            Reading("link", joined.link.id, "fixed_plate_thickness"),
+            ONE,
+            fixed_plate(joined.link, joined.dataset.shelf),
+        )
+    ]
 
 
 def _edge(joined: Joined) -> Quantity | None:

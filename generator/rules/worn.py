@@ -3,18 +3,16 @@
 from dataclasses import replace
 
 from generator.model.chain_parts import Chain, Strip
-from generator.model.dataset import Dataset, Part
+from generator.model.dataset import Dataset, Part, Shelf
 from generator.model.quantity import Quantity
 from generator.rules.joined import Joined
 
 PPM = 1_000_000
-# nobody rides a chain that has grown by more: what is not known lies below it (common practice, no source)
-MOST_PPM = 50_000
 
 
-def elongation(chain: Part[Chain] | Part[Strip]) -> Quantity:
+def elongation(chain: Part[Chain] | Part[Strip], shelf: Shelf) -> Quantity:
     """In parts per million; of a chain or strip nobody has measured anything up to the most that runs."""
-    return chain.dims.get("elongation") or Quantity(0, 0, MOST_PPM, "unknown")
+    return chain.dims.get("elongation") or Quantity(0, 0, shelf.allowances["worn-most"].ppm, "unknown")
 
 
 def pitch_nm(dataset: Dataset, chain: Part[Chain]) -> int:
@@ -38,7 +36,7 @@ def allowed_wear(joined: Joined) -> Quantity:
     chain, dataset = joined.chain, joined.dataset
     if not read_as_worn(chain, dataset) or "elongation" not in chain.dims:
         return Quantity(0, 0, 0)
-    half = elongation(chain).low * pitch_nm(dataset, chain) // (2 * PPM)
+    half = elongation(chain, dataset.shelf).low * pitch_nm(dataset, chain) // (2 * PPM)
     return Quantity(half, half, half, chain.dims["elongation"].evidence)
 
 
@@ -48,5 +46,5 @@ def bore(joined: Joined) -> Quantity | None:
     found = chain.dims.get("bush_bore")
     if found is None or read_as_worn(chain, joined.dataset):
         return found
-    grown = -(-elongation(chain).high * pitch_nm(joined.dataset, chain) // PPM)
+    grown = -(-elongation(chain, joined.dataset.shelf).high * pitch_nm(joined.dataset, chain) // PPM)
     return replace(found, high=found.high + grown)

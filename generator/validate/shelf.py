@@ -9,7 +9,7 @@ from typing import TypeVar
 
 from pydantic import BaseModel
 
-from generator.model.care import CareShelf, CareTask, Finding, Guide, NeededTool, Practice
+from generator.model.care import Allowance, CareShelf, CareTask, Finding, Guide, NeededTool, Practice
 from generator.model.dataset import Shelf, SizeCodeEntry
 from generator.model.mending import (
     Failure,
@@ -59,6 +59,7 @@ def build_shelf(folder: LoadedFolder) -> tuple[Shelf, list[Problem]]:
         glossary=_sorted(_one(folder, Term, Term.file, problems)),
         cautions=_sorted(_one(folder, Caution, Caution.file, problems)),
         wear_limits=_sorted(_one(folder, WearLimit, WearLimit.file, problems)),
+        allowances=_one(folder, Allowance, Allowance.file, problems),
         how_sure=_how_sure(folder, problems),
         mending=_mending(folder, problems),
         care=_care(folder, problems),

@@ -6,15 +6,16 @@ from fractions import Fraction
 from typing import Any
 
 from generator.model.chain_parts import Chain, Clip, Link
-from generator.model.elongation import PPM_OF_PERCENT, elongation_of
-from generator.model.quantity import NM_PER_MM, Quantity, outward, weakest
+from generator.model.dataset import Shelf
+from generator.model.elongation import elongation_of
+from generator.model.quantity import PPM_OF_PERCENT, Quantity, outward, weakest
 from generator.model.written import Written
 from generator.validate.draft import ClubDraft, Draft
 from generator.validate.wear_log import LoggedRow
 
-# common practice, no source: what a fingernail over an edge, or two pin tips side by side, can tell apart
-NAIL, SIDE_BY_SIDE = Fraction(NM_PER_MM, 20), Fraction(NM_PER_MM, 10)
-COMPARABLE: Mapping[str, Fraction] = {
+# what a fingernail over an edge, or two pin tips side by side, can tell apart: the allowance of each
+NAIL, SIDE_BY_SIDE = "nail", "side-by-side"
+COMPARABLE: Mapping[str, str] = {
     "side_plate_thickness": NAIL,
     "fixed_plate_thickness": NAIL,
     "side_plate_height": NAIL,
@@ -23,30 +24,32 @@ COMPARABLE: Mapping[str, Fraction] = {
     "clip_stop": SIDE_BY_SIDE,
     "head_stand_out": SIDE_BY_SIDE,
 }
-# common practice, no source: a number somebody wrote down without the readings behind it
-WRITTEN_PPM = PPM_OF_PERCENT * 2 // 10
-# verdicts: what the pull-off at the rear sprocket leaves open, in per cent
-PULL_OFF = {"under-half": ("0", "2.0"), "over-half": ("0.5", "4"), "most": ("1", "4")}
 
 
 def with_told(club: ClubDraft, log: Sequence[LoggedRow]) -> ClubDraft:
     """The club with what its records tell of each other."""
     chains = {i: _with_wear(draft, club, log) for i, draft in club.kinds["chain"].items()}
-    strips = {i: _with_written_wear(draft) for i, draft in club.kinds["strip"].items()}
-    clips = {i: _with_felt_wear(draft) for i, draft in club.kinds["clip"].items()}
+    strips = {i: _with_written_wear(draft, club.shelf) for i, draft in club.kinds["strip"].items()}
+    clips = {i: _with_felt_wear(draft, club.shelf) for i, draft in club.kinds["clip"].items()}
     kinds = {**club.kinds, "chain": chains, "strip": strips, "clip": clips}
     links = club.kinds["link"]
     return replace(
-        club, kinds={**kinds, "link": {i: _with_comparison(draft, links) for i, draft in links.items()}}
+        club,
+        kinds={
+            **kinds,
+            "link": {i: _with_comparison(draft, links, club.shelf) for i, draft in links.items()},
+        },
     )
 
 
-def _with_comparison(draft: Draft[Link], links: Mapping[str, Draft[Link]]) -> Draft[Link]:
+def _with_comparison(draft: Draft[Link], links: Mapping[str, Draft[Link]], shelf: Shelf) -> Draft[Link]:
     """What was held against another link, as a difference and, where the other was read, as a length."""
     told = compared_fields(draft)
     if not told:
         return draft
-    differences = {name: _difference(name, written) for name, written in told.items() if name in COMPARABLE}
+    differences = {
+        name: _difference(shelf, name, written) for name, written in told.items() if name in COMPARABLE
+    }
     other = links.get(draft.record.compared_with or "")
     read = {} if other is None or other.id == draft.id else other.dims
     added = {name: _beside(read[name], by) for name, by in differences.items() if name in read}
@@ -59,8 +62,8 @@ def compared_fields(draft: Draft[Any]) -> dict[str, Written]:
     return {name: value for name, value in values if isinstance(value, Written) and value.form == "compared"}
 
 
-def _difference(name: str, written: Written) -> Quantity:
-    half = max(COMPARABLE[name], written.plus_minus or Fraction(0))
+def _difference(shelf: Shelf, name: str, written: Written) -> Quantity:
+    half = max(Fraction(shelf.allowances[COMPARABLE[name]].nm), written.plus_minus or Fraction(0))
     by = written.readings[0]
     return Quantity(*outward(by - half, by, by + half), "measured", None, written.text)
 
@@ -74,7 +77,11 @@ def _with_wear(draft: Draft[Chain], club: ClubDraft, log: Sequence[LoggedRow]) -
     """Its elongation: the newest readings of the log, else what is written, else what a look leaves open."""
     size = club.shelf.sizes.get(draft.record.size_code or "")
     pitch = size.dims["pitch"].nominal if size is not None else None
-    found = logged_wear(draft.id, pitch, log) or written_wear(draft) or look_at_wear(draft.record)
+    found = (
+        logged_wear(draft.id, pitch, log)
+        or written_wear(draft, club.shelf)
+        or look_at_wear(draft.record, club.shelf)
+    )
     dims = draft.dims if found is None else {**draft.dims, "elongation": found}
     return replace(draft, dims=_with_worn_bore(draft.record, dims, pitch))
 
@@ -89,27 +96,30 @@ def _with_worn_bore(record: Chain, dims: Mapping[str, Quantity], pitch: int | No
     return {**dims, "bush_bore": replace(bore, high=bore.high - (-pitch * most // 1_000_000))}
 
 
-def _with_felt_wear(draft: Draft[Clip]) -> Draft[Clip]:
+def _with_felt_wear(draft: Draft[Clip], shelf: Shelf) -> Draft[Clip]:
     """Where no step is felt a clip was thicker when new by no more than a fingernail misses on either face."""
     thin = draft.dims.get("thickness")
     if draft.record.worn_step is not False or thin is None or "thickness_new" in draft.dims:
         return draft
-    felt = replace(thin, high=thin.high + int(2 * NAIL), evidence="stated", text="a look: no step")
+    felt = replace(
+        thin, high=thin.high + 2 * shelf.allowances[NAIL].nm, evidence="stated", text="a look: no step"
+    )
     return replace(draft, dims={**draft.dims, "thickness_new": felt})
 
 
-def _with_written_wear(draft: Draft[Any]) -> Draft[Any]:
-    found = written_wear(draft)
+def _with_written_wear(draft: Draft[Any], shelf: Shelf) -> Draft[Any]:
+    found = written_wear(draft, shelf)
     return draft if found is None else replace(draft, dims={**draft.dims, "elongation": found})
 
 
-def written_wear(draft: Draft[Any]) -> Quantity | None:
+def written_wear(draft: Draft[Any], shelf: Shelf) -> Quantity | None:
     """Elongation as the record says it, in parts per million."""
     text = draft.record.elongation
     if text in (None, "unknown"):
         return None
     middle = Fraction(text) * PPM_OF_PERCENT
-    low, nominal, high = outward(middle - WRITTEN_PPM, middle, middle + WRITTEN_PPM)
+    within = shelf.allowances["worn-written"].ppm
+    low, nominal, high = outward(middle - within, middle, middle + within)
     return Quantity(max(low, 0), nominal, high, "measured", None, f"{text} %")
 
 
@@ -137,9 +147,10 @@ def _places(rows: Sequence[LoggedRow], pitch: int) -> Iterator[Quantity]:
         yield Quantity(*outward(*ends), weakest((row.inside.evidence, row.outside.evidence)))
 
 
-def look_at_wear(record: Chain) -> Quantity | None:
-    ends = PULL_OFF.get(record.pull_off)
-    if ends is None:
+def look_at_wear(record: Chain, shelf: Shelf) -> Quantity | None:
+    """What the pull-off at the rear sprocket leaves open."""
+    seen = shelf.allowances.get(f"pull-off-{record.pull_off}")
+    if seen is None:
         return None
-    low, high = (int(Fraction(end) * PPM_OF_PERCENT) for end in ends)
+    low, high = seen.ppm, seen.to_ppm
     return Quantity(low, (low + high) // 2, high, "common-practice", None, f"a look: {record.pull_off}")

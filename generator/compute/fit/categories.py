@@ -58,7 +58,7 @@ def _clip_history(joined: Joined) -> str:
 
 
 def _bow(joined: Joined) -> str:
-    return bow_word(joined.clip) if joined.clip is not None else "flat"
+    return bow_word(joined.clip, joined.dataset.shelf) if joined.clip is not None else "flat"
 
 
 def _by_size(joined: Joined) -> str:
@@ -173,7 +173,7 @@ CATEGORIES: Mapping[str, tuple[Parts, Callable[[Joined], str]]] = {
     "height-seen": (("chain", "link"), heights_word),
     "level": (("chain", "link", "seals"), _level),
     "half": (("link",), _half),
-    "condition": (("link",), lambda joined: link_condition(joined.link)),
+    "condition": (("link",), lambda joined: link_condition(joined.link, joined.dataset.shelf)),
     "flared": (("link",), _flared),
     "clip-history": (("link", "clip"), _clip_history),
     "bow": (("clip",), _bow),

@@ -8,13 +8,9 @@ from generator.compute.fit.measured import combinations
 from generator.compute.fit.options import AS_MADE, NOTHING, SEALS, SEATS, Bench, Options, joined
 from generator.compute.fit.wear_state import wear_state
 from generator.model.dataset import Dataset
-from generator.model.quantity import NM_PER_MM
 from generator.rules.joined import Joined
 from generator.rules.kin import by_make, own_packet_new
 from generator.rules.rooms import Side, least_room_read
-
-# the joint rules let a joint stick out by 2.0 mm at most, and by 1.0 mm less than the room
-ROOMY = 3 * NM_PER_MM
 
 
 def grounds_of(dataset: Dataset, on: Bench, options: Options) -> GroundsOf:
@@ -44,7 +40,7 @@ def grounds_of(dataset: Dataset, on: Bench, options: Options) -> GroundsOf:
 def _roomy(parts: Joined, side: Side) -> bool:
     """Reading a room that sets no limit must not take away what held while nobody had read it."""
     room = least_room_read(parts.dataset, parts.chain.id, side)
-    return room is not None and room.low >= ROOMY
+    return room is not None and room.low >= parts.dataset.shelf.allowances["room-no-limit"].nm
 
 
 def _own_make(parts: Joined) -> bool:

@@ -3,12 +3,9 @@
 from collections.abc import Iterator
 
 from generator.model.chain_parts import Chain, Clip, Link
-from generator.model.dataset import Dataset, Part, TrialFacts
-from generator.model.quantity import NM_PER_MM
+from generator.model.dataset import Dataset, Part, Shelf, TrialFacts
 from generator.rules.rooms import bikes_with
 
-# a clip that is bowed by more than this is bent, or was made so (common practice, no source)
-BENT = NM_PER_MM * 30 // 100
 # of bikes that ask for different joints the gravest counts
 MANUAL = ("agrees", "allowed", "unknown", "differs")
 
@@ -73,14 +70,14 @@ def links_used(dataset: Dataset, link: str) -> int:
     return len(tried) - len(left) + len(running)
 
 
-def bow_word(clip: Part[Clip]) -> str:
+def bow_word(clip: Part[Clip], shelf: Shelf) -> str:
     """One that was never off may have been made bowed; whether it was is a look."""
-    bow = clip.dims.get("bow")
-    if bow is None or bow.high <= BENT:
+    bow, most = clip.dims.get("bow"), shelf.allowances["clip-bent"].nm
+    if bow is None or bow.high <= most:
         return "flat"
     if clip.record.history in ("new", "never-off") and clip.record.made_bowed is not False:
         return "made-bowed" if clip.record.made_bowed else "perhaps-bent"
-    return "bent" if bow.low > BENT else "perhaps-bent"
+    return "bent" if bow.low > most else "perhaps-bent"
 
 
 def manual_word(dataset: Dataset, chain: Part[Chain], link: Part[Link]) -> str:

@@ -100,7 +100,7 @@ class Judge:
             for at in trial_positions(trial.record, self.on, self.options).tolist():
                 found.setdefault(at, []).append(Shifted(trial))
             for at in inheriting(trial, self.dataset, self.on, self.options).tolist():
-                by = shift_of(trial, self.on, int(self.options.clip[at]))
+                by = shift_of(trial, self.dataset.shelf, self.on, int(self.options.clip[at]))
                 found.setdefault(at, []).append(Shifted(trial, False, by))
         return found
 

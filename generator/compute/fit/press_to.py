@@ -4,17 +4,14 @@ pins are flared."""
 from generator.compute.fit.result import Flare, OptionFit
 from generator.model.chain_parts import Chain, Link
 from generator.model.dataset import Dataset, Part
-from generator.model.quantity import NM_PER_MM, Quantity
+from generator.model.quantity import Quantity
 from generator.rules.hold import hold_of
 from generator.rules.place import fixed_plate
-
-# flared by less than this over its own diameter a pin holds nothing (common practice, no source)
-LEAST_FLARE = Quantity(NM_PER_MM // 5, NM_PER_MM // 5, NM_PER_MM // 5, "common-practice")
 
 
 def press_to(dataset: Dataset, chain: Part[Chain], link: Part[Link], option: OptionFit) -> Quantity | None:
     """Seat + fixed plate + side plate; None where nothing is pressed, or one of them is not known."""
-    thick, fixed = link.dims.get("side_plate_thickness"), fixed_plate(link)
+    thick, fixed = link.dims.get("side_plate_thickness"), fixed_plate(link, dataset.shelf)
     seat = _seat(dataset, chain, link, option)
     return None if seat is None or thick is None or fixed is None else seat + fixed + thick
 
@@ -30,10 +27,10 @@ def flare_of(dataset: Dataset, link: Part[Link]) -> Flare | None:
     size = dataset.shelf.sizes.get(link.record.size_code)
     if link.record.closure != "rivet":
         return None
-    pin = link.dims.get("pin_diameter")
+    pin, more = link.dims.get("pin_diameter"), dataset.shelf.allowances["flare-least"]
     return Flare(
         size.dims.get("flared_diameter") if size is not None else None,
-        pin + LEAST_FLARE if pin is not None else None,
+        pin + Quantity(more.nm, more.nm, more.nm, more.evidence) if pin is not None else None,
     )
 
 

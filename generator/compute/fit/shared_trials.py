@@ -19,12 +19,8 @@ from generator.compute.fit.trials import (
     word_for_all,
 )
 from generator.model.chain_parts import Clip
-from generator.model.dataset import Dataset, Part, TrialFacts
-from generator.model.quantity import NM_PER_MM
+from generator.model.dataset import Dataset, Part, Shelf, TrialFacts
 from generator.rules.stack import stacked
-
-# clips out of one packet are alike to within so much (common practice, no source)
-PACKET_ALIKE = NM_PER_MM // 20
 
 
 def tried_words(dataset: Dataset, on: Bench, options: Options) -> Category:
@@ -46,7 +42,7 @@ def _said(
     if for_all is not None:
         yield for_all, pair_positions(trial.record, on, options)
     if trial.record.clip_on is False:
-        yield from _clip_would_not(trial, on, options)
+        yield from _clip_would_not(trial, dataset.shelf, on, options)
     if trial.record.bends is False:
         yield "stiff", between_positions(trial.record, on, options)
         yield from _stiff_with_seals(trial, on, options)
@@ -74,15 +70,19 @@ def inheriting(trial: TrialFacts, dataset: Dataset, on: Bench, options: Options)
     return found
 
 
-def shift_of(trial: TrialFacts, on: Bench, clip: int) -> int:
+def shift_of(trial: TrialFacts, shelf: Shelf, on: Bench, clip: int) -> int:
     """So much thicker the clip of the trial was at the least than this one, in nm."""
     used = on.clip_at(trial.record.clip)
-    before = stacked(on.clips[used]) if used != NOTHING else None
-    after = stacked(on.clips[clip]) if clip != NOTHING else None
-    return -PACKET_ALIKE if before is None or after is None else before.low - after.high
+    before = stacked(on.clips[used], shelf) if used != NOTHING else None
+    after = stacked(on.clips[clip], shelf) if clip != NOTHING else None
+    if before is None or after is None:
+        return -shelf.allowances["packet-alike"].nm
+    return before.low - after.high
 
 
-def _clip_would_not(trial: TrialFacts, on: Bench, options: Options) -> Iterator[tuple[TriedWord, Ints]]:
+def _clip_would_not(
+    trial: TrialFacts, shelf: Shelf, on: Bench, options: Options
+) -> Iterator[tuple[TriedWord, Ints]]:
     """Of link, plate, where the plate lay, and that clip or a thicker one."""
     at = pair_positions(trial.record, on, options)
     at = at[options.seat[at] != SEATS.index("clip")]
@@ -90,15 +90,17 @@ def _clip_would_not(trial: TrialFacts, on: Bench, options: Options) -> Iterator[
         # where a plate slides on, what lies between decides how far it comes
         at = between_positions(trial.record, on, options)
     used = clip_position(trial.record, on)
-    kinds = np.array([_thickness_word(on, used, clip) for clip in options.clip[at].tolist()], dtype=object)
+    kinds = np.array(
+        [_thickness_word(shelf, on, used, clip) for clip in options.clip[at].tolist()], dtype=object
+    )
     yield "did-not-go", at[kinds == "as-thick"]
     yield "perhaps-not", at[kinds == "perhaps"]
 
 
-def _thickness_word(on: Bench, used: int, clip: int) -> str:
+def _thickness_word(shelf: Shelf, on: Bench, used: int, clip: int) -> str:
     if clip == used:
         return "as-thick"
-    before, after = (_thick(on, each) for each in (used, clip))
+    before, after = (_thick(shelf, on, each) for each in (used, clip))
     if before is None or after is None:
         return "perhaps"
     if after[0] >= before[1]:
@@ -106,9 +108,9 @@ def _thickness_word(on: Bench, used: int, clip: int) -> str:
     return "thinner" if after[1] < before[0] else "perhaps"
 
 
-def _thick(on: Bench, clip: int) -> tuple[int, int] | None:
+def _thick(shelf: Shelf, on: Bench, clip: int) -> tuple[int, int] | None:
     part: Part[Clip] | None = on.clips[clip] if clip >= 0 else None
-    found = stacked(part) if part is not None else None
+    found = stacked(part, shelf) if part is not None else None
     return None if found is None else (found.low, found.high)
 
 

@@ -5,21 +5,18 @@ from decimal import Decimal
 from generator.compute.wear.limits import club_rule
 from generator.model.chain_parts import Chain
 from generator.model.dataset import Dataset, Part
+from generator.model.quantity import PPM_OF_PERCENT
 from generator.model.shipped import WearLimit
 from generator.rules.worn import elongation
-
-PPM_OF_PERCENT = 10_000
-# beyond this no chain is ridden home (common practice, no source)
-FAR_BEYOND_PPM = 3 * PPM_OF_PERCENT
 
 
 def wear_state(dataset: Dataset, chain: Part[Chain]) -> str:
     """By the whole interval of its elongation; one whose kind is not known is refused before anybody asks."""
     if chain.record.kind == "unknown":
         return "unknown"
-    found = elongation(chain)
+    found, far = elongation(chain, dataset.shelf), dataset.shelf.allowances["worn-far"].ppm
     limit = int(wear_limit_percent(dataset, chain) * PPM_OF_PERCENT)
-    low, high = (_rung(end, min(limit, FAR_BEYOND_PPM)) for end in (found.low, found.high))
+    low, high = (_rung(end, min(limit, far), far) for end in (found.low, found.high))
     return WORDS[low, high]
 
 
@@ -34,8 +31,8 @@ WORDS = {
 }
 
 
-def _rung(ppm: int, limit: int) -> int:
-    return (ppm > limit) + (ppm > FAR_BEYOND_PPM)
+def _rung(ppm: int, limit: int, far: int) -> int:
+    return (ppm > limit) + (ppm > far)
 
 
 def wear_limit_percent(dataset: Dataset, chain: Part[Chain]) -> Decimal:

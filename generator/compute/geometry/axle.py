@@ -3,12 +3,7 @@
 from dataclasses import dataclass
 
 from generator.compute.geometry.loop import centre_exact
-from generator.model.quantity import NM_PER_MM, Quantity
-
-# the tyre must keep this much room in front of it; common practice, no source
-TYRE_KEEPS = 3 * NM_PER_MM
-# a chain of unknown wear may be this much longer than new, the most that any source lets it run to
-MOST_WORN = 0.03
+from generator.model.quantity import Quantity
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,11 +19,12 @@ class Drive:
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """What is read of the bike, in nm; None: nobody has read it."""
+    """What is read of the bike, in nm, None: nobody has read it; and what the tyre keeps in front of it."""
 
     forward: Quantity | None
     back: Quantity | None
     tyre: Quantity | None
+    tyre_keeps: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +63,7 @@ def _asked(low: int, high: int, room: Room) -> tuple[tuple[str, bool | None], ..
         return (("adjuster_back", _enough(-high, -low, room.back, 0)),)
     return (
         ("adjuster_forward", _enough(low, high, room.forward, 0)),
-        ("tyre_clearance", _enough(low, high, room.tyre, TYRE_KEEPS)),
+        ("tyre_clearance", _enough(low, high, room.tyre, room.tyre_keeps)),
     )
 
 

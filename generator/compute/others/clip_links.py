@@ -57,9 +57,9 @@ def _meeting(dataset: Dataset, clip: Part[Clip], link: Part[Link], proven: tuple
         values_if=partial(_values_if, dataset, clip, link),
         case={"closure": "clip"},
         words={
-            "bow": bow_word(clip),
+            "bow": bow_word(clip, dataset.shelf),
             "clip-history": clip_history(dataset, clip, link),
-            "condition": link_condition(link),
+            "condition": link_condition(link, dataset.shelf),
         },
         asks={
             "clip-history": Reading("clip", clip.id, "history"),
@@ -82,11 +82,11 @@ def link_refused(dataset: Dataset, link: Part[Link]) -> str | None:
 
 def _values(dataset: Dataset, clip: Part[Clip], link: Part[Link]) -> Mapping[str, Value]:
     dims = clip_dims(clip)
-    dims = {**dims, "bow": counted_bow(clip)}
+    dims = {**dims, "bow": counted_bow(clip, dataset.shelf)}
     of_clip = {
         symbol: of_quantity("clip", clip.id, field, dims.get(field)) for symbol, field in CLIP_FIELDS.items()
     }
-    of_clip["ks"] = Value(stacked(clip), behind_stacked(clip))
+    of_clip["ks"] = Value(stacked(clip, dataset.shelf), behind_stacked(clip, dataset.shelf))
     of_link = {"gw": read(link, "groove_width"), "gd": read(link, "groove_diameter")}
     return of_clip | of_link | {"pl": pitch_of(dataset, link.record.size_code)}
 

@@ -48,7 +48,7 @@ def _meeting(dataset: Dataset, plate: Part[SidePlate], link: Part[Link]) -> Meet
             "plate-condition": plate.record.condition,
             "origin": _origin(plate, link),
             "plate-fit": _fit_word(plate.record.plate_fit, link.record.plate_fit),
-            "condition": link_condition(link),
+            "condition": link_condition(link, dataset.shelf),
         },
         asks={
             "origin": Reading("plate", plate.id, "from_link"),

@@ -15,7 +15,7 @@ from generator.compute.others.meeting import Meeting, Value, first_reason, known
 from generator.compute.others.result import PartFit
 from generator.compute.others.size_codes import pitch_of, relation_of
 from generator.model.chain_parts import Chain, Strip
-from generator.model.dataset import Dataset, Part
+from generator.model.dataset import Dataset, Part, Shelf
 from generator.model.quantity import Quantity
 from generator.model.reading import Reading
 from generator.rules.joined import ONE, Behind
@@ -104,8 +104,8 @@ def _values(dataset: Dataset, strip: Part[Strip], chain: Part[Chain]) -> Mapping
         "sp": _pitch(dataset, strip),
         # wear shows in what is read on a chain, and is judged as elongation: its pitch is that of its size code
         "p": pitch_of(dataset, chain.record.size_code),
-        "es": _elongation(strip),
-        "ec": _elongation(chain),
+        "es": _elongation(strip, dataset.shelf),
+        "ec": _elongation(chain, dataset.shelf),
     }
 
 
@@ -120,9 +120,9 @@ def _same_loop(strip: Part[Strip], chain: Part[Chain]) -> bool:
     return strip.record.cut_from == chain.id and strip.record.ridden_since is False
 
 
-def _elongation(part: Part[Strip] | Part[Chain]) -> Value:
+def _elongation(part: Part[Strip] | Part[Chain], shelf: Shelf) -> Value:
     """Per cent, in millionths; of what nobody measured anything up to the most that runs."""
-    found = elongation(part)
+    found = elongation(part, shelf)
     per_cent = Quantity(
         found.low * OF_PPM,
         found.nominal * OF_PPM,

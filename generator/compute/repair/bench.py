@@ -2,13 +2,14 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cached_property
 
 from generator.compute.fit.by_bike import ByBike
 from generator.compute.fit.clip_lost import Makeshift, makeshifts
 from generator.compute.fit.result import PairFit
 from generator.compute.fit.ways import Way, Ways
-from generator.compute.geometry.axle import MOST_WORN, Drive, Room
+from generator.compute.geometry.axle import Drive, Room
 from generator.compute.grouped import grouped
 from generator.compute.others.result import NeighbourFit, OtherFits, PartFit
 from generator.compute.repair.result import Bag
@@ -16,11 +17,9 @@ from generator.compute.repair.workshop import Workshop
 from generator.compute.wear.wear import Wear
 from generator.model.chain_parts import Chain, Link
 from generator.model.dataset import Dataset, Part
+from generator.model.quantity import PPM_OF_PERCENT
 from generator.model.shipped import GET_HOME, LAST_RESORT, PROPER
 from generator.model.tools_and_bikes import Bike
-
-# beyond this many per cent nothing on the chain is better than last-resort
-WORN_OUT = 3
 
 
 @dataclass(frozen=True)
@@ -121,9 +120,9 @@ class Loop:
         if seen.elongation is None:
             return PROPER, PROPER
         ends = (seen.elongation.low, seen.elongation.high)
+        far = self._far_worn
         low, high = (
-            LAST_RESORT if end > WORN_OUT else GET_HOME if end > seen.limit.percent else PROPER
-            for end in ends
+            LAST_RESORT if end > far else GET_HOME if end > seen.limit.percent else PROPER for end in ends
         )
         return low, high
 
@@ -136,13 +135,25 @@ class Loop:
         if pitch is None or not record.front_teeth or not record.rear_teeth:
             return None
         seen = self.bench.wear.bikes[self.bike.id].elongation
-        long = (float(seen.low) / 100, float(seen.high) / 100) if seen is not None else (0.0, MOST_WORN)
+        long = (
+            (float(seen.low) / 100, float(seen.high) / 100)
+            if seen is not None
+            else (0.0, float(self._far_worn) / 100)
+        )
         return Drive(record.pitches, record.front_teeth, record.rear_teeth, pitch.nominal, long)
 
     @property
     def room(self) -> Room:
         dims = self.bike.dims
-        return Room(dims.get("adjuster_forward"), dims.get("adjuster_back"), dims.get("tyre_clearance"))
+        keeps = self.bench.dataset.shelf.allowances["tyre-keeps"].nm
+        return Room(
+            dims.get("adjuster_forward"), dims.get("adjuster_back"), dims.get("tyre_clearance"), keeps
+        )
+
+    @property
+    def _far_worn(self) -> Fraction:
+        """Per cent beyond which nothing on the chain is better than last-resort."""
+        return Fraction(self.bench.dataset.shelf.allowances["worn-far"].ppm, PPM_OF_PERCENT)
 
 
 def bag_of(fit: PairFit) -> Bag | None:

@@ -8,7 +8,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
-from generator.model.care import CareTask, Finding, Practice
+from generator.model.care import Allowance, CareTask, Finding, Practice
 from generator.model.chain_parts import Chain, Clip, Link, SealSet, SidePlate, Strip
 from generator.model.club import Club, RuleOverride
 from generator.model.dataset import Dataset, Shelf
@@ -49,6 +49,7 @@ SHELF_LISTS: Mapping[str, type[BaseModel]] = {
     "glossary": Term,
     "cautions": Caution,
     "wear_limits": WearLimit,
+    "allowances": Allowance,
 }
 CARE_LISTS: Mapping[str, type[BaseModel]] = {"practices": Practice, "findings": Finding, "tasks": CareTask}
 TABLE = {"table": {"type": "string", "description": "The rule table it stands in"}}

@@ -6,11 +6,11 @@ Goes in: one connecting link.  Comes out: problems.
 from collections.abc import Iterator
 
 from generator.model.chain_parts import NO_PART, Link
-from generator.model.pin_wear import SOUND, WORN_PIN_STEP
+from generator.model.pin_wear import SOUND
 from generator.model.quantity import NM_PER_MM
 from generator.problems import Problem
 from generator.validate.cross.compare import crossing, in_mm, must_fit, places
-from generator.validate.draft import Draft
+from generator.validate.draft import ClubDraft, Draft
 
 LEAST_TIP_LAND = NM_PER_MM // 4  # the last-resort limit of the tip land
 
@@ -113,10 +113,14 @@ def plate_thicker_than_reach(link: Draft[Link]) -> Iterator[Problem]:
     yield from must_fit(link, "C430", "side_plate_thickness", "pin_reach", words)
 
 
-def worn_pin_called_sound(link: Draft[Link]) -> Iterator[Problem]:
-    """A step of 0.10 mm or more on a pin is what `worn` means, and so it is judged."""
+def worn_pin_called_sound(link: Draft[Link], club: ClubDraft) -> Iterator[Problem]:
+    """A step on a pin is what `worn` means, and so it is judged."""
     step = link.dims.get("pin_step") if link.whole else None
-    if step is not None and step.nominal >= WORN_PIN_STEP and link.record.condition in SOUND:
+    if (
+        step is not None
+        and step.nominal >= club.shelf.allowances["pin-step"].nm
+        and link.record.condition in SOUND
+    ):
         message = f"a step of {in_mm(step.nominal)} on a pin, but the link is called {link.record.condition}"
         related = places(link, "condition")
         yield link.problem(
@@ -124,13 +128,13 @@ def worn_pin_called_sound(link: Draft[Link]) -> Iterator[Problem]:
         )
 
 
-def readings_show_a_step(link: Draft[Link]) -> Iterator[Problem]:
+def readings_show_a_step(link: Draft[Link], club: ClubDraft) -> Iterator[Problem]:
     """A pin that reads two widths so far apart is worn at one of them, or was misread."""
     written = link.record.pin_diameter
     if written is None or written.is_unknown or written.form != "read" or link.record.pin_step is not None:
         return
     apart = max(written.readings) - min(written.readings)
-    if apart >= WORN_PIN_STEP:
+    if apart >= club.shelf.allowances["pin-step"].nm:
         message = f"the readings lie {in_mm(int(apart))} apart, which reads as a step on the pin"
         fix = "write the step as pin_step, or measure again"
         yield link.problem("C432", message, "pin_diameter", fix=fix, level="warning")
@@ -148,6 +152,5 @@ LINK_RULES = (
     bore_beyond_pin,
     reach_beyond_tip,
     plate_thicker_than_reach,
-    worn_pin_called_sound,
-    readings_show_a_step,
 )
+LINK_WEAR_RULES = (worn_pin_called_sound, readings_show_a_step)

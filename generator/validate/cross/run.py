@@ -52,7 +52,12 @@ OWN_RULES: Mapping[str, Sequence[OwnRule]] = {
 }
 CLUB_RULES: Mapping[str, Sequence[ClubRule]] = {
     "chain": (*joints.CHAIN_CLUB_RULES, *groups.CHAIN_BIKE_RULES, *in_use.CHAIN_USE_CLUB_RULES),
-    "link": (*joints.LINK_CLUB_RULES, *in_use.LINK_USE_CLUB_RULES, told.held_against_itself),
+    "link": (
+        *joints.LINK_CLUB_RULES,
+        *links.LINK_WEAR_RULES,
+        *in_use.LINK_USE_CLUB_RULES,
+        told.held_against_itself,
+    ),
     "plate": joints.PLATE_CLUB_RULES,
     "strip": joints.STRIP_CLUB_RULES,
     "tool": groups.TOOL_CLUB_RULES,

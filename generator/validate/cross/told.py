@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from generator.model.chain_parts import Chain, Link
-from generator.model.elongation import PPM_OF_PERCENT
+from generator.model.quantity import PPM_OF_PERCENT
 from generator.problems import Problem
 from generator.validate.cross.compare import places
 from generator.validate.draft import ClubDraft, Draft
@@ -68,7 +68,10 @@ def wear_told_twice(club: ClubDraft, log: Sequence[LoggedRow]) -> Iterator[Probl
             continue
         rows = [row for row in log if row.record.chain == chain.id]
         related = (max(rows, key=lambda row: row.record.date).place("inside"),)
-        for field, told in (("elongation", written_wear(chain)), ("pull_off", look_at_wear(chain.record))):
+        for field, told in (
+            ("elongation", written_wear(chain, club.shelf)),
+            ("pull_off", look_at_wear(chain.record, club.shelf)),
+        ):
             if told is not None and logged.meet(told) is None:
                 ends = f"{logged.low / PPM_OF_PERCENT:.2f} to {logged.high / PPM_OF_PERCENT:.2f} per cent"
                 fix = "take it out, or measure again: the log goes before the record"

@@ -16,7 +16,8 @@ from generator.render.say.wear import per_cent
 
 def figures(dataset: Dataset) -> dict[str, Markup]:
     """`slack_off_road`: 30 to 50 mm; of a range also `.._low` and `.._high`."""
-    found = dict(pair for id_, each in dataset.shelf.care.practices.items() for pair in _named(id_, each))
+    told = {**dataset.shelf.care.practices, **dataset.shelf.allowances}
+    found = dict(pair for id_, each in told.items() for pair in _named(id_, each))
     rule = club_rule(dataset)[1]
     limits = {f"limit_{kind}": per_cent(Fraction(getattr(rule, kind))) for kind in ("plain", "sealed")}
     every = [

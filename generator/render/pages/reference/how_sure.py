@@ -5,13 +5,15 @@ Goes in: a dataset.  Comes out: a page.
 
 from collections.abc import Iterator, Mapping
 
+from generator.model.care import Allowance
 from generator.model.dataset import Dataset
 from generator.model.shipped import Band, Rule
 from generator.render.base.lengths import MINUS
 from generator.render.base.page import Download, Page
 from generator.render.base.table import Cell, Column, Row, Table
 from generator.render.pages.book import Book
-from generator.render.pages.reference.cells import evidence_cell, field_title, source_cell
+from generator.render.pages.care.figures import figure_text
+from generator.render.pages.reference.cells import evidence_cell, field_title, length_cell, source_cell
 from generator.render.pages.reference.flips import tried
 from generator.render.pages.reference.symbol_words import symbol_table
 from generator.rules.table import effective_rules
@@ -37,12 +39,13 @@ _COLUMNS = (
     Column("Grade"),
     Column("Source", "long"),
 )
+_ALLOWED = (Column("What counts", "head"), Column("How much"), Column("Grade"), Column("Source", "long"))
 
 
 def how_sure_page(book: Book) -> Page:
     dataset = book.dataset
     found = dataset.shelf.how_sure
-    tables = tuple(_tables(dataset))
+    tables, allowances = tuple(_tables(dataset)), _allowances(dataset)
     return Page(
         path="limits/",
         title="How sure the limits are",
@@ -51,6 +54,7 @@ def how_sure_page(book: Book) -> Page:
         context={
             "tables": tables,
             "symbols": symbol_table(dataset),
+            "allowances": allowances,
             "tried": tried(found, dataset.shelf.joint_rules) if found else None,
             "overrides": _overrides(dataset),
         },
@@ -66,7 +70,7 @@ def how_sure_page(book: Book) -> Page:
         ),
         kind="limits",
         in_nav=True,
-        tables=tables,
+        tables=(*tables, allowances),
         files=(Download("JSON", "data/v1/fit_rules.json"),),
     )
 
@@ -77,6 +81,28 @@ def _tables(dataset: Dataset) -> Iterator[Table]:
         rows = tuple(_row(dataset, id_, rule) for id_, rule in rules.items())
         caption = TITLES.get(name, field_title(name))
         yield Table(f"limits-{name.replace('_', '-')}", caption, _COLUMNS, rows)
+
+
+def _allowances(dataset: Dataset) -> Table:
+    """What a check reckons with where a length was not read."""
+    shelf = dataset.shelf
+    rows = tuple(
+        Row(
+            (
+                Cell(each.title, note=each.note or ""),
+                _amount(each),
+                evidence_cell(each.evidence),
+                source_cell(shelf, each.source),
+            ),
+            id=id_,
+        )
+        for id_, each in shelf.allowances.items()
+    )
+    return Table("limits-allowances", "Where nobody read or looked closer", _ALLOWED, rows)
+
+
+def _amount(allowance: Allowance) -> Cell:
+    return length_cell(allowance.nm) if allowance.length is not None else Cell(figure_text(allowance))
 
 
 def _row(dataset: Dataset, id_: str, rule: Rule) -> Row:

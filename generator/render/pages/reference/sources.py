@@ -23,6 +23,7 @@ TITLES: dict[Group, str] = {
     "recipe": "Ways of measuring",
     "instrument": "Kinds of instrument",
     "wear-limit": "Wear limits",
+    "allowance": "What counts where nobody looked closer",
     "figure": "Figures that the guide prints",
     "finding": "What findings mean",
     "task": "The plan of care",
@@ -150,6 +151,7 @@ def _what(citation: Citation) -> Cell:
         return Cell(f"{citation.subject} {field_title(citation.field).lower()}", to=to)
     routes: dict[str, str] = {
         "rule": f"limits/#{citation.subject}",
+        "allowance": f"limits/#{citation.subject}",
         "recipe": f"measuring/{citation.subject}/",
         "caution": f"safety/#{citation.subject}",
         "word": f"glossary/#{citation.subject}",
