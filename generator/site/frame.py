@@ -64,7 +64,7 @@ class FrameMaker:
             address=address,
             menu=self.menu[:1] if ours and ours.brief else self.menu,
             files=tuple(_files_beside(ours)) if ours else (),
-            sections=() if ours and ours.wide else sections,
+            sections=() if ours and (ours.wide or ours.brief) else sections,
         )
 
     def of_error(self, title: str) -> Frame:

@@ -108,7 +108,7 @@ def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
         "ease_back": ease_back(dataset, fit),
         "next": next_of(book, act) if act else None,
         "better": better_links(book, fit),
-        "lost": clip_trail(book, fit),
+        "lost": None if book.brief and fit.word not in RUNGS else clip_trail(book, fit),
         "ways": () if plain else other_ways(book, fit)[: MOST_WAYS if book.brief else None],
         "numbers": () if book.brief else numbers_of(dataset, fit),
         "evidence": evidence_sentence(dataset, fit),
