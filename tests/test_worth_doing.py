@@ -80,7 +80,7 @@ def test_the_end_of_check_says_what_to_do_and_how_much_is_left_out() -> None:
     assert said[0] == "of 4 pairs 0 are not settled and 2 cannot be judged"
     assert "worth doing next:" in said
     assert len(said) <= MOST_SHOWN + 4
-    decided = PairFit("chain", "1", 0, 0, None, True)
+    decided = PairFit("chain", "1", True, best=0, worst=0)
     nothing = Evening((), ())
     assert worth_text(unchecked(CLUB), nothing, [decided], 1) == "the one pair is decided by what is known\n"
     assert worth_text(unchecked(CLUB), nothing, [], 0).startswith("no pair to judge yet")

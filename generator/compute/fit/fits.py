@@ -195,7 +195,7 @@ def _pair(judge: Judge, looks: _Looks, choice: _Choice, number: int) -> PairFit:
     # nothing hides a no-go that other facts already prove
     if refused is not None and not _proven_no_go(looks, choice, number):
         clash = clashes(look_at(judge, *looks.at[doubted])) if refused == DISAGREE else ()
-        return PairFit(chain.id, link.id, None, None, refused, own_page, tried=tried, clashes=clash)
+        return PairFit(chain.id, link.id, own_page, refused=refused, tried=tried, clashes=clash)
     chosen, own = int(choice.chosen[number]), int(choice.own_clip[number])
     running = int(choice.running[number])
     option = looks.fits[chosen]
@@ -204,10 +204,9 @@ def _pair(judge: Judge, looks: _Looks, choice: _Choice, number: int) -> PairFit:
     pair = PairFit(
         chain.id,
         link.id,
-        best,
-        option.worst,
-        None,
         own_page,
+        best=best,
+        worst=option.worst,
         option=option,
         own_clip_option=looks.fits[own] if own >= 0 else None,
         chance_percent=chance_percent(closely, at, look_at(judge, closely, at).readings)

@@ -150,21 +150,55 @@ class Clash:
 
 
 @dataclass(frozen=True, slots=True)
-class PairFit:
-    """The verdict on one chain and one link: best of bests to best of worsts over its options."""
+class Met:
+    """One of the parts that meet."""
+
+    kind: str
+    id: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fit:
+    """The verdict on parts that meet, whichever they are: its best and worst rung, or why there is none."""
+
+    best: int | None = None
+    worst: int | None = None
+    refused: str | None = None
+    measure_next: MeasureNext | None = None
+    evidence: Evidence = "unknown"
+
+    @property
+    def parts(self) -> tuple[Met, ...]:
+        raise NotImplementedError
+
+    @property
+    def deciding_check(self) -> CheckFit | None:
+        raise NotImplementedError
+
+    @property
+    def adds_up(self) -> bool:
+        """Is the verdict that of small faults added up?"""
+        raise NotImplementedError
+
+    @property
+    def word(self) -> Word:
+        return word_of(self.best, self.worst)
+
+    def id_of(self, kind: str) -> str:
+        return next(part.id for part in self.parts if part.kind == kind)
+
+
+@dataclass(frozen=True, slots=True)
+class PairFit(Fit):
+    """One chain and one link: best of bests to best of worsts over its options."""
 
     chain: str
     link: str
-    best: int | None
-    worst: int | None
-    refused: str | None
     # False where pitch or size family already rule it out: a row says all there is to say
     own_page: bool
     option: OptionFit | None = None
     own_clip_option: OptionFit | None = None
-    measure_next: MeasureNext | None = None
     chance_percent: Mapping[str, int] | None = None
-    evidence: Evidence = "unknown"
     tried: tuple[Tried, ...] = ()
     # why readings and dry fits contradict each other, where that is why it is refused
     clashes: tuple[Clash, ...] = ()
@@ -181,6 +215,18 @@ class PairFit:
     pieces_tried: int = 0
 
     @property
+    def parts(self) -> tuple[Met, ...]:
+        return Met("chain", self.chain), Met("link", self.link)
+
+    @property
+    def deciding_check(self) -> CheckFit | None:
+        return self.option.deciding_check if self.option is not None else None
+
+    @property
+    def adds_up(self) -> bool:
+        return self.option is not None and self.option.adds_up
+
+    @property
     def counts_as(self) -> int | None:
         """The rung that a verdict is worth which nothing the club can do will narrow: its worst."""
         return self.worst
@@ -190,10 +236,6 @@ class PairFit:
         """Dry fits that failed, but not the way the verdict is for."""
         told = self.option.trials if self.option is not None else ()
         return tuple(trial for trial in self.tried if trial.failed and trial.id not in told)
-
-    @property
-    def word(self) -> Word:
-        return word_of(self.best, self.worst)
 
     @property
     def strength(self) -> Literal["dry-fitted", "by-numbers"]:

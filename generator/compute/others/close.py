@@ -8,8 +8,8 @@ from dataclasses import replace
 
 from generator.compute.fit.detail import Look, check_fit, checks_of
 from generator.compute.fit.next_reading import measure_next
-from generator.compute.fit.result import CheckFit, MeasureNext
-from generator.compute.others.result import Met, PartFit, Relation
+from generator.compute.fit.result import CheckFit, MeasureNext, Met
+from generator.compute.others.result import PartFit, Relation
 from generator.model.quantity import Evidence, weakest
 from generator.model.shipped import NO_GO, Rule
 
@@ -33,7 +33,7 @@ def fit_of(
         worst=worst,
         deciding=look.closely.plan.checks[deciding].id,
         slack=look.slack,
-        adds_up=max(check.worst for check in checks) < worst,
+        faults_add_up=max(check.worst for check in checks) < worst,
         checks=(checks[deciding],) if brief and not alone else checks,
         measure_next=_next(look) if best < worst else None,
         evidence=_evidence(checks, rules),
@@ -41,7 +41,7 @@ def fit_of(
 
 
 def refused_fit(relation: Relation, parts: tuple[Met, ...], reason: str | None) -> PartFit:
-    return PartFit(relation, parts, None, None, reason)
+    return PartFit(relation, parts, refused=reason)
 
 
 def _next(look: Look) -> MeasureNext | None:

@@ -7,8 +7,9 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cache
 
+from generator.compute.fit.result import Met
 from generator.compute.fit.trials import Bound
-from generator.compute.others.result import Met, Relation
+from generator.compute.others.result import Relation
 from generator.model.dataset import Part
 from generator.model.quantity import Quantity
 from generator.model.reading import Reading

@@ -91,7 +91,7 @@ def _refused(dataset: Dataset, splices: Sequence[Splice]) -> Iterator[NeighbourF
         for link in dataset.links.values():
             reason = why_refused(dataset, splice.chain, link)
             if reason is not None and same_family(dataset, splice.chain, link):
-                yield NeighbourFit(splice.strip.id, splice.chain.id, link.id, None, None, reason)
+                yield NeighbourFit(splice.strip.id, splice.chain.id, link.id, refused=reason)
 
 
 def _fits(judged: Spliced, splices: Sequence[Splice], bush_ends: Sequence[PartFit]) -> Iterator[NeighbourFit]:
@@ -100,7 +100,7 @@ def _fits(judged: Spliced, splices: Sequence[Splice], bush_ends: Sequence[PartFi
     for at, (number, link) in enumerate(judged.pairs):
         ends = (splices[number].strip.id, splices[number].chain.id, judged.chain_side.on.links[link].id)
         if at in judged.contradicted:
-            yield NeighbourFit(*ends, None, None, DISAGREE)
+            yield NeighbourFit(*ends, refused=DISAGREE)
         else:
             best = int(judged.best[brightest[at]])
             yield _fit(ends, best, (seen[chosen[at]], seen[brightest[at]]))

@@ -6,40 +6,30 @@ Goes in: nothing (types only).  Comes out: fits of clips, seals, side plates, st
 from dataclasses import dataclass
 from typing import Literal
 
-from generator.compute.fit.result import CheckFit, MeasureNext, Word, word_of
-from generator.model.quantity import Evidence
+from generator.compute.fit.result import CheckFit, Fit, Met
 from generator.model.reading import Reading
 
 Relation = Literal["clip-link", "seal", "plate", "strip", "tool-chain", "tool-link", "key"]
 
 
 @dataclass(frozen=True, slots=True)
-class Met:
-    """One of the parts that meet."""
-
-    kind: str
-    id: str
-
-
-@dataclass(frozen=True, slots=True)
-class PartFit:
-    """The verdict on parts that meet; a refused one has no rungs and no checks."""
+class PartFit(Fit):
+    """Parts other than a chain and a link; a refused one has no checks."""
 
     relation: Relation
-    parts: tuple[Met, ...]
-    best: int | None
-    worst: int | None
-    refused: str | None = None
+    met: tuple[Met, ...]
     deciding: str | None = None
     slack: float | None = None
-    adds_up: bool = False
+    faults_add_up: bool = False
     checks: tuple[CheckFit, ...] = ()
-    measure_next: MeasureNext | None = None
-    evidence: Evidence = "unknown"
 
     @property
-    def word(self) -> Word:
-        return word_of(self.best, self.worst)
+    def parts(self) -> tuple[Met, ...]:
+        return self.met
+
+    @property
+    def adds_up(self) -> bool:
+        return self.faults_add_up
 
     @property
     def deciding_check(self) -> CheckFit | None:
@@ -49,9 +39,6 @@ class PartFit:
     def missing(self) -> tuple[Reading, ...]:
         """Readings that are not there, each once, in rule order."""
         return tuple(dict.fromkeys(reading for check in self.checks for reading in check.missing))
-
-    def id_of(self, kind: str) -> str:
-        return next(part.id for part in self.parts if part.kind == kind)
 
     def has(self, kind: str, id_: str) -> bool:
         return Met(kind, id_) in self.parts
@@ -71,7 +58,7 @@ class JointSide:
 
 
 @dataclass(frozen=True, slots=True)
-class NeighbourFit:
+class NeighbourFit(Fit):
     """A link with one pin in a chain and the other in a strip: the worse of both joints and the bush ends.
 
     Both joints are made with the same clip and the same seals: `seals` is fitted, left-out, packed or none.
@@ -80,26 +67,31 @@ class NeighbourFit:
     strip: str
     chain: str
     link: str
-    best: int | None
-    worst: int | None
-    refused: str | None = None
     decided_by: Side | None = None
     clip: str | None = None
     seals: str | None = None
     on_chain: JointSide | None = None
     on_strip: JointSide | None = None
     bush_ends: CheckFit | None = None
-    measure_next: MeasureNext | None = None
 
     @property
-    def word(self) -> Word:
-        return word_of(self.best, self.worst)
+    def parts(self) -> tuple[Met, ...]:
+        return Met("strip", self.strip), Met("chain", self.chain), Met("link", self.link)
 
     @property
     def deciding_check(self) -> CheckFit | None:
-        sides = {"joint on the chain": self.on_chain, "joint on the strip": self.on_strip}
-        side = sides.get(self.decided_by or "")
+        side = self._deciding_side
         return side.deciding if side is not None else self.bush_ends
+
+    @property
+    def adds_up(self) -> bool:
+        side = self._deciding_side
+        return side is not None and side.adds_up
+
+    @property
+    def _deciding_side(self) -> JointSide | None:
+        sides = {"joint on the chain": self.on_chain, "joint on the strip": self.on_strip}
+        return sides.get(self.decided_by or "")
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,9 +29,10 @@ from generator.compute.fit.options import (
 )
 from generator.compute.fit.plans import Plans
 from generator.compute.fit.refused import why_refused
+from generator.compute.fit.result import Met
 from generator.compute.others.close import fit_of, refused_fit
 from generator.compute.others.meeting import met
-from generator.compute.others.result import Met, PartFit
+from generator.compute.others.result import PartFit
 from generator.model.chain_parts import Chain, Link, SealSet
 from generator.model.dataset import Dataset, Part
 from generator.model.many import many_pairs
@@ -95,7 +96,7 @@ def _judged(dataset: Dataset, triples: list[Triple]) -> Mapping[tuple[Met, ...],
                 asked = partial(_kind_asked, *triples[number])
                 look = replace(look_at(judge, closely, at), questions=asked)
                 alike[key] = fit_of(look, "seal", parts, rules, many_pairs(dataset))
-            found[parts] = replace(alike[key], parts=parts)
+            found[parts] = replace(alike[key], met=parts)
     return found
 
 

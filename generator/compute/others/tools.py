@@ -6,9 +6,10 @@ Goes in: a dataset.  Comes out: a PartFit for each tool and what it works on, an
 from collections.abc import Iterator
 
 from generator.compute.fit.refused import size_refused
+from generator.compute.fit.result import Met
 from generator.compute.others.judge import judge_meetings
 from generator.compute.others.meeting import Meeting, Value, met, read
-from generator.compute.others.result import Met, PartFit
+from generator.compute.others.result import PartFit
 from generator.compute.others.size_codes import published, relation_of
 from generator.compute.others.strips import chain_refused
 from generator.model.chain_parts import Chain, Link

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from generator.compute.acts import Act
 from generator.compute.fit.by_bike import Apart, OnBike
 from generator.compute.fit.clip_lost import Makeshift, makeshifts
-from generator.compute.fit.result import CheckFit, EdgeFit, MeasureNext, OptionFit, PairFit, RunsNow, Span
+from generator.compute.fit.result import CheckFit, EdgeFit, Fit, MeasureNext, OptionFit, PairFit, RunsNow, Span
 from generator.compute.fit.tried import Tried
 from generator.model.dataset import Dataset
 from generator.model.many import many_pairs
@@ -81,26 +81,31 @@ def makeshift_json(found: Makeshift) -> Plain:
     return {"id": found.rule_id, "best": found.best, "worst": found.worst, "look_first": found.look_first}
 
 
-def pair_json(fit: PairFit, on_bikes: Sequence[OnBike] = (), brief: bool = False) -> Plain:
-    """`on_bikes` where some bike has another verdict.  Where it must be brief, only the deciding check has its edges, as
-    the limits of the others stand in the rules; told are the checks that hold the verdict down, and the deciding one."""
-    option = fit.option
-    return {
-        "chain": fit.chain,
-        "link": fit.link,
+def fit_json(fit: Fit) -> Plain:
+    """What is said of parts that meet, whichever they are; each stands under the word for its kind."""
+    check = fit.deciding_check
+    return {part.kind: part.id for part in fit.parts} | {
         "word": fit.word,
         "best": fit.best,
         "worst": fit.worst,
         "refused": fit.refused,
+        "deciding": check.id if check is not None else None,
+        "measure_next": next_json(fit.measure_next),
+    }
+
+
+def pair_json(fit: PairFit, on_bikes: Sequence[OnBike] = (), brief: bool = False) -> Plain:
+    """`on_bikes` where some bike has another verdict.  Where it must be brief, only the deciding check has its edges, as
+    the limits of the others stand in the rules; told are the checks that hold the verdict down, and the deciding one."""
+    option = fit.option
+    return fit_json(fit) | {
         "by_bike": [on_bike_json(each) for each in on_bikes],
         "strength": fit.strength,
         "option": option_name(option) if option else None,
-        "deciding": option.deciding if option else None,
         "slack_mm": in_mm(option.slack) if option and option.deciding_check.unit == "mm" else None,
         "checks": [check_json(check, brief and check.id != option.deciding) for check in _told(option, brief)]
         if option
         else [],
-        "measure_next": next_json(fit.measure_next),
         "chance_percent": dict(fit.chance_percent) if fit.chance_percent else None,
         "counts_as": fit.counts_as,
         "runs_now": runs_json(fit.runs_now),

@@ -6,16 +6,17 @@ Goes in: a dataset and its OtherFits.  Comes out: one document a kind, by name.
 from collections.abc import Iterable, Mapping
 from typing import Any, TypeVar
 
+from generator.compute.fit.result import Fit
 from generator.compute.grouped import grouped
 from generator.compute.others.result import NeighbourFit, OtherFits, PartFit
 from generator.model.dataset import Dataset
 from generator.model.many import many_pairs
 from generator.model.shipped import RUNGS
 from generator.render.contract.envelope import Plain, compact_text, document, in_mm
-from generator.render.contract.fits_json import check_json, next_json
+from generator.render.contract.fits_json import check_json, fit_json
 
 NO_GO = RUNGS.index("no-go")
-Meets = TypeVar("Meets", PartFit, NeighbourFit)
+Meets = TypeVar("Meets", bound=Fit)
 
 
 def other_documents(dataset: Dataset, others: OtherFits) -> dict[str, Plain]:
@@ -68,21 +69,14 @@ def _told(fits: Iterable[Meets], brief: bool) -> Iterable[Meets]:
 
 
 def part_fit_json(fit: PartFit, brief: bool) -> Plain:
-    """Each part that meets stands under the word for its kind; where it must be brief, with the deciding check only and
-    without its limits, which stand in the rules."""
+    """Where it must be brief, with the deciding check only and without its limits, which stand in the rules."""
     check = fit.deciding_check
     told = [check] if brief and check is not None else fit.checks
     in_lengths = check is not None and check.unit == "mm"
-    return {part.kind: part.id for part in fit.parts} | {
-        "word": fit.word,
-        "best": fit.best,
-        "worst": fit.worst,
-        "refused": fit.refused,
-        "deciding": fit.deciding,
+    return fit_json(fit) | {
         "slack_mm": in_mm(fit.slack) if in_lengths else None,
         "adds_up": fit.adds_up,
         "checks": [check_json(each, brief) for each in told],
-        "measure_next": next_json(fit.measure_next),
         "evidence": fit.evidence,
     }
 
@@ -90,18 +84,9 @@ def part_fit_json(fit: PartFit, brief: bool) -> Plain:
 def neighbour_json(fit: NeighbourFit, brief: bool) -> Plain:
     """The worse of both joints and the bush ends, and which of them it is."""
     check = fit.deciding_check
-    return {
-        "strip": fit.strip,
-        "chain": fit.chain,
-        "link": fit.link,
-        "word": fit.word,
-        "best": fit.best,
-        "worst": fit.worst,
-        "refused": fit.refused,
+    return fit_json(fit) | {
         "clip": fit.clip,
         "seals": fit.seals,
         "decided_by": fit.decided_by,
-        "deciding": check.id if check is not None else None,
         "checks": [check_json(check, brief)] if check is not None else [],
-        "measure_next": next_json(fit.measure_next),
     }

@@ -21,12 +21,10 @@ def neighbour_why(dataset: Dataset, fit: NeighbourFit) -> Said:
     check = fit.deciding_check
     if check is None:
         return (f"{capital(fit.refused or '')}.",)
-    sides = {"joint on the chain": fit.on_chain, "joint on the strip": fit.on_strip}
-    side = sides.get(fit.decided_by or "")
     where = f"The {fit.decided_by} {'decide' if fit.decided_by == 'bush ends' else 'decides'}."
     around = Around(dataset, wholes=wholes(dataset, fit.clip, dataset.links[fit.link].record.seals))
     found = told(check, around) if check.category is None else (rule_of(dataset, check.rule_id).says,)
-    return joined(((where,), found, _adds_up(side is not None and side.adds_up)))
+    return joined(((where,), found, _adds_up(fit.adds_up)))
 
 
 def next_words(dataset: Dataset, found: MeasureNext | None, best: int | None, worst: int | None) -> str:
