@@ -5,11 +5,16 @@ from dataclasses import replace
 from pathlib import Path
 
 from generator.compute.fit.history import bow_word
+from generator.compute.fit.options import SEALS
 from generator.model.chain_parts import Clip
 from generator.model.dataset import Part
 from generator.model.quantity import NM_PER_MM, Quantity
+from generator.model.trials_and_rides import Trial
 from generator.render.pages.reference.how_sure import how_sure_page
+from generator.rules.forms import linear
 from generator.rules.stack import counted_bow
+from generator.rules.symbols import SYMBOLS
+from generator.rules.vocabulary import dimensions
 from tests.clubs import shelf
 from tests.handbook import demo, demo_book
 
@@ -53,6 +58,19 @@ def test_the_engine_follows_the_number_in_the_data() -> None:
 
 
 def test_the_page_of_limits_prints_each_of_them() -> None:
-    page = how_sure_page(demo_book())
-    (table,) = (each for each in page.tables if each.id == "limits-allowances")
-    assert [row.id for row in table.rows] == list(shelf().allowances)
+    tables = {each.id: each for each in how_sure_page(demo_book()).tables}
+    allowed = [row.id for name in ("lengths", "shares") for row in tables[f"allowed-{name}"].rows]
+    assert sorted(allowed) == sorted(shelf().allowances)
+    assert [row.id for row in tables["proven-by-hand"].rows] == [f"felt-{id_}" for id_ in shelf().dry_fits]
+
+
+def test_what_a_dry_fit_proves_speaks_of_fields_and_dimensions_there_are() -> None:
+    for id_, felt in shelf().dry_fits.items():
+        fields = (felt.answer,) if felt.answer else felt.reads
+        assert fields and set(fields) <= set(Trial.model_fields), id_
+        assert (felt.is_so is None) == bool(felt.reads), id_
+        assert bool(felt.reads) or felt.low or felt.high, id_
+        assert {name for name, _ in linear(felt.form, dimensions()).terms} <= set(SYMBOLS) | {"M", "place"}, (
+            id_
+        )
+        assert set(felt.seals) <= set(SEALS), id_

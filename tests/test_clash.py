@@ -5,12 +5,10 @@ from typing import Any
 
 from generator.compute.fit.fits import DISAGREE, explain_pair
 from generator.compute.fit.result import PairFit
-from generator.compute.fit.trials import READ, SEEN
 from generator.compute.next_act import next_act
 from generator.model.dataset import Dataset
 from generator.model.reading import Reading
 from generator.render.explain_text import explain_text
-from generator.render.say.clash import ANSWERS, WIDTHS
 from generator.render.say.reasons import reasons
 from generator.render.say.said import plain
 from tests.clubs import checked
@@ -84,8 +82,3 @@ def test_two_dry_fits_that_belie_one_another_are_both_named() -> None:
 def test_what_agrees_clashes_with_nothing() -> None:
     fit, said = told(club({"held": {"plate_moves": "yes"}}))
     assert fit.refused is None and fit.clashes == () and "asks for" not in said
-
-
-def test_every_answer_that_proves_something_has_words() -> None:
-    assert {(seen.field, seen.value) for seen in SEEN} == set(ANSWERS)
-    assert {read.fields[0] for read in READ} == set(WIDTHS)

@@ -7,7 +7,7 @@ import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, get_args
 
 from generator.model.dataset import Dataset, Shelf
 from generator.model.quantity import EVIDENCE_ORDER, Evidence
@@ -20,26 +20,14 @@ Group = Literal[
     "instrument",
     "wear-limit",
     "allowance",
+    "dry-fit",
     "figure",
     "finding",
     "task",
     "caution",
     "word",
 ]
-GROUPS: tuple[Group, ...] = (
-    "size",
-    "other-size",
-    "rule",
-    "recipe",
-    "instrument",
-    "wear-limit",
-    "allowance",
-    "figure",
-    "finding",
-    "task",
-    "caution",
-    "word",
-)
+GROUPS: tuple[Group, ...] = get_args(Group)
 _CITED = re.compile(r"([^\[]+)\[(.+)\]")
 
 
@@ -67,6 +55,7 @@ def citations(shelf: Shelf) -> tuple[Citation, ...]:
         *_whole(shelf, "instrument", shelf.instruments),
         *_whole(shelf, "wear-limit", shelf.wear_limits),
         *_whole(shelf, "allowance", shelf.allowances),
+        *_whole(shelf, "dry-fit", shelf.dry_fits),
         *_whole(shelf, "figure", shelf.care.practices),
         *_whole(shelf, "finding", shelf.care.findings),
         *_whole(shelf, "task", shelf.care.tasks),

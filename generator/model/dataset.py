@@ -13,6 +13,7 @@ from generator.model.quantity import Quantity
 from generator.model.record import Record
 from generator.model.shipped import (
     Caution,
+    Felt,
     HowSure,
     InstrumentKind,
     Recipe,
@@ -75,6 +76,7 @@ class Shelf:
     cautions: Mapping[str, Caution]
     wear_limits: Mapping[str, WearLimit]
     allowances: Mapping[str, Allowance]
+    dry_fits: Mapping[str, Felt]
     how_sure: HowSure | None = None
     mending: Mending = field(default_factory=Mending)
     care: CareShelf = field(default_factory=CareShelf)

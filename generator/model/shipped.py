@@ -4,7 +4,18 @@ from typing import Annotated, ClassVar, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from generator.model.fields import CountText, Force, IdText, Length, Mass, NumberText, SizeCode, SourceRef
+from generator.model.fields import (
+    Answer,
+    CountText,
+    Force,
+    IdText,
+    Length,
+    Mass,
+    NumberText,
+    SizeCode,
+    SourceRef,
+    YesNo,
+)
 from generator.model.quantity import Evidence
 from generator.model.record import ONE_OR_MANY, STRICT
 
@@ -154,6 +165,35 @@ class Rule(Shipped):
         """Those there are, by rung."""
         bands = enumerate((self.proper, self.get_home, self.last_resort))
         return {rung: band for rung, band in bands if band is not None}
+
+
+Where = Literal["any", "shoulder", "tried", "between", "clipped"]
+
+
+class Felt(Shipped):
+    """What an answer or a reading of a dry fit proves: low <= form <= high."""
+
+    file: ClassVar[str] = "dry_fit.yaml"
+    says: str = Field(description="The answer in words, or what the reading is of")
+    answer: str | None = Field(None, description="The field of the trial")
+    is_so: Answer = Field(None, alias="is")
+    reads: Words = Field((), description="Fields of the trial whose sum the form is, in place of an answer")
+    form: str
+    low: str | None = Field(None, description="mm")
+    high: str | None = Field(None, description="mm")
+    is_at: Literal["equal", "least", "most"] = Field("equal", description="What the reading is of the form")
+    where: Where = Field("any", description="Where the plate lay when it was read")
+    seats: Words = ()
+    seals: Words = ()
+    clip_with: Words = ()
+    this_clip: YesNo = Field(False, description="yes: about this very clip")
+    new_clip: YesNo = Field(False, description="yes: only of a clip that was new")
+    source: SourceRef
+    evidence: Evidence
+
+    @property
+    def field(self) -> str:
+        return self.answer or self.reads[0]
 
 
 class Term(Shipped):

@@ -25,6 +25,7 @@ from generator.model.node import LoadedFolder, key_span
 from generator.model.quantity import Quantity
 from generator.model.shipped import (
     Caution,
+    Felt,
     HowSure,
     InstrumentKind,
     Recipe,
@@ -60,6 +61,7 @@ def build_shelf(folder: LoadedFolder) -> tuple[Shelf, list[Problem]]:
         cautions=_sorted(_one(folder, Caution, Caution.file, problems)),
         wear_limits=_sorted(_one(folder, WearLimit, WearLimit.file, problems)),
         allowances=_one(folder, Allowance, Allowance.file, problems),
+        dry_fits=_one(folder, Felt, Felt.file, problems),
         how_sure=_how_sure(folder, problems),
         mending=_mending(folder, problems),
         care=_care(folder, problems),

@@ -5,12 +5,11 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from generator.compute.fit.fits import fit_table
-from generator.compute.fit.plans import Plans
+from generator.compute.fit.plans import Plans, plans_of
 from generator.compute.fit.result import PairFit
 from generator.compute.next_act import next_act, stands
 from generator.model.dataset import Dataset
 from generator.model.shipped import NO_GO, RUNGS
-from generator.rules.table import effective_rules
 from tests.clubs import exactly, shelf, unchecked
 from tests.volunteer.hand import Volunteer, dry_fit, joint_looks
 from tests.volunteer.joint import Hidden, hidden_joint
@@ -123,7 +122,7 @@ def _lengths(part: dict[str, Any]) -> dict[str, str]:
 
 
 def stories(count: int, misreported: float = 0.0) -> Iterator[Story]:
-    plans = Plans(effective_rules(replace(unchecked(Volunteer(hidden_joint(0)).raw), shelf=shelf())))
+    plans = plans_of(replace(unchecked(Volunteer(hidden_joint(0)).raw), shelf=shelf()))
     for seed in range(count):
         yield story(seed, plans, misreported)
 

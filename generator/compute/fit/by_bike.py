@@ -9,12 +9,11 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from generator.compute.fit.fits import fit_table
-from generator.compute.fit.plans import Plans
+from generator.compute.fit.plans import Plans, plans_of
 from generator.compute.fit.result import PairFit, Word, word_of
 from generator.model.dataset import Dataset, Part
 from generator.model.tools_and_bikes import Bike
 from generator.rules.rooms import bikes_with, rooms_differ
-from generator.rules.table import effective_rules
 
 ByBike = Mapping[str, tuple[PairFit, ...]]
 
@@ -43,7 +42,7 @@ def fits_by_bike(
     plans: Plans | None = None,
 ) -> ByBike:
     """Bikes alike in room are judged alike; the fits of a chain stand for its only bike."""
-    plans = plans or Plans(effective_rules(dataset))
+    plans = plans or plans_of(dataset)
     return {
         id_: _of_bike(dataset, bike, of_chain.get(bike.record.chain, ()), links, plans)
         for id_, bike in dataset.bikes.items()

@@ -27,7 +27,7 @@ from generator.compute.fit.evaluate import (
 from generator.compute.fit.grounds import grounds_of
 from generator.compute.fit.measured import joint_columns
 from generator.compute.fit.options import NOTHING, SEATS, Bench, Options, all_options, pair_numbers
-from generator.compute.fit.plans import Plans
+from generator.compute.fit.plans import Plans, plans_of
 from generator.compute.fit.result import Span
 from generator.compute.fit.shared_trials import inheriting, shift_of
 from generator.compute.fit.tighten import Proofs, tighten
@@ -36,7 +36,6 @@ from generator.compute.fit.tried import Tried, tried_by_pair
 from generator.compute.reading_cost import ClosestPossible
 from generator.model.dataset import Dataset, TrialFacts
 from generator.rules.plan import Case, Clauses, Plan
-from generator.rules.table import effective_rules
 
 # options judged at a time: small enough that the rows of a plan stay in the processor's cache
 CHUNK = 8192
@@ -86,7 +85,7 @@ class Judge:
         self.columns = joint_columns(dataset, on, self.options)
         self.categories: Categories = categories(dataset, on, self.options)
         self.grounds = grounds_of(dataset, on, self.options)
-        self.plans = Plans(effective_rules(dataset)) if plans is None else plans
+        self.plans = plans_of(dataset) if plans is None else plans
 
     @cached_property
     def cases(self) -> list[tuple[Case, Ints]]:

@@ -7,13 +7,13 @@ from collections.abc import Mapping, Sequence, Set
 from functools import cached_property
 
 from generator.compute.fit.tighten import Proofs, proofs
-from generator.compute.fit.trials import Shifted, bounds, pair_bounds, symbols_bound
-from generator.model.dataset import TrialFacts
+from generator.compute.fit.trials import Proved, Shifted, bounds, pair_bounds, symbols_bound
+from generator.model.dataset import Dataset, TrialFacts
 from generator.model.shipped import Rule
 from generator.rules.forms import Vocabulary
 from generator.rules.plan import Case, Plan, PlanMaker
 from generator.rules.symbols import PLATE_FITS
-from generator.rules.table import joint_scale, texts_of
+from generator.rules.table import effective_rules, joint_scale, texts_of
 from generator.rules.vocabulary import names_in, words_in
 
 # where the pins cannot line up nothing else is worth asking
@@ -24,12 +24,18 @@ ASKED_OF_REFUSED = ("pitch", "flared-before", "half-link", "link-condition", "dr
 ProofsKey = tuple[Case, tuple[Shifted, ...], tuple[str, ...], bool]
 
 
+def plans_of(dataset: Dataset) -> "Plans":
+    """Of the rules of its joints, the club's own limits in place of ours."""
+    return Plans(effective_rules(dataset), dataset.shelf.dry_fits)
+
+
 class Plans:
     """Of one club: the ids of its trials tell them apart."""
 
-    def __init__(self, rules: Mapping[str, Rule]) -> None:
+    def __init__(self, rules: Mapping[str, Rule], felt: Proved) -> None:
         self.rules = rules
-        self.bound_by_trials = symbols_bound()
+        self.felt = felt
+        self.bound_by_trials = symbols_bound(felt)
         self._maker = PlanMaker(rules, joint_scale(rules))
         self._names = {id_: names_in(texts_of(rule)) for id_, rule in rules.items()}
         self._plans: dict[Case, Plan] = {}
@@ -38,7 +44,7 @@ class Plans:
     @cached_property
     def without_clip(self) -> "Plans":
         """Those of the same rules but for the ones that are about the clip itself."""
-        return Plans({id_: rule for id_, rule in self.rules.items() if rule.group != "clip"})
+        return Plans({id_: rule for id_, rule in self.rules.items() if rule.group != "clip"}, self.felt)
 
     def plan(self, case: Case) -> Plan:
         if case not in self._plans:
@@ -54,8 +60,8 @@ class Plans:
         key = (case, tuple(own), tuple(trial.id for trial in of_pair), clip_is_new)
         if key not in self._proofs:
             known = dict(case)
-            proven = [bound for each in own for bound in bounds(each, known, clip_is_new)]
-            proven += [bound for trial in of_pair for bound in pair_bounds(trial)]
+            proven = [bound for each in own for bound in bounds(self.felt, each, known, clip_is_new)]
+            proven += [bound for trial in of_pair for bound in pair_bounds(self.felt, trial)]
             self._proofs[key] = proofs(self.plan(case), proven)
         return self._proofs[key]
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
-from typing import Literal, NamedTuple, get_args
+from typing import Literal, get_args
 
 import numpy as np
 
@@ -11,6 +11,7 @@ from generator.compute.fit.columns import Ints
 from generator.compute.fit.options import SEALS, SEATS, Bench, Options
 from generator.model.dataset import Dataset, TrialFacts
 from generator.model.dry_fit import open_answers
+from generator.model.shipped import Felt, Where
 from generator.model.trials_and_rides import Trial
 from generator.rules.forms import Form, linear
 from generator.rules.vocabulary import dimensions, seat_of
@@ -18,98 +19,7 @@ from generator.rules.vocabulary import dimensions, seat_of
 NO_SEALS = ("none", "left-out")
 
 
-class Seen(NamedTuple):
-    """An answer of a trial and what it proves: low <= form <= high, in mm.
-
-    `seats` are the ways a plate sits, `seals` what lies between, `with_` how the clip went on, for which it proves it;
-    all where left out.  `clip` says that it is about this very clip, `new` that it must be new."""
-
-    field: str
-    value: bool
-    form: str
-    low: str | None = None
-    high: str | None = None
-    seats: tuple[str, ...] = ()
-    seals: tuple[str, ...] = ()
-    clip: bool = False
-    with_: tuple[str, ...] = ()
-    new: bool = False
-
-
-# common practice, no source: no more than the hand felt.  A clip that snapped home and that the thumb cannot push off
-# has a mouth well under the groove; one that went on with the fingers has only shown that it holds.  A pressed plate
-# may lie deeper than its neighbours when the clip goes on, but not inside the bush ends.  A plate that can be moved
-# has play.
-SEEN: tuple[Seen, ...] = (
-    Seen("enters", True, "d3 - d", low="0"),
-    Seen("enters", False, "d3 - d", high="0"),
-    Seen("clip_on", True, "gw - ks", low="0", clip=True),
-    Seen("clip_on", True, "gd - cm", low="0.000001", clip=True),
-    Seen("clip_on", True, "gd - cm", low="0.10", clip=True, with_=("pliers",)),
-    Seen("clip_on", True, "gd - cm", low="0.30", clip=True, with_=("pliers",), new=True),
-    Seen("clip_on", True, "hold - t - ws - b2b", low="0"),
-    Seen("clip_on", True, "hold - t - ws - M", low="0", seats=("press-to-shoulder",)),
-    Seen("clip_on", True, "hold - t - ws - b3 - place", low="0", seats=("tried",)),
-    Seen("bends", True, "hold - t - ws - b2b", low="0", seats=("slip",), clip=True),
-    Seen("bends", True, "M - b2b", low="0", seats=("press-to-shoulder",)),
-    Seen("bends", True, "b3 + place - b2b", low="0", seats=("tried",)),
-    # seals that are in hold a sliding plate still, however much room there is for it to swim without them
-    Seen("plate_moves", False, "hold - t - b2b", high="0.05", seats=("slip",), seals=NO_SEALS, clip=True),
-    Seen(
-        "plate_moves",
-        False,
-        "hold - t - b2b - 2 * w",
-        high="0.05",
-        seats=("slip",),
-        seals=("packed",),
-        clip=True,
-    ),
-    Seen(
-        "plate_moves",
-        True,
-        "hold - t - b2p - 2 * s",
-        low="0.000001",
-        seats=("slip",),
-        seals=("fitted",),
-        clip=True,
-    ),
-    Seen("plate_moves", True, "hold - t - b2b", low="0.000001", seats=("slip",), clip=True),
-    Seen(
-        "plate_moves",
-        True,
-        "hold - t - b2b - 2 * w",
-        low="0.000001",
-        seats=("slip",),
-        seals=("packed",),
-        clip=True,
-    ),
-)
-Where = Literal["any", "shoulder", "tried", "between", "clipped"]
-
-
-class Read(NamedTuple):
-    """The sum of some readings of a trial is this form, or bounds it on one side, where the plate lay so."""
-
-    fields: tuple[str, ...]
-    form: str
-    where: Where = "any"
-    low: bool = True
-    high: bool = True
-
-
-# a shoulder puts the plate where it always lies, and what was pressed was seen to lie there; any other plate lay
-# somewhere between the bush ends and its clip, wherever the neighbours lie
-READ: tuple[Read, ...] = (
-    Read(("width_at_neighbour",), "b3 + 2 * tc"),
-    Read(("width_at_joint",), "M + t + f", "shoulder"),
-    Read(("width_at_joint",), "b2b + t + f", "between", low=False),
-    Read(("width_at_joint",), "hold - ws + f", "clipped", high=False),
-    Read(("tip_stand_out",), "L - t - M", "shoulder"),
-    Read(("tip_stand_out",), "L - t - b3 - place", "tried"),
-    Read(("tip_stand_out",), "L - t - b2b", "between", high=False),
-    Read(("tip_stand_out",), "L - hold + ws", "clipped", low=False),
-    Read(("tip_stand_out", "width_at_joint"), "L + f"),
-)
+Proved = Mapping[str, Felt]
 # what holds whatever the clip and the seals: pins, bushes and the neighbour link
 OF_THE_PAIR = ("enters", "width_at_neighbour")
 # no part has this position
@@ -147,44 +57,46 @@ class Shifted:
         )
 
 
-def pair_bounds(trial: TrialFacts) -> Iterator[Bound]:
+def pair_bounds(felt: Proved, trial: TrialFacts) -> Iterator[Bound]:
     """What a trial proves about its chain and link with any clip and any seals."""
     nowhere = {"plate_fit": "press", "seat": "neighbours", "closure": "clip"}
-    return (bound for bound in bounds(Shifted(trial), nowhere, False) if bound.field in OF_THE_PAIR)
+    return (bound for bound in bounds(felt, Shifted(trial), nowhere, False) if bound.field in OF_THE_PAIR)
 
 
-def bounds(shifted: Shifted, case: Mapping[str, str], clip_is_new: bool) -> Iterator[Bound]:
+def bounds(felt: Proved, shifted: Shifted, case: Mapping[str, str], clip_is_new: bool) -> Iterator[Bound]:
     """Everything a trial proves about a link whose side plate sits as the case says and that closes so."""
     trial = shifted.trial
     seat = seat_of(case["plate_fit"], case["seat"], case["closure"] == "clip")
-    for seen in SEEN:
-        if _tells(seen, shifted, seat, clip_is_new):
+    where = _where(trial.record, seat)
+    for seen in felt.values():
+        if seen.reads and shifted.same and seen.where in where:
+            yield from _read(seen, trial)
+        elif not seen.reads and _tells(seen, shifted, seat, clip_is_new):
             low, high = _nm(seen.low), _nm(seen.high)
-            form = _form(seen.form)
             # another clip moves the stop by the difference of thickness
             if not shifted.same and low is not None and "hold" in seen.form:
                 low += shifted.by
-            yield Bound(trial.id, seen.field, form, low, high)
-    where = _where(trial.record, seat)
-    for read in READ if shifted.same else ():
-        known = [trial.dims[field] for field in read.fields if field in trial.dims]
-        if len(known) == len(read.fields) and read.where in where:
-            low, high = sum(each.low for each in known), sum(each.high for each in known)
-            form = _form(read.form)
-            yield Bound(
-                trial.id, read.fields[0], form, low if read.low else None, high if read.high else None
-            )
+            yield Bound(trial.id, seen.field, _form(seen.form), low, high)
 
 
-def _tells(seen: Seen, shifted: Shifted, seat: str, clip_is_new: bool) -> bool:
+def _read(seen: Felt, trial: TrialFacts) -> Iterator[Bound]:
+    """The sum of its readings, where all are there."""
+    known = [trial.dims[field] for field in seen.reads if field in trial.dims]
+    if len(known) == len(seen.reads):
+        low, high = sum(each.low for each in known), sum(each.high for each in known)
+        ends = (None if seen.is_at == "most" else low, None if seen.is_at == "least" else high)
+        yield Bound(trial.id, seen.field, _form(seen.form), *ends)
+
+
+def _tells(seen: Felt, shifted: Shifted, seat: str, clip_is_new: bool) -> bool:
     record = shifted.trial.record
     return (
-        getattr(record, seen.field) is seen.value
+        getattr(record, seen.field) is seen.is_so
         and seat in (seen.seats or (seat,))
         and record.seals in (seen.seals or (record.seals,))
-        and record.clip_with in (seen.with_ or (record.clip_with,))
-        and (shifted.same or not seen.clip)
-        and (clip_is_new or not seen.new)
+        and record.clip_with in (seen.clip_with or (record.clip_with,))
+        and (shifted.same or not seen.this_clip)
+        and (clip_is_new or not seen.new_clip)
     )
 
 
@@ -205,10 +117,9 @@ def _nm(text: str | None) -> int | None:
     return None if text is None else int(_form(text).constant)
 
 
-def symbols_bound() -> frozenset[str]:
+def symbols_bound(felt: Proved) -> frozenset[str]:
     """The dimensions a trial may speak of, though no rule of the case does."""
-    texts = {seen.form for seen in SEEN} | {read.form for read in READ}
-    return frozenset(name for text in texts for name, _ in _form(text).terms)
+    return frozenset(name for seen in felt.values() for name, _ in _form(seen.form).terms)
 
 
 TriedWord = Literal[

@@ -110,6 +110,6 @@ def _proven(dataset: Dataset) -> Iterator[tuple[tuple[str, str], tuple[Bound, ..
         if clip is not None and fit != "unknown":
             case = {"plate_fit": fit, "seat": "made", "closure": "clip"}
             new = clip in dataset.clips and dataset.clips[clip].record.history in ("new", "never-off")
-            said = tuple(bounds(Shifted(trial), case, new))
+            said = tuple(bounds(dataset.shelf.dry_fits, Shifted(trial), case, new))
             found[(clip, link.id)] = (*found.get((clip, link.id), ()), *said)
     yield from found.items()

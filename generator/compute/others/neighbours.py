@@ -15,7 +15,7 @@ from generator.compute.fit.fits import DISAGREE
 from generator.compute.fit.judge import Judge
 from generator.compute.fit.next_reading import measure_next
 from generator.compute.fit.options import NOTHING, SEALS, SEATS, same_family
-from generator.compute.fit.plans import Plans
+from generator.compute.fit.plans import Plans, plans_of
 from generator.compute.fit.refused import why_refused
 from generator.compute.fit.result import CheckFit, MeasureNext
 from generator.compute.others.result import JointSide, NeighbourFit, PartFit, Side
@@ -24,7 +24,6 @@ from generator.compute.others.strip_as_chain import Splice, named_rightly, right
 from generator.compute.others.strips import bush_end_fits
 from generator.model.dataset import Dataset
 from generator.model.shipped import NO_GO
-from generator.rules.table import effective_rules
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +61,7 @@ def neighbour_fits(
 ) -> tuple[NeighbourFit, ...]:
     """Strips that are refused in a chain, or no-go whatever is measured, have none there."""
     hopeless = frozenset((fit.id_of("clip"), fit.id_of("link")) for fit in clip_links if fit.best == NO_GO)
-    plans = plans or Plans(effective_rules(dataset))
+    plans = plans or plans_of(dataset)
     found: dict[tuple[str, str, str], NeighbourFit] = {}
     for group in _by_chain(strips).values():
         splices = [Splice(dataset.strips[f.id_of("strip")], dataset.chains[f.id_of("chain")]) for f in group]

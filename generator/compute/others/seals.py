@@ -78,7 +78,7 @@ def _judged(dataset: Dataset, triples: list[Triple]) -> Mapping[tuple[Met, ...],
         return {}
     rules = rules_of(dataset, "seal")
     on = bench(dataset)
-    judge = Judge(dataset, on, _options(on, triples), Plans(rules))
+    judge = Judge(dataset, on, _options(on, triples), Plans(rules, dataset.shelf.dry_fits))
     found = {}
     alike: dict[tuple[int, ...], PartFit] = {}
     for closely in judge.closely(np.arange(len(triples))):

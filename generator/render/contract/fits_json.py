@@ -8,7 +8,16 @@ from collections.abc import Iterable, Sequence
 from generator.compute.acts import Act
 from generator.compute.fit.by_bike import Apart, OnBike
 from generator.compute.fit.clip_lost import Makeshift, makeshifts
-from generator.compute.fit.result import CheckFit, EdgeFit, Fit, MeasureNext, OptionFit, PairFit, RunsNow, Span
+from generator.compute.fit.result import (
+    CheckFit,
+    EdgeFit,
+    Fit,
+    MeasureNext,
+    OptionFit,
+    PairFit,
+    RunsNow,
+    Span,
+)
 from generator.compute.fit.tried import Tried
 from generator.model.dataset import Dataset
 from generator.model.many import many_pairs

@@ -15,6 +15,7 @@ from generator.model.dataset import Dataset, Shelf
 from generator.model.quantity import Quantity
 from generator.model.shipped import (
     Caution,
+    Felt,
     InstrumentKind,
     Recipe,
     Rule,
@@ -50,6 +51,7 @@ SHELF_LISTS: Mapping[str, type[BaseModel]] = {
     "cautions": Caution,
     "wear_limits": WearLimit,
     "allowances": Allowance,
+    "dry_fits": Felt,
 }
 CARE_LISTS: Mapping[str, type[BaseModel]] = {"practices": Practice, "findings": Finding, "tasks": CareTask}
 TABLE = {"table": {"type": "string", "description": "The rule table it stands in"}}

@@ -1,6 +1,6 @@
 """What a dry fit and the readings say against each other, and which of them to take again."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
 from generator.compute.fit.result import Clash, PairFit
 from generator.compute.grouped import grouped
@@ -11,19 +11,6 @@ from generator.render.say.days import day_in_words
 from generator.render.say.names import listed, reading_name
 from generator.render.say.said import Said
 
-ANSWERS: Mapping[tuple[str, object], str] = {
-    ("enters", True): "the pins go in",
-    ("enters", False): "the pins do not go in",
-    ("clip_on", True): "the clip goes on",
-    ("bends", True): "the joint bends freely",
-    ("plate_moves", True): "the plate can be moved",
-    ("plate_moves", False): "the plate cannot be moved",
-}
-WIDTHS: Mapping[str, str] = {
-    "width_at_joint": "wide over the plates at the joint",
-    "width_at_neighbour": "wide over the plates beside it",
-    "tip_stand_out": "from the side plate to the pin tips",
-}
 LEAST = NM_PER_MM // 1000
 
 
@@ -64,7 +51,9 @@ def _answers(dataset: Dataset, trial: str, told: Sequence[tuple[str, str]]) -> s
 
 
 def _answer(dataset: Dataset, trial: str, field: str) -> str:
-    facts = dataset.trials[trial]
-    if field in WIDTHS:
-        return f"{shown_length(facts.dims[field].nominal).mm} {WIDTHS[field]}"
-    return ANSWERS[field, getattr(facts.record, field)]
+    facts, felt = dataset.trials[trial], dataset.shelf.dry_fits.values()
+    if field in facts.dims:
+        says = next(each.says for each in felt if field in each.reads)
+        return f"{shown_length(facts.dims[field].nominal).mm} {says}"
+    answered = getattr(facts.record, field)
+    return next(each.says for each in felt if (each.answer, each.is_so) == (field, answered))

@@ -32,6 +32,7 @@ FILES = {
     "tools.json": "Every tool and the key it needs",
     "trials.json": "Every dry fit",
     "wear.json": "How worn each chain is, its limit on each bike, the hours it has left",
+    "dry_fits.json": "What the answers of a dry fit prove",
     "allowances.json": "What counts where nobody read or looked closer",
     "wear_limits.json": "Limits of elongation that somebody advises",
     "wear_log.json": "Every line of the wear log",

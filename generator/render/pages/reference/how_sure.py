@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 
 from generator.model.care import Allowance
 from generator.model.dataset import Dataset
-from generator.model.shipped import Band, Rule
+from generator.model.shipped import Band, Felt, Rule
 from generator.render.base.lengths import MINUS
 from generator.render.base.page import Download, Page
 from generator.render.base.table import Cell, Column, Row, Table
@@ -16,6 +16,7 @@ from generator.render.pages.care.figures import figure_text
 from generator.render.pages.reference.cells import evidence_cell, field_title, length_cell, source_cell
 from generator.render.pages.reference.flips import tried
 from generator.render.pages.reference.symbol_words import symbol_table
+from generator.render.say.said import capital
 from generator.rules.table import effective_rules
 
 TITLES = {
@@ -39,13 +40,22 @@ _COLUMNS = (
     Column("Grade"),
     Column("Source", "long"),
 )
+_FELT = (
+    Column("What was seen", "head"),
+    Column("What is compared"),
+    Column("What it proves"),
+    Column("Of which joints", "long"),
+    Column("Grade"),
+    Column("Source", "long"),
+)
 _ALLOWED = (Column("What counts", "head"), Column("How much"), Column("Grade"), Column("Source", "long"))
 
 
 def how_sure_page(book: Book) -> Page:
     dataset = book.dataset
     found = dataset.shelf.how_sure
-    tables, allowances = tuple(_tables(dataset)), _allowances(dataset)
+    tables, allowances = tuple(_tables(dataset)), tuple(_allowances(dataset))
+    dry_fits = _dry_fits(dataset)
     return Page(
         path="limits/",
         title="How sure the limits are",
@@ -55,6 +65,7 @@ def how_sure_page(book: Book) -> Page:
             "tables": tables,
             "symbols": symbol_table(dataset),
             "allowances": allowances,
+            "dry_fits": dry_fits,
             "tried": tried(found, dataset.shelf.joint_rules) if found else None,
             "overrides": _overrides(dataset),
         },
@@ -70,7 +81,7 @@ def how_sure_page(book: Book) -> Page:
         ),
         kind="limits",
         in_nav=True,
-        tables=(*tables, allowances),
+        tables=(*tables, dry_fits, *allowances),
         files=(Download("JSON", "data/v1/fit_rules.json"),),
     )
 
@@ -83,26 +94,57 @@ def _tables(dataset: Dataset) -> Iterator[Table]:
         yield Table(f"limits-{name.replace('_', '-')}", caption, _COLUMNS, rows)
 
 
-def _allowances(dataset: Dataset) -> Table:
-    """What a check reckons with where a length was not read."""
-    shelf = dataset.shelf
+def _allowances(dataset: Dataset) -> Iterator[Table]:
+    """What a check reckons with where nobody read a length or a share."""
+    found = dataset.shelf.allowances.items()
+    lengths = [(id_, each, length_cell(each.nm)) for id_, each in found if each.length is not None]
+    shares = [(id_, each, Cell(figure_text(each))) for id_, each in found if each.length is None]
+    for name, told in (("lengths", lengths), ("shares", shares)):
+        rows = tuple(_allowed(dataset, id_, each, amount) for id_, each, amount in told)
+        yield Table(f"allowed-{name}", f"Where nobody read or looked closer: {name}", _ALLOWED, rows)
+
+
+def _allowed(dataset: Dataset, id_: str, allowance: Allowance, amount: Cell) -> Row:
+    head, grade = Cell(allowance.title, note=allowance.note or ""), evidence_cell(allowance.evidence)
+    return Row((head, amount, grade, source_cell(dataset.shelf, allowance.source)), id=id_)
+
+
+def _dry_fits(dataset: Dataset) -> Table:
+    """What each answer of a dry fit proves, and of which joints."""
     rows = tuple(
         Row(
             (
-                Cell(each.title, note=each.note or ""),
-                _amount(each),
-                evidence_cell(each.evidence),
-                source_cell(shelf, each.source),
+                Cell(capital(felt.says)),
+                Cell(pretty(felt.form)),
+                Cell(_proves(felt)),
+                Cell(_of_which(felt)),
+                evidence_cell(felt.evidence),
+                source_cell(dataset.shelf, felt.source),
             ),
-            id=id_,
+            id=f"felt-{id_}",
         )
-        for id_, each in shelf.allowances.items()
+        for id_, felt in dataset.shelf.dry_fits.items()
     )
-    return Table("limits-allowances", "Where nobody read or looked closer", _ALLOWED, rows)
+    return Table("proven-by-hand", "What a dry fit proves", _FELT, rows)
 
 
-def _amount(allowance: Allowance) -> Cell:
-    return length_cell(allowance.nm) if allowance.length is not None else Cell(figure_text(allowance))
+def _proves(felt: Felt) -> str:
+    if felt.reads:
+        return {"equal": "as read", "least": "at least as read", "most": "at most as read"}[felt.is_at]
+    return band_text(Band(low=felt.low, high=felt.high))
+
+
+def _of_which(felt: Felt) -> str:
+    """`any joint`, or how the plate sits, what lies between and what clip it is."""
+    told = (
+        *(seat.replace("-", " ") for seat in felt.seats),
+        *(f"seals {seals.replace('-', ' ')}" for seals in felt.seals),
+        *(f"with {tool}" for tool in felt.clip_with),
+        "a new clip" if felt.new_clip else "this clip" if felt.this_clip else "",
+        {"any": "", "shoulder": "plate on its shoulder", "tried": "plate pressed", "between": "plate anywhere",
+         "clipped": "plate under its clip"}[felt.where],
+    )  # fmt: skip
+    return ", ".join(word for word in told if word) or "any joint"
 
 
 def _row(dataset: Dataset, id_: str, rule: Rule) -> Row:

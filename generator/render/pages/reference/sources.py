@@ -24,6 +24,7 @@ TITLES: dict[Group, str] = {
     "instrument": "Kinds of instrument",
     "wear-limit": "Wear limits",
     "allowance": "What counts where nobody looked closer",
+    "dry-fit": "What a dry fit proves",
     "figure": "Figures that the guide prints",
     "finding": "What findings mean",
     "task": "The plan of care",
@@ -152,6 +153,7 @@ def _what(citation: Citation) -> Cell:
     routes: dict[str, str] = {
         "rule": f"limits/#{citation.subject}",
         "allowance": f"limits/#{citation.subject}",
+        "dry-fit": f"limits/#felt-{citation.subject}",
         "recipe": f"measuring/{citation.subject}/",
         "caution": f"safety/#{citation.subject}",
         "word": f"glossary/#{citation.subject}",
