@@ -39,6 +39,13 @@ def test_every_measured_field_has_exactly_one_recipe() -> None:
     assert [field for field, count in named.items() if count > 1] == []
 
 
+def test_every_dimension_of_a_record_has_what_it_usually_is() -> None:
+    """A wrong unit or a slipped point is caught by it."""
+    assert {
+        name for name, recipe in RECIPES.items() if set(recipe.fields) - WEAR_LOG and not recipe.usual
+    } == set()
+
+
 @pytest.mark.parametrize("name", sorted(RECIPES))
 def test_a_recipe_decides_only_checks_that_exist(name: str) -> None:
     rules = _shipped("rules/joint.yaml")
