@@ -17,10 +17,10 @@ from generator.load.files import read_club
 from generator.load.folder import load_shelf
 from generator.model.club import Club
 from generator.model.dataset import Dataset, Shelf, TrialFacts
+from generator.model.kinds import KINDS, MODELS, PART_KINDS
 from generator.model.node import LoadedFolder
 from generator.model.quantity import Quantity
 from generator.model.record import Record
-from generator.model.record_kinds import RECORD_KINDS
 from generator.model.wear_row import WearRow
 from generator.problems import Problem
 from generator.validate.dataset import build_dataset, parts_of_drafts
@@ -32,18 +32,9 @@ from generator.validate.wear_log import as_readings, wear_readings
 DATA = Path(__file__).parents[1] / "data"
 DAY = date(2027, 3, 1)
 CLUB: Mapping[str, str] = {"name": "A club of the tests", "id": "tests", "as_of": "2027-03-01"}
-KIND_OF = {
-    "chains": "chain",
-    "links": "link",
-    "clips": "clip",
-    "seals": "seal",
-    "plates": "plate",
-    "strips": "strip",
-    "tools": "tool",
-    "bikes": "bike",
-}
+KIND_OF = {KINDS[kind].stem: kind for kind in PART_KINDS}
 # the models of all files a club has
-CLUB_KINDS: tuple[type[BaseModel], ...] = (Club, *RECORD_KINDS, WearRow)
+CLUB_KINDS: tuple[type[BaseModel], ...] = (Club, *MODELS.values(), WearRow)
 Raw = Mapping[str, Any]
 R = TypeVar("R", bound=Record)
 

@@ -12,9 +12,9 @@ import yaml
 from pydantic import BaseModel
 
 from generator.model.club import Club, Instrument
-from generator.model.record_kinds import RECORD_KINDS
+from generator.model.kinds import MODELS
 
-MODELS: tuple[type[BaseModel], ...] = (*RECORD_KINDS, Club, Instrument)
+ALL_MODELS: tuple[type[BaseModel], ...] = (*MODELS.values(), Club, Instrument)
 CLUB = {"name": "A club of the tests", "id": "hostile", "as_of": "2027-03-01"}
 LONGEST = 400
 Raw = dict[str, dict[str, Any]]
@@ -67,7 +67,7 @@ def hostile_club(*ways: str) -> Raw:
     """A record of each kind for each way, hostile text in every free-text field; the club's own are of the first."""
     whole: Raw = {}
     for way in ways:
-        for model in MODELS:
+        for model in ALL_MODELS:
             stem = stem_of(model)
             for id_, record in sound_club(way)[stem].items():
                 whole.setdefault(stem, {}).setdefault(id_, {**record, **texts(model, way)})

@@ -13,7 +13,7 @@ from generator.model.dataset import Dataset, Part, Shelf
 from generator.model.quantity import NM_PER_MM, Quantity
 from generator.model.record import Record
 from generator.model.tools_and_bikes import Bike
-from tests.clubs import DAY, shelf
+from tests.clubs import DAY, KIND_OF, shelf
 from tests.engine import FIELDS
 
 Ends = tuple[int, int, int]
@@ -43,7 +43,7 @@ def part_of(piece: Piece) -> Part[Any]:
         for symbol, ends in piece.dims.items()
     }
     record = MODELS[piece.kind].model_validate(piece.words)
-    return Part(piece.kind, piece.id, record, dims)  # type: ignore[arg-type]
+    return Part(piece.kind, piece.id, record, dims)
 
 
 def dataset_of(pieces: Sequence[Piece], pitches: Mapping[str, int] | None = None) -> Dataset:
@@ -52,10 +52,10 @@ def dataset_of(pieces: Sequence[Piece], pitches: Mapping[str, int] | None = None
     for piece in sorted(pieces, key=lambda each: each.id):
         by_kind[piece.kind][piece.id] = part_of(piece)
     club = Club.model_validate({"name": "Joints of the tests", "id": "tests"})
+    parts: dict[str, Any] = {stem: by_kind.get(kind, {}) for stem, kind in KIND_OF.items()}
     return Dataset(
         club, DAY, "tests", "tests", _with_pitches(pitches or {}),
-        chains=by_kind["chain"], links=by_kind["link"], clips=by_kind["clip"], seals=by_kind["seal"],
-        plates={}, strips={}, tools={}, bikes=by_kind["bike"], trials={}, rides={}, overrides={},
+        **parts, trials={}, rides={}, overrides={},
     )  # fmt: skip
 
 

@@ -13,6 +13,7 @@ import pytest
 
 import generator.cli
 from generator.cli import main
+from generator.cli.arguments import COMMANDS
 from generator.cli.exit_codes import BAD_DATA, CANNOT_READ_OR_WRITE, FINE, INTERNAL_FAULT, WRONG_USAGE
 from generator.cli.ids import MOST_NAMED, first_few
 from generator.load.files import read_club
@@ -324,3 +325,10 @@ def test_a_folder_whose_name_is_no_text_or_too_long_is_named_or_refused(tmp_path
     ran = in_a_shell(("start", odd))
     assert ran.returncode == FINE and f"handbook check --club {odd}\n" in ran.stderr
     assert in_a_shell(("check", "--club", odd)).returncode == FINE
+
+
+def test_the_readme_shows_every_command_and_no_other() -> None:
+    shown = set(
+        re.findall(r"`\.venv/bin/handbook ([a-z]+)", (DATA.parent / "README.md").read_text(encoding="utf-8"))
+    )
+    assert shown == set(COMMANDS)

@@ -23,7 +23,7 @@ from generator.render.downloads.files import data_files
 from generator.render.downloads.record_files import record_documents
 from generator.render.schema.club import club_schemas
 from generator.render.schema.contract import contract_schemas
-from tests.clubs import CLUB_KINDS
+from tests.clubs import CLUB_KINDS, KIND_OF
 from tests.handbook import demo, demo_all, demo_fits
 
 ENTRY = CatalogueEntry(
@@ -79,7 +79,7 @@ def test_a_length_is_published_as_the_engine_uses_it() -> None:
 
 def test_every_known_dimension_of_every_part_is_published() -> None:
     documents = record_documents(demo())
-    for kind in ("chains", "links", "clips", "seals", "plates", "strips", "tools", "bikes"):
+    for kind in KIND_OF:
         published = {record["id"]: record for record in documents[f"{kind}.json"][kind]}
         for id_, part in getattr(demo(), kind).items():
             known = {

@@ -51,7 +51,7 @@ def test_every_check_decides_some_pair(demo: Dataset, fits: tuple[PairFit, ...])
     """Of the demo; what a club seldom meets holds back some way to join one, there or in a case worked by hand."""
     every_check = {rule.check or id_ for id_, rule in demo.shelf.joint_rules.items()}
     seldom = every_check - {fit.option.deciding for fit in fits if fit.option} - NEVER_DECIDES_A_JOINT
-    assert len(seldom) <= 10
+    assert len(seldom) * 4 <= len(every_check)
     clubs = [demo, *(club(id_) for id_, case in CASES.items() if case.get("check") in seldom)]
     # of the demo's joints those of a link that is short of its groove: a washer under the clip takes that up
     ways = [

@@ -29,8 +29,8 @@ from generator.validate.dataset import build_dataset
 from tests.clubs import DATA, shelf_files
 from tests.handbook import printed
 from tests.hostile_club import (
+    ALL_MODELS,
     LONGEST,
-    MODELS,
     WAYS,
     Raw,
     fields_of,
@@ -41,8 +41,8 @@ from tests.hostile_club import (
     stem_of,
 )
 
-CLOSED = [(model, key) for model in MODELS for key in fields_of(model, free=False)]
-FREE = [(model, key) for model in MODELS for key in fields_of(model, free=True)]
+CLOSED = [(model, key) for model in ALL_MODELS for key in fields_of(model, free=False)]
+FREE = [(model, key) for model in ALL_MODELS for key in fields_of(model, free=True)]
 # in the files of data only: no page tells of single trials and rides, nor names a rule otherwise than by its title
 NOT_ON_PAGES = {"trials", "rides"}
 NOT_ON_PAGES_FIELDS = {("rules", "name"), ("rules", "note")}
@@ -100,7 +100,7 @@ def _line_of(text: str, key: str) -> int:
 
 
 @pytest.mark.parametrize("way", WAYS)
-@pytest.mark.parametrize("stem", sorted({stem_of(model) for model in MODELS} - {"club"}))
+@pytest.mark.parametrize("stem", sorted({stem_of(model) for model in ALL_MODELS} - {"club"}))
 def test_an_id_is_closed_too(stem: str, way: str) -> None:
     """It becomes an address and the name of a file."""
     raw = sound_club("markup")
@@ -108,7 +108,7 @@ def test_an_id_is_closed_too(stem: str, way: str) -> None:
     assert any(problem.place.file.startswith(("club", stem)) for problem in refused(raw))
 
 
-@pytest.mark.parametrize("model", MODELS, ids=name)
+@pytest.mark.parametrize("model", ALL_MODELS, ids=name)
 def test_an_unknown_key_is_refused(model: type[BaseModel]) -> None:
     raw = sound_club("markup")
     next(iter(raw[stem_of(model)].values()))["onload"] = WAYS["attribute"]

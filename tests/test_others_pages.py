@@ -8,6 +8,7 @@ from functools import cache
 import pytest
 
 from generator.compute.all_fits import all_fits
+from generator.model.kinds import KEPT, KINDS
 from generator.render.base.page import Page, Site
 from generator.render.pages.book import book_of
 from generator.render.pages.parts import part_pages
@@ -20,7 +21,7 @@ from tests.clubs import checked, exactly, unchecked
 from tests.handbook import Seen, address, demo, demo_book, demo_others, printed
 from tests.others_club import raw_club
 
-STEMS = ("clips", "seals", "plates", "strips", "tools")
+STEMS = tuple(KINDS[kind].stem for kind in KEPT if kind != "link")
 
 
 @cache

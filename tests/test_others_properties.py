@@ -26,7 +26,7 @@ from generator.model.club import RuleOverride
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import NM_PER_MM, Quantity
 from generator.rules.table import rules_of
-from tests.clubs import shelf
+from tests.clubs import KIND_OF, shelf
 from tests.others_club import exact_club
 
 Judged = PartFit | NeighbourFit
@@ -100,7 +100,7 @@ def with_dims(dataset: Dataset, change: Change, but: str = "") -> Dataset:
             )
             for id_, part in getattr(dataset, stem).items()
         }
-        for stem in ("chains", "links", "clips", "seals", "plates", "strips", "tools", "bikes")
+        for stem in KIND_OF
     }
     return replace(dataset, **parts)
 

@@ -15,6 +15,7 @@ from generator.compute.fit.clip_lost import makeshifts
 from generator.compute.fit.fits import fit_table
 from generator.compute.fit.result import PairFit
 from generator.model.dataset import Dataset
+from generator.model.kinds import MODELS
 from generator.model.shipped import Rule
 from generator.render.base.lengths import ShownLength
 from generator.render.explain_text import explain_text
@@ -30,7 +31,6 @@ from generator.render.say.panel import panel_says
 from generator.render.say.reasons import reasons, short_reason
 from generator.render.say.rungs import BY_NUMBERS, meaning, not_tested, verdict_key
 from generator.render.say.said import Said, figures_for, plain
-from generator.validate.draft import KINDS
 from tests.clubs import DAY, shelf
 from tests.handbook import bodies, demo, demo_fits
 from tests.joints import Piece, base_pieces, dataset_of, nm
@@ -375,10 +375,10 @@ def test_a_dry_fit_answered_in_part_is_neither_whole_nor_nothing() -> None:
         assert "Tried by hand in part" in body and "Not answered yet" in body
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", MODELS)
 def test_each_reading_of_a_part_has_a_name_of_its_own(kind: str) -> None:
     """Two rows of one name, such as the room on the two sides of a bike, look as if they contradict each other."""
-    titles = [dimension_title(demo(), kind, field) for field in length_fields(KINDS[kind])]
+    titles = [dimension_title(demo(), kind, field) for field in length_fields(MODELS[kind])]
     assert len(titles) == len(set(titles))
     assert len(titles) >= (6 if kind == "bike" else 0)
 

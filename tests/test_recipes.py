@@ -7,24 +7,10 @@ from typing import Any
 import pytest
 import yaml
 
-from generator.model.chain_parts import Chain, Clip, Link, SealSet, SidePlate, Strip
-from generator.model.record import Record
+from generator.model.kinds import MODELS
 from generator.model.shipped import Recipe
-from generator.model.tools_and_bikes import Bike, Tool
-from generator.model.trials_and_rides import Trial
 
 DATA = Path(__file__).parents[1] / "data"
-KINDS: dict[str, type[Record]] = {
-    "chain": Chain,
-    "link": Link,
-    "clip": Clip,
-    "seal": SealSet,
-    "plate": SidePlate,
-    "strip": Strip,
-    "tool": Tool,
-    "bike": Bike,
-    "trial": Trial,
-}
 # stated on a packet, weighed or chosen, not read with an instrument for lengths
 NOT_LENGTHS = {"tensile", "mass", "carries"}
 WEAR_LOG = {"wear.inside", "wear.outside"}
@@ -41,7 +27,7 @@ RECIPES = {name: Recipe.model_validate(raw) for name, raw in _shipped("recipes.y
 def _lengths() -> set[str]:
     return {
         f"{kind}.{name}"
-        for kind, model in KINDS.items()
+        for kind, model in MODELS.items()
         for name, field in model.model_fields.items()
         if "Written" in str(field.annotation) and name not in NOT_LENGTHS
     }
@@ -51,6 +37,13 @@ def test_every_measured_field_has_exactly_one_recipe() -> None:
     named = Counter(field for recipe in RECIPES.values() for field in recipe.fields)
     assert set(named) == _lengths() | WEAR_LOG
     assert [field for field, count in named.items() if count > 1] == []
+
+
+def test_every_dimension_of_a_record_has_what_it_usually_is() -> None:
+    """A wrong unit or a slipped point is caught by it."""
+    assert {
+        name for name, recipe in RECIPES.items() if set(recipe.fields) - WEAR_LOG and not recipe.usual
+    } == set()
 
 
 @pytest.mark.parametrize("name", sorted(RECIPES))

@@ -15,7 +15,7 @@ from generator.cli.exit_codes import CANNOT_READ_OR_WRITE, FINE
 from generator.cli.schema import schema
 from generator.model.chain_parts import Chain, Link
 from generator.model.club import Club
-from generator.model.record_kinds import RECORD_KINDS
+from generator.model.kinds import MODELS
 from generator.model.wear_row import WearRow
 from generator.render.schema.club import club_schemas, schema_file
 from generator.render.schema.field_facts import field_facts
@@ -82,7 +82,7 @@ def test_each_field_of_a_model_is_in_its_schema(kind: type[BaseModel]) -> None:
     assert {field.alias or name for name, field in kind.model_fields.items()} <= named
 
 
-@pytest.mark.parametrize("kind", (Club, *RECORD_KINDS), ids=lambda kind: kind.__name__)
+@pytest.mark.parametrize("kind", (Club, *MODELS.values()), ids=lambda kind: kind.__name__)
 def test_the_demo_club_follows_the_schemas(kind: type[Club]) -> None:
     text = (ROOT / "data/demo" / kind.file).read_text(encoding="utf-8")
     assert faults(kind.file, as_editor_reads(text)) == []

@@ -14,8 +14,8 @@ from generator.compute.fit.fits import fit_table
 from generator.load.files import CLUB_FILES
 from generator.load.folder import load_club, load_shelf
 from generator.model.club import Club
+from generator.model.kinds import MODELS
 from generator.model.record import Record
-from generator.model.record_kinds import RECORD_KINDS
 from generator.model.wear_row import WearRow
 from generator.render.schema.club import club_schemas
 from generator.render.schema.field_facts import MAY_BE_UNKNOWN, FieldFacts, field_facts
@@ -89,7 +89,7 @@ def test_it_checks_clean_and_can_be_computed(club: Path) -> None:
     assert dataset is not None and fit_table(dataset) == ()
 
 
-@pytest.mark.parametrize("kind", (Club, *RECORD_KINDS), ids=lambda kind: kind.__name__)
+@pytest.mark.parametrize("kind", (Club, *MODELS.values()), ids=lambda kind: kind.__name__)
 def test_the_first_line_points_an_editor_to_the_schema(club: Path, kind: type[Record]) -> None:
     text = (club / kind.file).read_text(encoding="utf-8")
     found = re.fullmatch(r"# yaml-language-server: \$schema=(schema/\w+\.json)", text.splitlines()[0])
@@ -98,7 +98,7 @@ def test_the_first_line_points_an_editor_to_the_schema(club: Path, kind: type[Re
     assert (club / found[1]).is_file()
 
 
-@pytest.mark.parametrize("kind", RECORD_KINDS, ids=lambda kind: kind.__name__)
+@pytest.mark.parametrize("kind", MODELS.values(), ids=lambda kind: kind.__name__)
 def test_every_field_stands_there_with_its_need_choices_and_meaning(club: Path, kind: type[Record]) -> None:
     text = (club / kind.file).read_text(encoding="utf-8")
     for fact in field_facts(kind):
@@ -109,7 +109,7 @@ def test_every_field_stands_there_with_its_need_choices_and_meaning(club: Path, 
         assert re.search(rf"^# +{fact.name}:", text, re.MULTILINE), "one # to take away"
 
 
-@pytest.mark.parametrize("kind", RECORD_KINDS, ids=lambda kind: kind.__name__)
+@pytest.mark.parametrize("kind", MODELS.values(), ids=lambda kind: kind.__name__)
 def test_a_record_without_its_hashes_is_a_record(club: Path, kind: type[Record]) -> None:
     record = bare_record((club / kind.file).read_text(encoding="utf-8"))
     names = {fact.name: fact for fact in field_facts(kind)}
@@ -131,7 +131,7 @@ def _filled(fact: FieldFacts, value: object) -> object:
     return {"low": "0.1", "high": "0.2"} if "block" in fact.holds else value or example
 
 
-@pytest.mark.parametrize("kind", RECORD_KINDS, ids=lambda kind: kind.__name__)
+@pytest.mark.parametrize("kind", MODELS.values(), ids=lambda kind: kind.__name__)
 def test_nothing_that_must_be_replaced_passes_for_a_value(club: Path, kind: type[BaseModel]) -> None:
     text = (club / kind.file).read_text(encoding="utf-8")  # type: ignore[attr-defined]
     for fact in field_facts(kind):

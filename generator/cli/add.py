@@ -11,6 +11,7 @@ from generator.load.files import read_club
 from generator.load.folder import load_club, load_shelf
 from generator.load.strict_yaml import parse
 from generator.model.dataset import Shelf
+from generator.model.kinds import MODELS
 from generator.model.node import LoadedFolder
 from generator.model.record import Record
 from generator.problems import Problem
@@ -32,13 +33,12 @@ from generator.render.say.names import listed
 from generator.render.schema.field_facts import FieldFacts
 from generator.shipped import shipped_root
 from generator.validate.dataset import build_dataset
-from generator.validate.draft import KINDS
 from generator.validate.may_name import WAITS, is_record, may_name, not_there, says_not_there, waiting_lines
 from generator.validate.measure import recipes_by_field
 from generator.validate.shape import shape_file
 from generator.validate.shelf import build_shelf
 
-ADDED: Mapping[str, type[Record]] = {kind: model for kind, model in KINDS.items() if kind != "rule"}
+ADDED: Mapping[str, type[Record]] = {kind: model for kind, model in MODELS.items() if kind != "rule"}
 
 
 class Stopped(Exception):

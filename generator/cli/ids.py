@@ -6,16 +6,15 @@ Goes in: a dataset and ids as typed.  Comes out: messages, none where all is wel
 from collections.abc import Iterator, Mapping, Sequence
 
 from generator.model.dataset import Dataset, Part
+from generator.model.kinds import MODELS, PART_KINDS
 from generator.model.record import Record
-from generator.render.say.names import PART_WORDS, parts_of
+from generator.render.say.names import parts_of
 from generator.validate.wording import nearest
 
 # so many ids fit on two lines of a terminal
 MOST_NAMED = 12
 # an id has at most 40 characters
 MOST_SHOWN = 60
-_KINDS = ("chain", "link", "clip", "seal", "plate", "strip", "tool", "bike")
-_WORDS = {**PART_WORDS, "link": "connecting link", "seal": "seal set"}
 
 
 def wrong_ids(
@@ -36,13 +35,13 @@ def _wrong(dataset: Dataset, kind: str, typed: str) -> Iterator[str]:
     known, id_ = parts_of(dataset, kind), _shown(typed)
     if typed in known:
         return
-    other = next((each for each in _KINDS if id_ in parts_of(dataset, each)), None)
+    other = next((each for each in PART_KINDS if id_ in parts_of(dataset, each)), None)
     if other is not None:
-        yield f"'{id_}' is a {_WORDS[other]}, not a {_WORDS[kind]}{_known(known)}"
+        yield f"'{id_}' is a {MODELS[other].kind_word}, not a {MODELS[kind].kind_word}{_known(known)}"
         return
     near = nearest(id_, tuple(known))
     hint = f"; did you mean '{near}'?" if near else _known(known)
-    yield f"there is no {_WORDS[kind]} '{id_}'{hint}"
+    yield f"there is no {MODELS[kind].kind_word} '{id_}'{hint}"
 
 
 def _shown(typed: str) -> str:

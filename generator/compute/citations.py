@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import Literal, get_args
 
 from generator.model.dataset import Dataset, Shelf
+from generator.model.kinds import KINDS, PART_KINDS
 from generator.model.quantity import EVIDENCE_ORDER, Evidence
 
 Group = Literal[
@@ -75,9 +76,8 @@ def shares(evidence: Iterable[Evidence]) -> tuple[tuple[Evidence, int, int], ...
 
 def club_evidence(dataset: Dataset) -> Iterator[Evidence]:
     """The grade of every reading of every part; a dimension that is missing has none."""
-    kinds = ("chains", "links", "clips", "seals", "plates", "strips", "tools", "bikes")
-    for kind in kinds:
-        for part in getattr(dataset, kind).values():
+    for kind in PART_KINDS:
+        for part in getattr(dataset, KINDS[kind].stem).values():
             yield from (quantity.evidence for quantity in part.dims.values())
 
 

@@ -7,12 +7,12 @@ from generator.load.strict_yaml import parse
 from generator.load.table import read_table
 from generator.load.yaml_text import MOST_BYTES, lines_of
 from generator.model.club import Club
+from generator.model.kinds import MODELS
 from generator.model.node import LoadedFile, LoadedFolder, LogRow
-from generator.model.record_kinds import RECORD_KINDS
 from generator.problems import Place, Problem
 
 WEAR_LOG = "wear_log.csv"
-CLUB_FILES = (Club.file, *sorted(kind.file for kind in RECORD_KINDS), WEAR_LOG)
+CLUB_FILES = (Club.file, *sorted(kind.file for kind in MODELS.values()), WEAR_LOG)
 _NOT_OPENED = ("F104", "F105", "F106")
 _DATA_ENDINGS = (".yaml", ".yml", ".csv", ".json")
 MOST_NAMED = 40

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
-from typing import Generic, Literal, TypeVar
+from typing import Generic, TypeVar
 
 from generator.model.care import Allowance, CareShelf
 from generator.model.chain_parts import Chain, Clip, Link, SealSet, SidePlate, Strip
@@ -27,7 +27,6 @@ from generator.model.tools_and_bikes import Bike, Tool
 from generator.model.trials_and_rides import Ride, Trial
 from generator.model.wear_row import Event
 
-PartKind = Literal["chain", "link", "clip", "seal", "plate", "strip", "tool", "bike"]
 R = TypeVar("R", bound=Record, covariant=True)
 
 
@@ -40,7 +39,7 @@ class Part(Generic[R]):
     counts, such as the thinnest place of a clip.  `called` is its name up to the first comma, the whole where another
     of its kind would be called the same; the label of its bag without a name."""
 
-    kind: PartKind
+    kind: str
     id: str
     record: R
     dims: Mapping[str, Quantity]

@@ -100,6 +100,16 @@ class InstrumentKind(Shipped):
     source: SourceRef
 
 
+class Usual(BaseModel):
+    """Least and most of a dimension, wide of anything sold; never a limit of fit."""
+
+    model_config = STRICT
+
+    least: Length = Field(description="Below this the value is a slip")
+    most: Length = Field(description="Above this the value is a slip")
+    zero: YesNo = Field(False, description="yes: the value may be zero")
+
+
 class Recipe(Shipped):
     """How one dimension is read, and what that adds to the instrument's plus-minus."""
 
@@ -116,6 +126,7 @@ class Recipe(Shipped):
     keep: Literal["mean", "smallest", "largest"] = Field(
         description="Which of several readings counts: places are not repeats"
     )
+    usual: Usual | None = Field(None, description="What it is wide of anything sold, to catch slips")
     needs: IdText | None = Field(None, description="Kind of instrument that nothing else stands in for")
     decides: Words = Field((), description="Ids of the checks it bears on")
     source: SourceRef

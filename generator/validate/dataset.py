@@ -3,14 +3,15 @@
 from collections import Counter
 from collections.abc import Mapping
 from datetime import date
-from typing import Any, cast
+from typing import Any
 
-from generator.model.dataset import Dataset, Part, PartKind, Shelf, TrialFacts, WearReading
+from generator.model.dataset import Dataset, Part, Shelf, TrialFacts, WearReading
+from generator.model.kinds import KINDS, MODELS, PART_KINDS
 from generator.model.node import LoadedFolder
 from generator.problems import Place, Problem, sorted_problems
 from generator.validate.cross import cross_problems
 from generator.validate.dates import settle_day
-from generator.validate.draft import KINDS, ClubDraft, Draft, draft_club
+from generator.validate.draft import ClubDraft, Draft, draft_club
 from generator.validate.rules import override_problems, shipped_rule_problems
 from generator.validate.shelf import build_shelf
 from generator.validate.told import with_told
@@ -59,21 +60,15 @@ def _dataset(
     version: str,
 ) -> Dataset:
     assert draft.club is not None
-    kinds = {kind: _sorted(draft.kinds[kind]) for kind in KINDS}
+    kinds = {kind: _sorted(draft.kinds[kind]) for kind in MODELS}
+    parts: dict[str, Any] = {KINDS[kind].stem: parts_of_drafts(kinds[kind]) for kind in PART_KINDS}
     return Dataset(
         club=draft.club,
         as_of=day,
         as_of_from=day_source,
         data_version=version,
         shelf=shelf,
-        chains=parts_of_drafts(kinds["chain"]),
-        links=parts_of_drafts(kinds["link"]),
-        clips=parts_of_drafts(kinds["clip"]),
-        seals=parts_of_drafts(kinds["seal"]),
-        plates=parts_of_drafts(kinds["plate"]),
-        strips=parts_of_drafts(kinds["strip"]),
-        tools=parts_of_drafts(kinds["tool"]),
-        bikes=parts_of_drafts(kinds["bike"]),
+        **parts,
         trials={i: TrialFacts(i, d.record, d.dims) for i, d in kinds["trial"].items()},
         rides={i: d.record for i, d in kinds["ride"].items()},
         overrides={i: d.record for i, d in kinds["rule"].items()},
@@ -93,7 +88,7 @@ def parts_of_drafts(drafts: Mapping[str, Draft[Any]]) -> dict[str, Part[Any]]:
     often = Counter(short.values())
     return {
         i: Part(
-            cast("PartKind", d.kind),
+            d.kind,
             i,
             d.record,
             d.dims,

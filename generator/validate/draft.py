@@ -7,34 +7,17 @@ from typing import Any, Generic, TypeVar
 
 from pydantic import BaseModel
 
-from generator.model.chain_parts import Chain, Clip, Link, SealSet, SidePlate, Strip
-from generator.model.club import Club, Instrument, RuleOverride
+from generator.model.club import Club, Instrument
 from generator.model.dataset import Shelf
+from generator.model.kinds import MODELS
 from generator.model.node import Block, LoadedFolder, span_of
 from generator.model.quantity import Quantity
 from generator.model.record import Record
-from generator.model.tools_and_bikes import Bike, Tool
-from generator.model.trials_and_rides import Ride, Trial
 from generator.problems import Level, Place, Problem
 from generator.validate.measure import measure_record, places_of
 from generator.validate.shape import shape_file, shape_record
 
 M = TypeVar("M", bound=BaseModel, covariant=True)
-
-# kind -> model; the kinds of a bag label come first, in the order a reader would look for one
-KINDS: Mapping[str, type[Record]] = {
-    "chain": Chain,
-    "link": Link,
-    "clip": Clip,
-    "seal": SealSet,
-    "plate": SidePlate,
-    "strip": Strip,
-    "tool": Tool,
-    "bike": Bike,
-    "trial": Trial,
-    "ride": Ride,
-    "rule": RuleOverride,
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,11 +86,11 @@ def draft_club(folder: LoadedFolder, shelf: Shelf, as_of: date | None) -> tuple[
     club = shaped.record if shaped is not None else None
     instruments = (club.instruments or {}) if club is not None else {}
     kinds: dict[str, Mapping[str, Draft[Any]]] = {}
-    for kind, model in KINDS.items():
+    for kind, model in MODELS.items():
         kinds[kind], faults = _drafts(kind, model, folder.node(model.file), instruments, shelf)
         problems.extend(faults)
-    refused = {kind: _refused(folder.node(model.file), kinds[kind]) for kind, model in KINDS.items()}
-    unread = frozenset(kind for kind, model in KINDS.items() if folder.is_broken(model.file))
+    refused = {kind: _refused(folder.node(model.file), kinds[kind]) for kind, model in MODELS.items()}
+    unread = frozenset(kind for kind, model in MODELS.items() if folder.is_broken(model.file))
     day = as_of or (club.as_of if club is not None else None)
     return ClubDraft(club, root, kinds, refused, unread, shelf, day), problems
 

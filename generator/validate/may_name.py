@@ -8,9 +8,9 @@ from collections.abc import Iterator
 
 from generator.model.chain_parts import NO_PART
 from generator.model.dataset import Shelf
+from generator.model.kinds import MODELS
 from generator.model.node import Block, LoadedFolder
 from generator.validate.cross.references import REFERENCES
-from generator.validate.draft import KINDS
 from generator.validate.wording import nearest
 
 WAITS = "waits for its record"
@@ -24,7 +24,7 @@ def may_name(kind: str, field: str, club: LoadedFolder, shelf: Shelf) -> tuple[s
         tools = club.node("club.yaml").entries.get("instruments")
         return tuple(sorted(tools.value.entries)) if tools and isinstance(tools.value, Block) else ()
     target = REFERENCES.get(kind, {}).get(field)
-    return None if target is None else tuple(sorted(club.node(KINDS[target].file).entries))
+    return None if target is None else tuple(sorted(club.node(MODELS[target].file).entries))
 
 
 def is_record(kind: str, field: str) -> bool:
@@ -45,7 +45,7 @@ def says_not_there(kind: str, field: str, word: str, known: tuple[str, ...]) -> 
         return f"X303 there is no instrument '{word}' in club.yaml{meant}"
     if not is_record(kind, field):
         return f"X305 no sizes are known for the code '{word}'{meant}"
-    target = KINDS[REFERENCES[kind][field]]
+    target = MODELS[REFERENCES[kind][field]]
     return f"X301 there is no {target.kind_word} '{word}' in {target.file} yet{meant}"
 
 
@@ -55,6 +55,6 @@ def waiting_lines(club: LoadedFolder, kind: str, id_: str) -> Iterator[tuple[str
         for number, line in enumerate(text.splitlines(), start=1):
             found = re.fullmatch(rf"  # (\w+): (.+?)  # {WAITS}", line)
             if found and id_ in not_there(found[2], ()):
-                of = next((k for k, model in KINDS.items() if model.file == name), "")
+                of = next((k for k, model in MODELS.items() if model.file == name), "")
                 if REFERENCES.get(of, {}).get(found[1]) == kind:
                     yield name, number, found[1]

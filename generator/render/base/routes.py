@@ -1,19 +1,10 @@
 """Addresses of the handbook's pages, relative to the root: made from ids, so they never change."""
 
 from generator.compute.fit.result import PairFit
+from generator.model.kinds import KINDS, PART_KINDS
 from generator.model.shipped import RUNGS
 
-FOLDERS = {
-    "chain": "chains",
-    "link": "links",
-    "clip": "clips",
-    "seal": "seals",
-    "plate": "plates",
-    "strip": "strips",
-    "tool": "tools",
-    "bike": "bikes",
-    "size": "sizes",
-}
+FOLDERS = {**{kind: KINDS[kind].stem for kind in PART_KINDS}, "size": "sizes"}
 
 
 # what the page of a chain's pairs names itself: its frame, its shapes and its sections

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from generator.compute.grouped import grouped
 from generator.model.chain_parts import Clip, Link, SealSet, Strip
 from generator.model.dataset import Part
+from generator.model.kinds import KEPT
 from generator.model.record import Record
 from generator.model.shipped import GET_HOME, RUNGS
 from generator.model.tools_and_bikes import Tool
@@ -29,7 +30,6 @@ from generator.render.say.said import capital
 
 _BESIDE = 78  # letters beside the code of a label
 _NARROW = 16  # of a tag that stands there
-KEPT = ("link", "clip", "seal", "plate", "strip", "tool")
 
 
 def bags(desk: Desk) -> Iterator[Part[Record]]:

@@ -9,9 +9,9 @@ from typing import Any
 from pydantic import BaseModel
 
 from generator.model.care import Allowance, CareTask, Finding, Practice
-from generator.model.chain_parts import Chain, Clip, Link, SealSet, SidePlate, Strip
 from generator.model.club import Club, RuleOverride
 from generator.model.dataset import Dataset, Shelf
+from generator.model.kinds import KINDS, PART_KINDS
 from generator.model.quantity import Quantity
 from generator.model.shipped import (
     Caution,
@@ -24,23 +24,14 @@ from generator.model.shipped import (
     Term,
     WearLimit,
 )
-from generator.model.tools_and_bikes import Bike, Tool
-from generator.model.trials_and_rides import Ride, Trial
+from generator.model.trials_and_rides import Ride
 from generator.model.wear_row import WearRow
 from generator.render.contract.envelope import Plain, document
 from generator.render.downloads.record_json import quantity_json, record_json
 from generator.render.schema.records import list_schema, single_schema
 
 PART_LISTS: Mapping[str, type[BaseModel]] = {
-    "chains": Chain,
-    "links": Link,
-    "clips": Clip,
-    "seals": SealSet,
-    "plates": SidePlate,
-    "strips": Strip,
-    "tools": Tool,
-    "bikes": Bike,
-    "trials": Trial,
+    KINDS[kind].stem: KINDS[kind].model for kind in (*PART_KINDS, "trial")
 }
 PLAIN_LISTS: Mapping[str, type[BaseModel]] = {"rides": Ride, "overrides": RuleOverride}
 SHELF_LISTS: Mapping[str, type[BaseModel]] = {

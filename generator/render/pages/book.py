@@ -16,6 +16,7 @@ from generator.compute.repair.result import Repairs
 from generator.compute.spares.result import Plans
 from generator.compute.wear.wear import Wear
 from generator.model.dataset import Dataset
+from generator.model.kinds import KEPT
 from generator.model.many import many_pairs
 from generator.model.shipped import GET_HOME
 from generator.problems.catalogue import Catalogue
@@ -23,7 +24,6 @@ from generator.render.base.routes import part_route
 from generator.render.base.verdicts import best_first
 from generator.render.say.names import parts_of
 
-BAG_KINDS = ("clip", "seal", "plate", "strip", "tool")
 MOST_BETTER = 3
 GOES_ON = ("proper", "get-home", "last-resort")
 
@@ -83,7 +83,7 @@ def book_of(dataset: Dataset, all_: AllFits, catalogue: Catalogue | None = None)
 
 def _addresses(dataset: Dataset) -> Iterator[str]:
     """The pages of parts, sizes and ways to measure."""
-    yield from (part_route(kind, id_) for kind in BAG_KINDS for id_ in parts_of(dataset, kind))
+    yield from (part_route(kind, id_) for kind in KEPT if kind != "link" for id_ in parts_of(dataset, kind))
     yield from (part_route("size", code) for code in dataset.shelf.sizes)
     yield from (f"measuring/{id_}/" for id_ in dataset.shelf.recipes)
 

@@ -4,9 +4,8 @@ from collections.abc import Callable, Iterator, Mapping
 
 from generator.compute.acts import Act
 from generator.model.dataset import Dataset
+from generator.model.kinds import MODELS
 from generator.model.reading import Reading
-from generator.model.record import Record
-from generator.model.record_kinds import RECORD_KINDS
 from generator.render.say.joint import SEALS_SHORT
 from generator.render.say.names import (
     PART_WORDS,
@@ -21,13 +20,6 @@ from generator.render.say.names import (
 from generator.render.say.said import small
 from generator.render.schema.field_facts import choices_of
 
-MODELS: Mapping[str, type[Record]] = dict(
-    zip(
-        ("chain", "link", "clip", "seal", "plate", "strip", "tool", "bike", "trial"),
-        RECORD_KINDS,
-        strict=False,
-    )
-)
 # asked in words of their own, as the choices say more than the field does
 ASKED: Mapping[tuple[str, str], str] = {
     ("link", "size_code"): "Which code is stamped on its plates, or printed on its packet?",

@@ -6,23 +6,13 @@ Goes in: a dataset and a reading or an id.  Comes out: a name with the label of 
 from collections.abc import Mapping
 
 from generator.model.dataset import Dataset, Part
+from generator.model.kinds import KINDS
 from generator.model.reading import Reading
 from generator.model.record import Record
 from generator.model.shipped import Recipe
 from generator.render.say.said import capital, small
 
-PART_WORDS = {
-    "chain": "chain",
-    "link": "link",
-    "clip": "clip",
-    "seal": "seals",
-    "plate": "side plate",
-    "strip": "strip",
-    "tool": "tool",
-    "bike": "bike",
-    "size": "size code",
-    "trial": "dry fit",
-}
+PART_WORDS = {**{id_: kind.word for id_, kind in KINDS.items()}, "size": "size code"}
 
 # what the checks of a group look at
 GROUP_WORDS = {
@@ -45,17 +35,8 @@ _NOT_DIMENSIONS = {
 
 def parts_of(dataset: Dataset, kind: str) -> Mapping[str, Part[Record]]:
     """All parts of a kind by id."""
-    by_kind: Mapping[str, Mapping[str, Part[Record]]] = {
-        "chain": dataset.chains,
-        "link": dataset.links,
-        "clip": dataset.clips,
-        "seal": dataset.seals,
-        "plate": dataset.plates,
-        "strip": dataset.strips,
-        "tool": dataset.tools,
-        "bike": dataset.bikes,
-    }
-    return by_kind[kind]
+    found: Mapping[str, Part[Record]] = getattr(dataset, KINDS[kind].stem)
+    return found
 
 
 def named(part: Part[Record]) -> str:

@@ -7,7 +7,7 @@ from typing import Any
 
 from generator.model.club import Club
 from generator.model.fields import ID_PATTERN
-from generator.model.record_kinds import RECORD_KINDS
+from generator.model.kinds import MODELS
 from generator.model.wear_row import WearRow
 from generator.render.schema.draft7 import DRAFT, record_parts
 from generator.render.schema.quantities import quantity_definitions
@@ -18,7 +18,7 @@ Plain = dict[str, Any]
 def club_schemas() -> dict[str, Plain]:
     """Every kind of file a club has; of the wear log the schema speaks of one line."""
     one = {schema_file(kind.file): _one_record(kind) for kind in (Club, WearRow)}
-    many = {schema_file(kind.file): _by_id(kind) for kind in RECORD_KINDS}
+    many = {schema_file(kind.file): _by_id(kind) for kind in MODELS.values()}
     return dict(sorted((one | many).items()))
 
 

@@ -6,7 +6,7 @@ Goes in: the record models.  Comes out: the text of the guide.
 from collections.abc import Iterator
 
 from generator.model.club import Club
-from generator.model.record_kinds import RECORD_KINDS
+from generator.model.kinds import MODELS
 from generator.model.wear_row import WearRow
 from generator.render.say.said import small
 from generator.render.schema.field_facts import field_facts
@@ -25,7 +25,7 @@ def _lines() -> Iterator[str]:
     yield "Lines behind a # are not read. A file you do not need may stay as it is."
     yield ""
     yield f"- `{Club.file}`: {_sentence(Club.__doc__, Club.file)}"
-    for kind in RECORD_KINDS:
+    for kind in MODELS.values():
         yield f"- `{kind.file}`: {_sentence(kind.__doc__, kind.file)}"
     yield f"- `{WearRow.file}`: how chains wear, a line a reading; see below."
     yield "- `schema/`: tells your editor what may stand where. `PUBLISHING.md`: how to show the handbook to others."

@@ -5,8 +5,8 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from generator.model.club import Club, Instrument, RuleOverride
+from generator.model.kinds import MODELS
 from generator.model.record import Record
-from generator.model.record_kinds import RECORD_KINDS
 from generator.model.shipped import InstrumentKind
 from generator.model.wear_row import WearRow
 from generator.render.schema.club import club_schemas, schema_file
@@ -28,7 +28,7 @@ FIRST_DAY = "2027-01-01"
 
 def starter_files(instruments: Mapping[str, InstrumentKind], wear_limits: Iterable[str]) -> dict[str, str]:
     """Every file of the folder, with the schemas its editor lines point to."""
-    files = {kind.file: _records_text(kind) for kind in RECORD_KINDS}
+    files = {kind.file: _records_text(kind) for kind in MODELS.values()}
     files[Club.file] = _club_text(instruments, wear_limits)
     files[WearRow.file] = ",".join(WearRow.model_fields) + "\n"
     files["PUBLISHING.md"] = PUBLISHING

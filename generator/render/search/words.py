@@ -25,7 +25,6 @@ LIST_WORDS: Mapping[str, tuple[str, ...]] = {
     "strip": ("spare-strip",),
     "tool": ("breaker", "side-plate-press", "riveter"),
     "size": ("size-code",),
-    "bike": (),
 }
 
 
@@ -50,7 +49,11 @@ def list_entries(dataset: Dataset, pages: Mapping[str, Page]) -> Iterator[Entry]
     for kind, folder in FOLDERS.items():
         page = pages.get(f"{folder}/")
         if page:
-            terms = [dataset.shelf.glossary[id_] for id_ in LIST_WORDS[kind] if id_ in dataset.shelf.glossary]
+            terms = [
+                dataset.shelf.glossary[id_]
+                for id_ in LIST_WORDS.get(kind, ())
+                if id_ in dataset.shelf.glossary
+            ]
             words = [word for term in terms for word in (term.title, *other_words(term))]
             phrases = tuple(dict.fromkeys((*words, *page.search)))
             yield Entry(page.path, page.title, "list", page.description, (), phrases, (), _LIST_FAVOUR)

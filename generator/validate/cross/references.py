@@ -7,9 +7,10 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from generator.model.chain_parts import NO_PART
+from generator.model.kinds import MODELS
 from generator.model.node import span_of
 from generator.problems import Place, Problem
-from generator.validate.draft import KINDS, ClubDraft, Draft
+from generator.validate.draft import ClubDraft, Draft
 from generator.validate.wording import nearest
 
 # kind -> field -> the kind its id names
@@ -30,7 +31,7 @@ REFERENCES: Mapping[str, Mapping[str, str]] = {
     "ride": {"bikes": "bike", "leader": "bike", "sweep": "bike", "van_reaches": "bike"},
 }
 # ids of rules are those of the shipped rules, not labels of the club
-LABELLED = tuple(kind for kind in KINDS if kind != "rule")
+LABELLED = tuple(kind for kind in MODELS if kind != "rule")
 
 
 def missing_records(club: ClubDraft) -> Iterator[Problem]:
@@ -53,18 +54,18 @@ def _one_field(draft: Draft[Any], field: str, target: str, club: ClubDraft) -> I
 def _missing(
     draft: Draft[Any], path: tuple[str | int, ...], identity: str, target: str, club: ClubDraft
 ) -> Problem:
-    word = KINDS[target].kind_word
+    word = MODELS[target].kind_word
     steps = (draft.id, *(str(step) for step in path))
     other = next((kind for kind in LABELLED if identity in club.kinds[kind]), None)
     if other is not None:
         place = club.kinds[other][identity].place()
-        message = f"'{identity}' is a {KINDS[other].kind_word}, not a {word}"
+        message = f"'{identity}' is a {MODELS[other].kind_word}, not a {word}"
         return Problem("X302", message, draft.place(*path), steps, related=(place,))
     near = nearest(identity, sorted(club.kinds[target]))
     fix = (
         f"write {near}"
         if near
-        else f"write the id of a {word} that stands in {KINDS[target].file}, or add it there"
+        else f"write the id of a {word} that stands in {MODELS[target].file}, or add it there"
     )
     related = (club.kinds[target][near].place(),) if near else ()
     return Problem("X301", f"there is no {word} '{identity}'", draft.place(*path), steps, fix, near, related)

@@ -34,7 +34,7 @@ from generator.validate.cross.references import (
 )
 from generator.validate.cross.shelf_rules import shelf_problems
 from generator.validate.cross.sources import source_problems
-from generator.validate.cross.values import plausible_ranges, value_problems
+from generator.validate.cross.values import value_problems
 from generator.validate.cross.wear import wear_problems
 from generator.validate.draft import ClubDraft, Draft
 from generator.validate.wear_log import LoggedRow
@@ -82,8 +82,7 @@ def cross_problems(
     draft: ClubDraft, log: Sequence[LoggedRow], club: LoadedFolder, shelf: LoadedFolder
 ) -> Iterator[Problem]:
     """All rules; each looks only at what parsed."""
-    ranges, found = plausible_ranges(shelf)
-    found.extend(value_problems(draft, ranges))
+    found = list(value_problems(draft))
     sound = _without_doubted(draft, found)
     found.extend(_own_problems(sound))
     sound = _without_doubted(sound, found)

@@ -1,36 +1,28 @@
 """Values no such part has: a zero, the wrong unit, a slip of the point, readings that scatter.
 
-Goes in: one record, the plausible range of each field.  Comes out: problems.
+Goes in: one record, what each dimension usually is.  Comes out: problems.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
-from generator.model.node import LoadedFolder
-from generator.model.plausible import PlausibleRange
 from generator.model.quantity import NM_PER_MM
+from generator.model.shipped import Usual
 from generator.model.written import Written
 from generator.problems import Problem
 from generator.validate.cross.compare import in_mm
 from generator.validate.cross.read_with import instrument_of
 from generator.validate.draft import ClubDraft, Draft
-from generator.validate.measure import half_of_one
-from generator.validate.shape import shape_file
+from generator.validate.measure import half_of_one, recipes_by_field
 
 MOST_SCATTER = NM_PER_MM * 3 // 10
 MM_PER_INCH = Fraction("25.4")
-Ranges = Mapping[str, PlausibleRange]
 
 
-def plausible_ranges(shelf: LoadedFolder) -> tuple[dict[str, PlausibleRange], list[Problem]]:
-    """Least and most of each field, as data; the keys are `kind.field`."""
-    shaped, problems = shape_file(shelf.node(PlausibleRange.file), PlausibleRange, ids=False)
-    return {key: one.record for key, one in shaped.items() if one.whole}, problems
-
-
-def value_problems(club: ClubDraft, ranges: Ranges) -> Iterator[Problem]:
+def value_problems(club: ClubDraft) -> Iterator[Problem]:
     """Every written length of every record."""
+    recipes = recipes_by_field(club.shelf)
     for kind, drafts in club.kinds.items():
         for draft in drafts.values():
             for field in type(draft.record).model_fields:
@@ -40,11 +32,12 @@ def value_problems(club: ClubDraft, ranges: Ranges) -> Iterator[Problem]:
                     and written.unit in ("mm", "in")
                     and written.form != "compared"
                 ):
-                    yield from _one_value(draft, field, written, ranges.get(f"{kind}.{field}"), club)
+                    recipe = recipes.get(f"{kind}.{field}")
+                    yield from _one_value(draft, field, written, recipe.usual if recipe else None, club)
 
 
 def _one_value(
-    draft: Draft[Any], field: str, written: Written, usual: PlausibleRange | None, club: ClubDraft
+    draft: Draft[Any], field: str, written: Written, usual: Usual | None, club: ClubDraft
 ) -> Iterator[Problem]:
     """The first fault of one value; later ones would only follow from it."""
     if usual is not None:
@@ -57,14 +50,14 @@ def _one_value(
     yield from _wider_than_itself(draft, field, written, usual)
 
 
-def _zero(draft: Draft[Any], field: str, written: Written, usual: PlausibleRange) -> Problem | None:
+def _zero(draft: Draft[Any], field: str, written: Written, usual: Usual) -> Problem | None:
     if usual.zero or 0 not in written.readings:
         return None
     fix = "measure it, or write unknown"
     return draft.problem("L106", f"a length of zero for {field}", field, fix=fix)
 
 
-def _wrong_unit(draft: Draft[Any], field: str, written: Written, usual: PlausibleRange) -> Problem | None:
+def _wrong_unit(draft: Draft[Any], field: str, written: Written, usual: Usual) -> Problem | None:
     """The number is sensible in the other unit and not in this one."""
     factor, other = (MM_PER_INCH, "in") if written.unit == "mm" else (1 / MM_PER_INCH, "mm")
     if any(_within(reading, usual) for reading in written.readings):
@@ -77,7 +70,7 @@ def _wrong_unit(draft: Draft[Any], field: str, written: Written, usual: Plausibl
     return Problem("C485", message, place, (draft.id, field), f"write {number} {other}", f"{number} {other}")
 
 
-def _out_of_reason(draft: Draft[Any], field: str, written: Written, usual: PlausibleRange) -> Problem | None:
+def _out_of_reason(draft: Draft[Any], field: str, written: Written, usual: Usual) -> Problem | None:
     if all(_within(reading, usual) for reading in written.readings):
         return None
     fix = "look for a slipped point, or measure again"
@@ -96,7 +89,7 @@ def _scatter(draft: Draft[Any], field: str, written: Written, club: ClubDraft) -
 
 
 def _wider_than_itself(
-    draft: Draft[Any], field: str, written: Written, usual: PlausibleRange | None
+    draft: Draft[Any], field: str, written: Written, usual: Usual | None
 ) -> Iterator[Problem]:
     """A plus-minus as large as the value says nothing, unless the value may be zero."""
     half, allowed = written.plus_minus, usual is not None and usual.zero
@@ -105,9 +98,9 @@ def _wider_than_itself(
         yield draft.problem("C488", message, field)
 
 
-def _within(length: Fraction, usual: PlausibleRange) -> bool:
+def _within(length: Fraction, usual: Usual) -> bool:
     return usual.least.readings[0] <= length <= usual.most.readings[0] or (usual.zero and length == 0)
 
 
-def _usual(usual: PlausibleRange) -> str:
+def _usual(usual: Usual) -> str:
     return f"{usual.least.text} to {usual.most.text}"

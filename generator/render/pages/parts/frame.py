@@ -1,9 +1,10 @@
 """What the pages of all these parts share: what they go with, facts, readings, cautions, search words, the list."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from generator.model.dataset import Dataset, Part
+from generator.model.kinds import KINDS
 from generator.model.record import Measured
 from generator.render.base.components import Chip, GoRow
 from generator.render.base.page import Page
@@ -27,14 +28,6 @@ from generator.render.say.names import named, parts_of
 from generator.render.say.parts import in_short
 from generator.render.say.said import plain
 
-# kind of part -> its title, its plural, the words of the glossary it goes by
-KIND_WORDS: Mapping[str, tuple[str, str, tuple[str, ...]]] = {
-    "clip": ("clip", "Clips", ("clip",)),
-    "seal": ("seal set", "Seals", ("seal", "o-seal", "x-seal")),
-    "plate": ("side plate", "Side plates", ("side-plate",)),
-    "strip": ("spare strip", "Strips", ("spare-strip",)),
-    "tool": ("tool", "Tools", ()),
-}
 OVER_ALL = "manual-first"
 
 
@@ -57,7 +50,7 @@ def list_page(
     dataset: Dataset, kind: str, description: str, columns: Sequence[Column], rows: Iterable[Row]
 ) -> Page:
     """The list of a kind; says so where the club has none.  The same as a table goes into a file."""
-    word, plural, _ = KIND_WORDS[kind]
+    word, plural = KINDS[kind].model.kind_word, KINDS[kind].plural
     table = Table(f"{FOLDERS[kind]}-list", f"{plural} of the club", tuple(columns), tuple(rows))
     return Page(
         path=f"{FOLDERS[kind]}/",
@@ -123,7 +116,7 @@ def part_page(
             "not_measured": not_measured(dataset, part),
             "cautions": tuple(_cautions(dataset, (*cautions, OVER_ALL))),
         },
-        search=(*part_terms(part, KIND_WORDS[kind][0]), *synonyms(dataset, kind)),
+        search=(*part_terms(part, KINDS[kind].model.kind_word), *synonyms(dataset, kind)),
         kind=kind,
     )
 
@@ -172,7 +165,7 @@ STOCK_COLUMNS = (Column("How many", "number", "{} kept"), Column("Kept in"))
 
 def synonyms(dataset: Dataset, kind: str) -> tuple[str, ...]:
     """What the trade also calls it."""
-    return glossary_words(dataset, KIND_WORDS[kind][2])
+    return glossary_words(dataset, KINDS[kind].words)
 
 
 def glossary_words(dataset: Dataset, terms: Iterable[str]) -> tuple[str, ...]:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pydantic import BaseModel
 
 from generator.model.club import Club, Instrument
-from generator.model.record_kinds import RECORD_KINDS
+from generator.model.kinds import MODELS
 from generator.model.wear_row import WearRow
 from generator.render.base.page import Page
 from generator.render.base.table import Cell, Column, Row, Table
@@ -65,7 +65,7 @@ def data_format_page(_book: Book) -> Page:
 
 def _kinds() -> Iterable[FileKind]:
     yield _kind(Club, "", (("", Club), ("instruments", Instrument)))
-    for kind in RECORD_KINDS:
+    for kind in MODELS.values():
         yield _kind(kind, f"One record a {kind.kind_word}", (("", kind),))
     yield _kind(WearRow, "A table with commas, one line a reading", (("", WearRow),))
 

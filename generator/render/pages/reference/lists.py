@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from generator.model.kinds import KINDS, PART_KINDS
 from generator.render.base.components import GoRow
 from generator.render.base.page import Page, table_file
 from generator.render.base.routes import FOLDERS, part_route
@@ -11,18 +12,8 @@ from generator.render.pages.book import Book
 from generator.render.pages.reference.file_words import FILES
 from generator.render.say.names import named, parts_of
 
-LABELS = {
-    "bike": "Bikes",
-    "chain": "Chains",
-    "link": "Connecting links",
-    "clip": "Clips",
-    "seal": "Seals and washers",
-    "plate": "Side plates",
-    "strip": "Spare strips",
-    "tool": "Tools and keys",
-}
 # pages of which every label has one; the labels above lead to them
-_OF_LABELS = {*LABELS, "pair"}
+_OF_LABELS = {*PART_KINDS, "pair"}
 _FEW = ("recipe", "size")
 
 
@@ -49,11 +40,12 @@ def all_labels_page(book: Book, pages: Sequence[Page]) -> Page:
 
 
 def _kinds(book: Book) -> Iterator[Labels]:
-    for kind, title in LABELS.items():
+    """Bikes first, as people know those best."""
+    for kind in sorted(PART_KINDS, key=lambda kind: kind != "bike"):
         parts = parts_of(book.dataset, kind)
         if parts:
             rows = (GoRow(part_route(kind, id_), named(parts[id_]), tag=id_) for id_ in sorted(parts))
-            yield Labels(FOLDERS[kind], title, tuple(rows))
+            yield Labels(FOLDERS[kind], KINDS[kind].labels or KINDS[kind].plural, tuple(rows))
 
 
 def _others(pages: Sequence[Page]) -> Iterator[Labels]:

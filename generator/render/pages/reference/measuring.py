@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from generator.compute.reading_cost import ReadingCost, not_named, reading_costs
 from generator.model.dataset import Dataset
+from generator.model.kinds import KINDS
 from generator.model.shipped import Recipe
 from generator.render.base.components import GoRow
 from generator.render.base.page import Page
@@ -18,15 +19,7 @@ from generator.render.pages.reference.recipe import CONTACTS, recipe_page
 
 # the part a dimension belongs to, in the order a person measures
 PARTS = {
-    "chain": "On the chain",
-    "link": "On the connecting link",
-    "clip": "On the clip",
-    "seal": "On the seals",
-    "plate": "On a loose side plate",
-    "strip": "On a spare strip",
-    "tool": "On a tool",
-    "bike": "On the bike",
-    "trial": "At a dry fit",
+    **{id_: kind.read_on for id_, kind in KINDS.items() if kind.read_on},
     "wear": "For the wear log",
     "": "As a check, with no place in a record",
 }
