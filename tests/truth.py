@@ -16,6 +16,8 @@ from tests.random_joints import RandomJoint
 # how far a true length lies off that of a proper joint, mm; most joints are nearly right
 OFF = ("0", "0", "0", "0.01", "0.02", "0.05", "0.1", "0.2", "0.4", "0.9")
 CALIPER = nm("0.02")
+# a plate that swims by less is not felt to move
+SWIMS = nm("0.05")
 LENGTHS = {
     "chain": ("d3", "b2p", "b2b", "b3", "b4", "tc", "h2"),
     "link": ("d", "G", "L", "gw", "gd", "t", "h", "hs", "M"),
@@ -139,17 +141,31 @@ def trial_of(random: Random, truth: Dataset, place: int) -> TrialFacts:
             answers |= {
                 "clip_with": "pliers" if firm else "fingers",
                 "bends": _said(seat >= c["over_bush_ends"]),
+                "plate_moves": _said(fit == "slip" and stop - _packing(truth, c) > SWIMS),
             }
     kept = {name: answer for name, answer in answers.items() if name == "plate_on" or random.random() < 0.8}
     dims = {}
-    if kept.get("plate_on") == "pressed" and random.random() < 0.7:
-        over = seat + li["side_plate_thickness"] + li["fixed_plate_thickness"]
+    if kept.get("plate_on") and (fit != "slip" or snaps) and random.random() < 0.7:
+        # a plate that slides lies anywhere between the bush ends and its clip
+        lies = seat if fit != "slip" else random.randint(min(c["over_bush_ends"], stop), stop)
+        over = lies + li["side_plate_thickness"] + li["fixed_plate_thickness"]
+        tip = li["pin_length"] - li["side_plate_thickness"] - lies
         beside = c["between_outer_plates"] + 2 * c["plate_thickness"]
         dims = {
             "width_at_joint": _reading(random, Quantity(over, over, over)),
             "width_at_neighbour": _reading(random, Quantity(beside, beside, beside)),
         }
+        if random.random() < 0.5:
+            dims["tip_stand_out"] = _reading(random, Quantity(tip, tip, tip))
     return TrialFacts("told", _record(seals=_seals(truth), **kept), dims)
+
+
+def _packing(truth: Dataset, chain: dict[str, int]) -> int:
+    """So wide is what a sliding plate is held by: the seals and the plates between them, else the bush ends."""
+    if _seals(truth) == "none":
+        return chain["over_bush_ends"]
+    own = truth.seals[truth.links["link"].record.seals or ""]
+    return chain["over_inner_plates"] + 2 * own.dims["thickness"].nominal
 
 
 def _said(answer: bool) -> str:

@@ -54,8 +54,8 @@ class _Choice:
     contradicted: Ints
     # the joint that runs, where the chain runs with the link (-1: none)
     running: Ints
-    # best and worst of each pair if nothing is said about its clip
-    clip_less: tuple[Ints, Ints]
+    # best and worst of each pair if nothing is said about its clip, where that is asked
+    clip_less: tuple[Ints, Ints] | None
 
 
 def fit_table(
@@ -77,10 +77,11 @@ def fits_of(judge: Judge, verdicts: Verdicts) -> tuple[PairFit, ...]:
 
 
 def unsettled_fits(dataset: Dataset) -> tuple[PairFit, ...]:
-    """Those of the whole table but for what is settled and not proper: about these nothing is left to find out."""
+    """Those of the whole table but for what is settled and not proper: about these nothing is left to find out.  What a
+    pair is worth without its clip is not reckoned, as no act changes it."""
     judge = Judge(dataset, bench(dataset))
     verdicts = judge.verdicts()
-    choice = _choose(judge, verdicts)
+    choice = _choose(judge, verdicts, clip_less=False)
     numbers = range(len(judge.on.chains) * len(judge.on.links))
     return _pairs(judge, choice, [n for n in numbers if not _settled(judge, verdicts, choice, n)])
 
@@ -114,7 +115,7 @@ def explain_pair(dataset: Dataset, chain: str, link: str) -> tuple[PairFit, tupl
     return fits_of(judge, verdicts)[0], ordered
 
 
-def _choose(judge: Judge, verdicts: Verdicts) -> _Choice:
+def _choose(judge: Judge, verdicts: Verdicts, clip_less: bool = True) -> _Choice:
     options, on = judge.options, judge.on
     pairs = len(on.chains) * len(on.links)
     pair = pair_numbers(on, options)
@@ -129,7 +130,6 @@ def _choose(judge: Judge, verdicts: Verdicts) -> _Choice:
     other_best = np.full(pairs, NO_GO, dtype=np.int64)
     others = np.setdiff1d(np.arange(len(options)), chosen)
     np.minimum.at(other_best, pair[others], verdicts.best[others])
-    clip_less = without_clip(judge)
     return _Choice(
         chosen,
         brightest,
@@ -138,7 +138,7 @@ def _choose(judge: Judge, verdicts: Verdicts) -> _Choice:
         other_best,
         contradicted,
         _first(pair, order[_as_it_runs(judge)[order]], pairs),
-        clip_less,
+        without_clip(judge) if clip_less else None,
     )
 
 
@@ -220,7 +220,9 @@ def _pair(judge: Judge, looks: _Looks, choice: _Choice, number: int) -> PairFit:
         flare=flare_of(judge.dataset, link),
         pieces=link.record.count,
         pieces_tried=min(link.record.count, sum(not each.failed for each in tried)),
-        without_clip=(int(choice.clip_less[0][number]), int(choice.clip_less[1][number])),
+        without_clip=(int(choice.clip_less[0][number]), int(choice.clip_less[1][number]))
+        if choice.clip_less is not None
+        else None,
     )
     return replace(pair, measure_next=_next(judge, looks, choice, number)) if best < option.worst else pair
 

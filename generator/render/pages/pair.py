@@ -111,7 +111,7 @@ def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
         "lost": None if book.brief and fit.word not in RUNGS else clip_trail(book, fit),
         "ways": () if plain else other_ways(book, fit)[: MOST_WAYS if book.brief else None],
         "numbers": () if book.brief else numbers_of(dataset, fit),
-        "evidence": evidence_sentence(dataset, fit),
+        "evidence": evidence_sentence(dataset, fit, book.brief),
         "chance": chance_sentence(fit),
         "caption": CAPTION,
         "no_source": NO_SOURCE,

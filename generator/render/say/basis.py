@@ -11,9 +11,9 @@ from generator.model.quantity import EVIDENCE_ORDER, Evidence, weakest
 from generator.render.say.names import listed
 
 
-def evidence_sentence(dataset: Dataset, fit: PairFit) -> str:
-    """Of what decides first; weaker readings are named with the checks they bear on. Readings and limits apart, since
-    the first can be mended with a caliper.
+def evidence_sentence(dataset: Dataset, fit: PairFit, brief: bool = False) -> str:
+    """Of what decides first; weaker readings are named with the checks they bear on, unless it must be brief. Readings
+    and limits apart, since the first can be mended with a caliper.
     """
     option = fit.option
     if option is None:
@@ -25,7 +25,7 @@ def evidence_sentence(dataset: Dataset, fit: PairFit) -> str:
     names = listed([rules[check.rule_id].title for check in checks])
     decides = f"{'What adds up' if option.adds_up else 'What decides'} ({names})"
     others = [check for check in option.checks if check not in checks]
-    return f"{decides} {_rests_on(checks)}; {held}.{_weaker(dataset, checks, others)}"
+    return f"{decides} {_rests_on(checks)}; {held}.{'' if brief else _weaker(dataset, checks, others)}"
 
 
 def _rests_on(checks: Sequence[CheckFit]) -> str:

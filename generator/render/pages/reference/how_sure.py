@@ -131,7 +131,8 @@ def _dry_fits(dataset: Dataset) -> Table:
 def _proves(felt: Felt) -> str:
     if felt.reads:
         return {"equal": "as read", "least": "at least as read", "most": "at most as read"}[felt.is_at]
-    return band_text(Band(low=felt.low, high=felt.high))
+    # a nanometre stands for anything more than nothing
+    return "more than 0" if felt.low == "0.000001" else band_text(Band(low=felt.low, high=felt.high))
 
 
 def _of_which(felt: Felt) -> str:
