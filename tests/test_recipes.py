@@ -9,6 +9,7 @@ import yaml
 
 from generator.model.kinds import MODELS
 from generator.model.shipped import Recipe
+from tests.clubs import shelf
 
 DATA = Path(__file__).parents[1] / "data"
 # stated on a packet, weighed or chosen, not read with an instrument for lengths
@@ -56,7 +57,7 @@ def test_a_recipe_decides_only_checks_that_exist(name: str) -> None:
 def test_every_check_with_a_clearance_can_be_decided_by_a_reading() -> None:
     rules = _shipped("rules/joint.yaml")
     measured = {rule.get("check", rule_id) for rule_id, rule in rules.items() if "clearance" in rule}
-    decided = {check for recipe in RECIPES.values() for check in recipe.decides}
+    decided = {check for recipe in shelf().recipes.values() for check in recipe.decides}
     # strength is stated or published, never read with an instrument
     assert measured - decided == {"strength"}
 

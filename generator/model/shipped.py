@@ -128,7 +128,9 @@ class Recipe(Shipped):
     )
     usual: Usual | None = Field(None, description="What it is wide of anything sold, to catch slips")
     needs: IdText | None = Field(None, description="Kind of instrument that nothing else stands in for")
-    decides: Words = Field((), description="Ids of the checks it bears on")
+    decides: Words = Field(
+        (), description="Ids of the checks it bears on; those whose rule names the dimension are added"
+    )
     source: SourceRef
 
 
@@ -176,6 +178,12 @@ class Rule(Shipped):
         """Those there are, by rung."""
         bands = enumerate((self.proper, self.get_home, self.last_resort))
         return {rung: band for rung, band in bands if band is not None}
+
+    @property
+    def forms(self) -> tuple[str, ...]:
+        """Its clearance and all its limits; none of a rule that goes by a word."""
+        limits = (limit for band in self.bands.values() for limit in (band.low, band.high))
+        return tuple(form for form in (self.clearance, *limits) if form is not None)
 
 
 Where = Literal["any", "shoulder", "tried", "between", "clipped"]

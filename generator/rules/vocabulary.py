@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterable, Mapping, Set
 from functools import cache
 
+from generator.model.shipped import Rule
 from generator.rules.forms import Tree, Vocabulary, dimension, parse_form
 from generator.rules.symbols import SYMBOLS
 
@@ -88,3 +89,14 @@ def words_in(names: Set[str], plate_fit: str, seat: str, lies: str, clipped: boo
     if not names & _BY_SEAT:
         plate_fit, seat, clipped = "press", "neighbours", True
     return words_for(plate_fit, seat, lies, clipped)
+
+
+def checks_by_field(rules: Mapping[str, Rule]) -> Mapping[str, tuple[str, ...]]:
+    """By `kind.field`, the checks whose rule names that dimension itself, in rule order."""
+    found: dict[str, dict[str, None]] = {}
+    for id_, rule in rules.items():
+        for name in sorted(names_in(rule.forms) & SYMBOLS.keys()):
+            symbol = SYMBOLS[name]
+            if symbol.field is not None:
+                found.setdefault(f"{symbol.parts[0]}.{symbol.field}", {})[rule.check or id_] = None
+    return {field: tuple(checks) for field, checks in found.items()}

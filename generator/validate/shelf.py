@@ -37,6 +37,7 @@ from generator.model.shipped import (
 )
 from generator.model.written import Written
 from generator.problems import Place, Problem
+from generator.rules.vocabulary import checks_by_field
 from generator.validate.measure import quantity_of
 from generator.validate.shape import shape_file, shape_record
 
@@ -69,7 +70,17 @@ def build_shelf(folder: LoadedFolder) -> tuple[Shelf, list[Problem]]:
     entries = {
         code: SizeCodeEntry(code, size, size_dims(size, shelf)) for code, size in _sorted(sizes).items()
     }
-    return replace(shelf, sizes=entries), problems
+    return replace(shelf, sizes=entries, recipes=_with_checks(shelf)), problems
+
+
+def _with_checks(shelf: Shelf) -> dict[str, Recipe]:
+    """A recipe names only the checks that its reading bears on by way of something else."""
+    named = checks_by_field(shelf.joint_rules)
+    recipes: dict[str, Recipe] = {}
+    for id_, recipe in shelf.recipes.items():
+        checks = (*(check for field in recipe.fields for check in named.get(field, ())), *recipe.decides)
+        recipes[id_] = recipe.model_copy(update={"decides": tuple(dict.fromkeys(checks))})
+    return recipes
 
 
 def _care(folder: LoadedFolder, problems: list[Problem]) -> CareShelf:
