@@ -25,7 +25,6 @@ from generator.rules.symbols import parts_behind
 # without any of these a part is not measured, and only rules of thumb speak
 CHAIN_READINGS = ("bush_bore", "over_inner_plates", "over_bush_ends", "between_outer_plates")
 LINK_READINGS = ("pin_diameter", "pin_reach", "clip_stop", "pin_length", "side_plate_thickness")
-THUMBS = ("measured", "possible", "makeshift", "hopeless")
 
 
 def parts_of(plan: Plan, check: CheckPlan) -> Parts:

@@ -3,7 +3,7 @@
 Goes in: size entries of the shelf.  Comes out: one word of a closed list.
 """
 
-from typing import Literal, get_args
+from typing import Literal
 
 from generator.model.dataset import SizeCodeEntry
 from generator.model.quantity import NM_PER_MM
@@ -17,7 +17,6 @@ SizeRelation = Literal[
     "other-roller",
     "other-pitch",
 ]
-SIZE_RELATIONS: tuple[SizeRelation, ...] = get_args(SizeRelation)
 
 # published sizes print nominal or guaranteed values, which differ by up to 0.13 mm (width) and
 # 0.2 mm (roller) within one code; real steps between codes are 0.5 mm (roller), 1.4 mm (width)

@@ -1,6 +1,6 @@
 """What a club has to mend with, looked up once: fits by bike, ways by clip, strips, plates and tools."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -170,7 +170,3 @@ def made_up(dataset: Dataset, bag: Bag) -> int:
     counts.extend([dataset.clips[bag.clip].record.count] if bag.clip else [])
     counts.extend(dataset.seals[id_].record.count for id_ in (bag.seal_set, bag.spacer) if id_)
     return min(counts)
-
-
-def in_stock(dataset: Dataset, bags: Iterable[Bag]) -> list[Bag]:
-    return [bag for bag in bags if made_up(dataset, bag) > 0]

@@ -13,8 +13,6 @@ from generator.model.tools_and_bikes import Tool
 
 # heads of riveted pins from 5/8 in pitch up are filed off before a breaker pushes them (common practice, no source)
 HEADS_FILED_FROM = 15_875_000
-# the word of a job that any tool of the same name does
-PLAIN_JOBS = ("pliers", "file", "wire", "washers", "ties", "spanner", "strap", "tip", "oil")
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,6 @@ Goes in: names, attributes and children.  Comes out: escaped markup with fixed n
 import re
 from collections.abc import Iterable
 from functools import lru_cache
-from math import ceil, log10
 
 from markupsafe import Markup, escape
 
@@ -16,13 +15,6 @@ WIDTH = 360.0  # of every drawing
 
 # what XML 1.0 cannot hold at all, escaped or not
 _NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
-# colours and rims that stand in for those of a class beside them, shades of thickness, and what the root says
-_STAND_IN = re.compile(
-    r' stroke-width="(?:0\.[79]|1\.[468])"'
-    r'| stroke="currentColor" stroke-width="1\.2"'
-    r'| stroke-(?:width="3"|linejoin="round")(?=[^>]* class="d-halo")'
-    r'| (?:fill|stroke|color)="#[0-9a-f]+"(?=[^>]* class=)|(?<= class="d-clash-ink") color="#[0-9a-f]+"'
-)
 _NOT_ID = re.compile(r"[^A-Za-z0-9_-]")
 
 
@@ -48,11 +40,6 @@ def num(value: float, decimals: int = 2) -> str:
     if "." in text:
         text = text.rstrip("0").rstrip(".")
     return "0" if text in ("-0", "") else text
-
-
-def decimals_for(scale: float) -> int:
-    """Decimals that keep a length within 0.002 mm once it is divided by the scale."""
-    return max(2, ceil(-log10(0.002 * scale)))
 
 
 def _attr(value: Attr) -> str:
@@ -140,17 +127,6 @@ def arrow(x1: float, y1: float, x2: float, y2: float, size: float = 5.0, **attrs
         "M", x2, y2, "L", bx + wx, by + wy, "L", bx - wx, by - wy, "Z", fill="currentColor", stroke="none"
     )
     return group(line(x1, y1, bx, by), head, **attrs)
-
-
-def short_document(height: float, title: str, desc: str, *body: Markup, **attrs: Attr) -> Markup:
-    """For a page that says in words around it what the drawing shows, and whose style sheet has the colours: without it
-    the shapes are outlines.
-    """
-    box = f"0 0 {num(WIDTH)} {num(height)}"
-    plain = [Markup(_STAND_IN.sub("", str(shapes))) for shapes in body]
-    said = (el("title", safe_text(title)), el("desc", safe_text(desc)) if desc else Markup(""))
-    ink: dict[str, Attr] = {"stroke": "currentColor", "stroke_width": 1.2}
-    return el("svg", *said, *plain, viewBox=box, role="img", fill="none", **ink, **attrs)
 
 
 def document(

@@ -4,7 +4,6 @@ from collections.abc import Iterator
 
 from generator.compute.fit.result import PairFit
 from generator.model.dataset import Part
-from generator.model.shipped import GET_HOME
 from generator.model.tools_and_bikes import Bike
 from generator.render.base.components import GoRow, Need
 from generator.render.base.page import Page
@@ -77,11 +76,6 @@ def _go_row(book: Book, part: Part[Bike]) -> GoRow:
         else f"{chain.record.size_code}, {chain.id}",
         counts=counts,
     )
-
-
-def bringing_home(fits: tuple[PairFit, ...]) -> tuple[PairFit, ...]:
-    """Proper or get-home at the worst end of what is known."""
-    return tuple(fit for fit in fits if fit.worst is not None and fit.worst <= GET_HOME)
 
 
 def bike_page(book: Book, id_: str) -> Page:

@@ -25,7 +25,6 @@ from generator.render.base.verdicts import best_first
 from generator.render.say.names import parts_of
 
 MOST_BETTER = 3
-GOES_ON = ("proper", "get-home", "last-resort")
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,27 +100,6 @@ def _of_each(
     """Of every id, also of one without any fit."""
     groups = grouped(fits, key)
     return {id_: tuple(groups.get(id_, ())) for id_ in ids}
-
-
-@dataclass(frozen=True, slots=True)
-class Sorted:
-    """Fits by what a rider may do with them, best first in each."""
-
-    goes_on: tuple[PairFit, ...]
-    not_tested: tuple[PairFit, ...]
-    not_judged: tuple[PairFit, ...]
-    no_go: tuple[PairFit, ...]
-
-
-def sorted_out(fits: Iterable[PairFit]) -> Sorted:
-    """Without what pitch or roller rule out at a glance."""
-    near = fits_best_first(fit for fit in fits if fit.own_page)
-    return Sorted(
-        goes_on=tuple(fit for fit in near if fit.word in GOES_ON),
-        not_tested=tuple(fit for fit in near if fit.word == "measure-first"),
-        not_judged=tuple(fit for fit in near if fit.word == "cannot-judge"),
-        no_go=tuple(fit for fit in near if fit.word == "no-go"),
-    )
 
 
 def fits_best_first(fits: Iterable[PairFit]) -> tuple[PairFit, ...]:

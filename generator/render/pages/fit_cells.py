@@ -7,12 +7,10 @@ from generator.compute.fit.by_bike import OnBike
 from generator.compute.fit.result import CheckFit, PairFit
 from generator.model.dataset import Dataset
 from generator.render.base.lengths import shown_high, shown_length, shown_low
-from generator.render.base.routes import pair_route
 from generator.render.base.table import Cell, Column
 from generator.render.base.verdicts import ShownVerdict, shown_verdict
 from generator.render.say.joint import clip_short, seals_and_seat
 from generator.render.say.next_step import short_step
-from generator.render.say.tried import failed_note
 
 VERDICT = Column("Verdict", "verdict")
 WAY_COLUMNS = (Column("Clip"), Column("Seals"), Column("Deciding check"))
@@ -27,14 +25,6 @@ UNDECIDED = "not known"
 
 def verdict_of(fit: PairFit | OnBike) -> ShownVerdict:
     return shown_verdict(fit.word, fit.best, fit.worst)
-
-
-def verdict_cell(fit: PairFit) -> Cell:
-    """Leads to the pair where it has a page of its own."""
-    notes = [failed_note(fit)]
-    if fit.word == "proper":
-        notes.insert(0, "dry-fitted" if fit.strength == "dry-fitted" else "by numbers: dry-fit first")
-    return Cell(verdict=verdict_of(fit), to=pair_route(fit), note="; ".join(filter(None, notes)))
 
 
 def way_cells(dataset: Dataset, fit: PairFit) -> tuple[Cell, ...]:

@@ -9,7 +9,6 @@ from typing import Literal
 
 from generator.compute.fit.result import PairFit
 from generator.model.shipped import NO_GO, Caution
-from generator.render.say.said import small
 
 Signal = Literal["danger", "warning", "caution", "notice"]
 
@@ -52,15 +51,6 @@ def signal_word(caution: Caution) -> Signal:
 def pair_cautions(cautions: Mapping[str, Caution], fit: PairFit, plate_fit: str) -> tuple[ShownCaution, ...]:
     """Those that guard the next step with this pair, and the one that stands over all of them."""
     return tuple(shown_caution(id_, cautions[id_]) for id_ in _wanted(fit, plate_fit) if id_ in cautions)
-
-
-def short_caution(cautions: Mapping[str, Caution]) -> ShortCaution | None:
-    """Before hands go near the chain; nothing is fitted under a no-go, which needs none."""
-    known = [cautions[id_] for id_ in ("engine-off", "flying-parts") if id_ in cautions]
-    if not known:
-        return None
-    said = "; ".join(caution.title if n == 0 else small(caution.title) for n, caution in enumerate(known))
-    return ShortCaution(signal_word(known[0]), f"{said}. Dry-fit it before you trust it.")
 
 
 def _wanted(fit: PairFit, plate_fit: str) -> Iterable[str]:

@@ -92,36 +92,3 @@ def set_otherwise(joining: Joining) -> tuple[str, ...]:
 
 def only_to_its_clip(joining: Joining) -> tuple[str, ...]:
     return ("plate pressed only as far as its clip",) if joining.seat == "clip" else ()
-
-
-def clip_in_words(dataset: Dataset, link: str, joining: Joining) -> str:
-    """Whose clip it is and where it is kept."""
-    if joining.closure != "clip":
-        return f"Needs no clip: {CLOSURES[joining.closure]}."
-    if joining.clip is None:
-        return "There is no clip for it in the club's bags."
-    clip = dataset.clips[joining.clip].record
-    whose = (
-        "its own"
-        if dataset.links[link].record.clip == joining.clip
-        else "not its own, but the best one the club has"
-    )
-    name = f", {clip.name}" if clip.name else ""
-    kept = f"; kept in {clip.kept_in}" if clip.kept_in else ""
-    return f"Clip {joining.clip}{name}: {whose}{kept}."
-
-
-def seals_in_words(dataset: Dataset, joining: Joining) -> str:
-    """What to put between the plates."""
-    seal_set = dataset.seals.get(joining.seal_set or "")
-    name = (
-        f"{seal_set.id}, {seal_set.record.name}"
-        if seal_set and seal_set.record.name
-        else joining.seal_set or ""
-    )
-    return {
-        "fitted": f"Fit all four seals ({name}).",
-        "left-out": "Leave its seals out: with them in it comes out no better.",
-        "packed": f"Pack it with washers ({name}) instead of seals.",
-        "none": "The link has no seals.",
-    }[joining.seals]

@@ -14,14 +14,6 @@ from generator.render.say.said import capital, small
 
 PART_WORDS = {**{id_: kind.word for id_, kind in KINDS.items()}, "size": "size code"}
 
-# what the checks of a group look at
-GROUP_WORDS = {
-    "body": "plates and chain",
-    "pin": "pin in bush",
-    "place": "place of plate and clip",
-    "seal": "seals",
-    "clip": "clip",
-}
 
 # what a check can lack that is not a dimension
 _NOT_DIMENSIONS = {

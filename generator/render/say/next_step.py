@@ -48,10 +48,6 @@ _QUESTIONS: Mapping[tuple[str, str], str] = {
 TRY = "Dry-fit it at home and record the trial."
 
 
-def next_reading(fit: PairFit) -> Reading | None:
-    return fit.measure_next.reading if fit.measure_next else None
-
-
 def next_step(dataset: Dataset, fit: PairFit) -> Said:
     """Empty where all is decided."""
     if fit.refused is not None:

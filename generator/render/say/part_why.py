@@ -1,11 +1,9 @@
 """Why parts that meet came out as they did: the deciding check in a sentence or two."""
 
-from generator.compute.fit.result import MeasureNext
 from generator.compute.others.result import NeighbourFit, PartFit
 from generator.model.dataset import Dataset
 from generator.render.say.around import part_around, wholes
 from generator.render.say.checks import Around, rule_of, told
-from generator.render.say.next_step import short_step
 from generator.render.say.said import Said, capital, joined
 
 
@@ -25,13 +23,6 @@ def neighbour_why(dataset: Dataset, fit: NeighbourFit) -> Said:
     around = Around(dataset, wholes=wholes(dataset, fit.clip, dataset.links[fit.link].record.seals))
     found = told(check, around) if check.category is None else (rule_of(dataset, check.rule_id).says,)
     return joined(((where,), found, _adds_up(fit.adds_up)))
-
-
-def next_words(dataset: Dataset, found: MeasureNext | None, best: int | None, worst: int | None) -> str:
-    """For a cell: the reading that would settle most."""
-    if found is not None:
-        return short_step(dataset, found)
-    return "nothing" if best == worst and best is not None else "look at it"
 
 
 def _adds_up(adds_up: bool) -> Said:

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from generator.compute.geometry.axle import AxleMove
 from generator.compute.repair.planner import all_parts
-from generator.compute.repair.result import Bag, Cap, Lack, Range, Repair
+from generator.compute.repair.result import Cap, Lack, Range, Repair
 from generator.compute.spares.next_item import MENDS
 from generator.compute.spares.result import NextItem
 from generator.model.dataset import Dataset
@@ -155,15 +155,6 @@ def _room(move: AxleMove) -> str:
     if move.fits:
         return "; this bike has the room."
     return f"; nobody has read {ROOMS[move.short_of or 'adjuster_forward']}."
-
-
-def bag_text(dataset: Dataset, bag: Bag) -> str:
-    """A link made up with its clip and seals."""
-    link = small_named(dataset.links[bag.link])
-    extras = [small_named(dataset.clips[bag.clip])] if bag.clip else []
-    extras.extend([small_named(dataset.seals[bag.seal_set])] if bag.seal_set else [])
-    left_out = " its seals left out" if bag.seals == "left-out" else ""
-    return f"{link}{left_out}{' with ' + listed(extras) if extras else ''}"
 
 
 def parts_text(dataset: Dataset, repair: Repair) -> str:

@@ -40,7 +40,6 @@ MEANINGS = {
 NOT_SETTLED = "not-settled"  # measure-first and cannot-judge together, as a section of a page
 
 BY_NUMBERS = "By numbers: dry-fit it at home first. Until it is tried, treat it as get-home."
-DRY_FITTED = "Dry-fitted: it was put together by hand and went."
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.compute.wear.outlook import HoursLeft, Outlook
+from generator.compute.wear.outlook import HoursLeft
 from generator.compute.wear.wear import BikeWear, ChainWear
 from generator.model.dataset import Dataset
 from generator.render.base.lengths import fixed
@@ -98,7 +98,3 @@ def hours_left(left: HoursLeft | None) -> str:
     if left is None:
         return ""
     return f"About {left.nominal:.0f} hours left ({int(left.low)} to {-int(-left.high // 1)})."
-
-
-def state_word(outlook: Outlook) -> str:
-    return STATES[outlook.state]

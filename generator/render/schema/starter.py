@@ -14,14 +14,6 @@ from generator.render.schema.field_facts import MAY_BE_UNKNOWN, FieldFacts, fiel
 from generator.render.schema.folder_guide import files_text
 from generator.render.schema.publishing import PUBLISHING
 
-# what a person must replace is written so that `handbook check` refuses it as it stands
-PLACEHOLDERS = {
-    "date": "YYYY-MM-DD",
-    "id": "ID",
-    "source": "ID[place]",
-    "address": "https://example.org/chains/",
-    "yes-no": "yes or no",
-}
 # nobody reads the clock, so a new folder needs a day to speak for
 FIRST_DAY = "2027-01-01"
 
