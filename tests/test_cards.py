@@ -380,6 +380,13 @@ def test_the_best_links_are_said_in_full() -> None:
         assert not items or not labelled[0], bike
 
 
+def test_the_first_side_of_a_bike_says_how_its_own_link_goes_in(folder: Path) -> None:
+    """A joint that runs names its link once, so that there is room below it for the first of the list."""
+    for bike in ("b01", "b04"):
+        first = PdfReader(folder / f"cards/bike-{bike}-id1.pdf").pages[0].extract_text()
+        assert "runs now" in first and "Clip" in first and "seals" in first, first
+
+
 def test_what_is_carried_without_a_date_is_not_called_old() -> None:
     """A packet that nobody dated asks for a date; only one that is past its years is called too old."""
     plan = demo_all().plans.rides["river-ride"]

@@ -3,6 +3,7 @@
 Outside source of the inch figures: one inch is exactly 25.4 mm (international yard and pound agreement, 1959).
 """
 
+import re
 from functools import cache
 
 import pytest
@@ -67,6 +68,14 @@ def test_every_fit_of_a_part_is_in_its_table_or_ruled_out_by_name() -> None:
     for fit in demo_others().clip_links:
         body = bodies()[f"clips/{fit.id_of('clip')}/"]
         assert f"links/{fit.id_of('link')}/" in body
+
+
+def test_a_bag_label_of_a_part_is_one_label() -> None:
+    """A chain with all its links in one label does not break, and runs off every screen."""
+    known = {*demo().chains, *demo().links, *demo().clips, *demo().seals, *demo().plates, *demo().strips}
+    known |= {*demo().tools, *demo().bikes}
+    labels = re.findall(r'class="tag">([^<]*)<', bodies()["seals/xring-black/"])
+    assert len(labels) > 20 and [label for label in labels if label not in known] == []
 
 
 def test_why_is_a_sentence_with_the_hundredths() -> None:

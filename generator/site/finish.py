@@ -29,6 +29,7 @@ _THEME_HOLDERS = tuple(
     )
 )
 _COMMENT = re.compile(r"/\*.*?\*/\n?", re.DOTALL)
+_INDENT = re.compile(r"\n\s+")
 _SUSPECTS = tuple(re.compile(sign) for sign in (r"style\s*=", r"<style\b", r"javascript:"))
 _MAYBE_HANDLER = re.compile(r"on[a-z]+\s*=")  # `content=` looks like one
 
@@ -50,8 +51,8 @@ def finished(html: str, known: Collection[str] = ()) -> str:
 
 
 def without_comments(styles: str) -> str:
-    """A style sheet as browsers read it: what explains it is a sixth of its weight on the way to a phone."""
-    return _COMMENT.sub("", styles)
+    """A style sheet as browsers read it: comments and indentation are a fifth of its weight on the way to a phone."""
+    return _INDENT.sub("\n", _COMMENT.sub("", styles))
 
 
 def slim(html: str) -> str:

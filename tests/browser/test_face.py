@@ -151,3 +151,42 @@ def test_every_cell_of_the_grid_is_its_pair(browser: Browser, demo_address: str)
         for address, word in cells[::40]:
             page.goto(address)
             assert word in (page.locator(".panel").first.get_attribute("class") or "").split(), address
+
+
+# the longest line of each paragraph, by where its letters stand
+LINES = """() => {
+  document.querySelectorAll("details").forEach((e) => { e.open = true; });
+  const found = [];
+  for (const e of document.querySelectorAll("#content :is(p, dd, figcaption, .fit__why, .rows .sub, ul:not([class]) > li, ol:not([class]) > li)")) {
+    if (!e.getClientRects().length || e.closest(".need-line, .data-line") || e.querySelector("p, li, .tag, svg")) { continue; }
+    const walker = document.createTreeWalker(e, NodeFilter.SHOW_TEXT);
+    const range = document.createRange();
+    let line = "", at = null;
+    const lines = [];
+    while (walker.nextNode()) {
+      for (let i = 0; i < walker.currentNode.length; i++) {
+        range.setStart(walker.currentNode, i);
+        range.setEnd(walker.currentNode, i + 1);
+        const box = range.getClientRects()[0];
+        if (!box || !box.width) { continue; }
+        if (at !== null && Math.abs(box.bottom - at) > 8) { lines.push(line); line = ""; }
+        at = box.bottom;
+        line += walker.currentNode.data[i];
+      }
+    }
+    found.push(...[...lines, line].filter((each) => each.trim().length > MOST));
+  }
+  return found;
+}"""
+
+
+@pytest.mark.parametrize("width", [1280, 1600])
+def test_a_line_of_prose_is_no_longer_than_an_eye_follows(
+    browser: Browser, demo_address: str, width: int
+) -> None:
+    """45 to 75 letters are the common advice of typographers (common practice, no source); narrow ones make it 80."""
+    pages = ("about", "safety", "bikes/b04", "repair/plate-creeping", "care/after-the-ride", "wear")
+    with opened(browser, width, 900) as page:
+        for address in pages:
+            page.goto(f"{demo_address}{address}/index.html")
+            assert page.evaluate(LINES.replace("MOST", "80")) == [], address

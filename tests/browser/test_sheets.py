@@ -134,3 +134,34 @@ def test_paper_has_every_way_to_mend_it(browser: Browser, demo_address: str, tmp
     text = " ".join(sheets(browser, f"{demo_address}repair/inner-link-broken/index.html", tmp_path / "a.pdf"))
     titles = ("A piece of chain between two links", "Cut the damage out, join with one link")
     assert all(title in text for title in titles) and text.count("Pull away") == 2
+
+
+def test_what_ran_a_few_lines_over_is_one_sheet(
+    browser: Browser, demo_address: str, demo_folder: Path, tmp_path: Path
+) -> None:
+    """Lists, a size with all its parts, the pairs and repairs that say most: what is hung up or taken along."""
+    longest = ("strips/*", "sizes/*")
+    pages = [
+        *(f"{each}/index.html" for each in ("about", "links", "repair", "safety", "worth-doing")),
+        *(f"repair/{each}/index.html" for each in ("chain-off", "clip-backwards", "sprocket-bolts-lost")),
+        *(f"pairs/{each}/index.html" for each in ("van-520/tin-1-blue", "tan-520/tin-8-screw")),
+        *(all_kinds(demo_folder)[kind][-1] for kind in longest),
+    ]
+    found = {page: len(sheets(browser, demo_address + page, tmp_path / "a.pdf")) for page in pages}
+    assert {page: count for page, count in found.items() if count != 1} == {}
+
+
+def test_an_index_for_the_wall_is_printed_whole(browser: Browser, demo_address: str, tmp_path: Path) -> None:
+    """Folded on the screen but for its first part."""
+    book = demo_book()
+    labels = "".join(sheets(browser, f"{demo_address}pages/index.html", tmp_path / "labels.pdf"))
+    assert [
+        id_ for id_ in (*book.dataset.bikes, *book.dataset.clips, *book.dataset.tools) if id_ not in labels
+    ] == []
+    findings = " ".join(
+        sheets(
+            browser, f"{demo_address}care/inspection/index.html", tmp_path / "found.pdf", as_laid_out=False
+        )
+    )
+    words = " ".join(findings.split())
+    assert [each.title for each in shelf().care.findings.values() if each.title not in words] == []

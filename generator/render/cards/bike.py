@@ -95,7 +95,8 @@ def _what(desk: Desk, bike: Part[Bike]) -> Says:
     runs = (Run("Runs with "), tag(own), Run(".")) if own else plain("Its own link is not written down.")
     name = typed(bike)
     chain_words = (Run("Chain "), tag(chain.id), Run(f" {_kind(chain)}."))
-    return Says(spaced((*name, Run(".")) if name else (), chain_words, runs))
+    said_below = next(_runs_now(desk, bike), None) is not None
+    return Says(spaced((*name, Run(".")) if name else (), chain_words, () if said_below else runs))
 
 
 def _kind(chain: Part[Chain]) -> str:
@@ -113,7 +114,7 @@ def _runs_now(desk: Desk, bike: Part[Bike]) -> Iterator[Block]:
     looked = (
         f"looked at {now.looked_on.isoformat()}" if now.looked_on else "not looked at since it was closed"
     )
-    says = (bold("runs now"), *plain(f", {looked}; holds only while it stays closed."))
+    says = (bold("runs now"), Run(" with "), tag(fit.link), Run(f", {looked}; holds only while closed."))
     yield Group(plate(now.best, now.worst), says)
 
 

@@ -23,7 +23,7 @@ ABOVE = "runs"  # the anchor of the row that stands above all sections
 NO_GO = RUNGS[3]
 # the words of a chip, in the order of its section on the page
 SECTIONS = (*RUNGS, NOT_SETTLED)
-Labels = tuple[tuple[str, str], ...]  # label and address
+Labels = tuple[tuple[str, str, str], ...]  # label, address, what of it is meant
 
 
 class Judged(Protocol):
@@ -35,7 +35,8 @@ class Judged(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One verdict of a page; `glance` is the check that says all there is to say, so that a label stands for a row."""
+    """One verdict of a page; `glance` is the check that says all there is to say, so that a label stands for a row;
+    `of` stands after the label, where not all of what it names is meant."""
 
     best: int | None
     worst: int | None
@@ -44,6 +45,11 @@ class Entry:
     to: str
     glance: str = ""
     above: bool = False  # it stands above all sections already
+    of: str = ""
+
+    @property
+    def named(self) -> str:
+        return f"{self.label}: {self.of}" if self.of else self.label
 
     @property
     def word(self) -> Word:
@@ -125,7 +131,7 @@ def sections_from(entries: Iterable[Entry], stem: str = "") -> tuple[FitSection,
 def _section(word: str, group: Sequence[Entry], stem: str, opened: bool) -> FitSection:
     entries = sorted(
         (entry for entry in group if not entry.above),
-        key=lambda entry: (best_first(entry.best, entry.worst), entry.label),
+        key=lambda entry: (best_first(entry.best, entry.worst), entry.named),
     )
     near = [entry for entry in entries if not entry.glance]
     rows = tuple(entry.row() for entry in near)
@@ -139,8 +145,9 @@ def _section(word: str, group: Sequence[Entry], stem: str, opened: bool) -> FitS
         rows=rows[:shown],
         rest=rows[shown:],
         ruled_out=tuple(
-            (title, tuple((entry.label, entry.to) for entry in some)) for title, some in by_check.items()
+            (title, tuple((entry.label, entry.to, entry.of) for entry in some))
+            for title, some in by_check.items()
         ),
-        paper=tuple(entry.label for entry in entries if not opened or entry not in near[:ON_PAPER]),
+        paper=tuple(entry.named for entry in entries if not opened or entry not in near[:ON_PAPER]),
         open=opened,
     )

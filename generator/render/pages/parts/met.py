@@ -90,8 +90,9 @@ def _seal_entry(book: Book, group: Sequence[PartFit], joints: dict[tuple[str, st
         return _row(book, "chain", chain, found, why, goes_in=f"With {listed(links)}")
 
     short = book.brief or found == (NO_GO, NO_GO)
-    label = f"{chain}: {', '.join(links)}" if not book.brief else f"{chain} ({len(links)})"
-    return Entry(*found, row, label, part_route("chain", chain), _title(book, first) if short else "")
+    label, of = (f"{chain} ({len(links)})", "") if book.brief else (chain, ", ".join(links))
+    title = _title(book, first) if short else ""
+    return Entry(*found, row, label, part_route("chain", chain), title, of=of)
 
 
 def join_entries(book: Book, joins: Iterable[NeighbourFit]) -> tuple[Entry, ...]:
