@@ -28,7 +28,7 @@ def page(fit: PairFit) -> str:
 
 def keys(fit: PairFit) -> str:
     html = page(fit)
-    return html[html.index('class="keys"') : html.index('id="why"')]
+    return html[html.index('<dl class="keys') : html.index('id="why"')]
 
 
 def test_washers_under_the_clip_are_named_wherever_the_way_needs_them() -> None:
