@@ -26,12 +26,6 @@ class StrictReader(_BASE):  # type: ignore[misc]
     Composing from events refuses aliases before anything could be expanded, and keeps repeated keys apart.
     """
 
-    def next_event(self) -> Any:
-        return self.get_event()
-
-    def next_is(self, *kinds: type) -> bool:
-        return bool(self.check_event(*kinds))
-
 
 class _TooDeep(Exception):
     """Nesting beyond the limit; the rest of the file is not looked at."""
@@ -46,6 +40,10 @@ class _Composer:
     problems: list[Problem] = field(default_factory=list)
     over_lines: list[Any] = field(default_factory=list)  # quoted texts that end on a later line
 
+    def __post_init__(self) -> None:
+        # asked some ten thousand times a start
+        self.next_event: Any = self.reader.get_event
+
     def refuse(self, code: str, message: str, place: Place, related: tuple[Place, ...] = ()) -> None:
         self.problems.append(Problem(code, message, place, related=related))
 
@@ -54,16 +52,17 @@ class _Composer:
 
     def document(self) -> Block:
         """The single document of the file; an empty file holds no records."""
-        self.reader.next_event()
-        if self.reader.next_is(yaml.StreamEndEvent):
+        self.next_event()
+        start = self.next_event()
+        if type(start) is yaml.StreamEndEvent:
             return self.empty()
-        start = self.reader.next_event()
         if start.version or start.tags:
             self.refuse("Y116", "a % directive at the top of the file", self.place(start))
-        root = self.node(0) or self.empty()
-        self.reader.next_event()
-        if not self.reader.next_is(yaml.StreamEndEvent):
-            self.refuse("Y109", "a second document starts here", self.place(self.reader.next_event()))
+        root = self.node(self.next_event(), 0) or self.empty()
+        self.next_event()
+        after = self.next_event()
+        if type(after) is not yaml.StreamEndEvent:
+            self.refuse("Y109", "a second document starts here", self.place(after))
         return self.root(root)
 
     def root(self, node: Node) -> Block:
@@ -77,33 +76,36 @@ class _Composer:
         """No values, at the top of this file: what is missing is missed there."""
         return Block({}, Place(self.prepared.file))
 
-    def node(self, depth: int, is_key: bool = False) -> Node | None:
-        """The next value, or None where it was refused; what a key may be made of is asked elsewhere."""
-        event: Any = self.reader.next_event()
-        if isinstance(event, yaml.AliasEvent):
+    def node(self, event: Any, depth: int, is_key: bool = False) -> Node | None:
+        """The value that starts here, or None where it was refused; what a key may be made of is asked elsewhere."""
+        kind = type(event)
+        if kind is yaml.AliasEvent:
             self.refuse("Y106", f"'*{event.anchor}' repeats a value from elsewhere", self.place(event))
             return None
-        self.marks(event)
-        if isinstance(event, yaml.ScalarEvent):
+        if event.anchor is not None or event.tag is not None:
+            self.marks(event)
+        if kind is yaml.ScalarEvent:
             start, end = event.start_mark, event.end_mark
             if event.style in ("'", '"') and start and end and start.line < end.line:
                 self.over_lines.append(event)
-            text = event.value if is_key else self.visible(event)
-            return Scalar(text, self.place(event), self.prepared.lead(event))
+            place = self.place(event)
+            text = event.value if is_key else self.visible(event, place)
+            return Scalar(text, place, self.prepared.lead(event, place))
         if depth >= MOST_DEPTH:
             self.refuse("Y111", f"more than {MOST_DEPTH} levels of values inside values", self.place(event))
             raise _TooDeep
-        if isinstance(event, yaml.SequenceStartEvent):
+        if kind is yaml.SequenceStartEvent:
             return self.listing(event, depth)
         return self.block(event, depth)
 
-    def visible(self, event: Any) -> str:
+    def visible(self, event: Any, place: Place) -> str:
         """The text of a scalar; an escape must not bring in what the file itself may not hold."""
         text = str(event.value)
         found = FORBIDDEN.search(text)
-        if found is not None:
-            message = f"an escape stands here for the invisible character U+{ord(found.group()):04X}"
-            self.refuse("Y113", message, self.place(event))
+        if found is None:
+            return text
+        message = f"an escape stands here for the invisible character U+{ord(found.group()):04X}"
+        self.refuse("Y113", message, place)
         return FORBIDDEN.sub("\ufffd", text)
 
     def marks(self, event: Any) -> None:
@@ -120,24 +122,22 @@ class _Composer:
 
     def listing(self, start: Any, depth: int) -> Listing:
         items = []
-        while not self.reader.next_is(yaml.SequenceEndEvent):
-            item = self.node(depth + 1)
+        while type(event := self.next_event()) is not yaml.SequenceEndEvent:
+            item = self.node(event, depth + 1)
             if isinstance(item, Scalar) and item.text == "":
                 self.refuse("Y108", "an empty value in a list", item.place)
             elif item is not None:
                 items.append(item)
-        self.reader.next_event()
         return Listing(tuple(items), self.place(start))
 
     def block(self, start: Any, depth: int) -> Block:
         entries: dict[str, Entry] = {}
         broken: set[str] = set()
-        while not self.reader.next_is(yaml.MappingEndEvent):
-            key = self.node(depth + 1, is_key=True)
-            value = self.node(depth + 1)
+        while type(event := self.next_event()) is not yaml.MappingEndEvent:
+            key = self.node(event, depth + 1, is_key=True)
+            value = self.node(self.next_event(), depth + 1)
             if self.key_is_fine(key, start) and isinstance(key, Scalar):
                 self.add(key, value, entries, broken)
-        self.reader.next_event()
         return Block(entries, self.place(start), frozenset(broken))
 
     def key_is_fine(self, key: Node | None, start: Any) -> bool:

@@ -38,17 +38,20 @@ class Prepared:
 
     def place(self, start: Any, end: Any) -> Place:
         """The stretch from one mark of the parser to another, cut to its first line."""
-        line = min(start.line, len(self.lines) - 1)
-        shift = self.shifts.get(line, 0)
-        column = max(start.column + 1 - shift, 1)
-        last = end.column - shift if end.line == line else len(self.lines[line].rstrip())
-        return Place(self.file, line + 1, column, max(column, last))
+        line, first, last = start.line, start.column, end.column
+        if line >= len(self.lines):
+            line = len(self.lines) - 1
+        if self.shifts:
+            shift = self.shifts.get(line, 0)
+            first, last = max(first - shift, 0), last - shift
+        if end.line != line:
+            last = len(self.lines[line].rstrip())
+        return Place(self.file, line + 1, first + 1, last if last > first else first + 1)
 
-    def lead(self, event: Any) -> int:
+    def lead(self, event: Any, place: Place) -> int:
         """How far inside its place the text of a scalar starts; -1 if it does not stand there verbatim."""
         if event.start_mark.line != event.end_mark.line:
             return -1
-        place = self.place(event.start_mark, event.end_mark)
         shown = self.lines[place.line - 1][place.column - 1 : place.end_column]
         return shown.find(event.value)
 
@@ -59,16 +62,17 @@ def prepare(text: str, file: str) -> Prepared:
     if len(text.encode("utf-8", "surrogatepass")) > MOST_BYTES:
         problem = Problem("Y110", f"the file is larger than {MOST_BYTES} bytes", Place(file))
         return Prepared(file, "", lines, (problem,), {}, True)
-    forbidden = forbidden_in(lines, file)
-    if forbidden:
-        return Prepared(file, "", lines, forbidden, {}, True)
+    if FORBIDDEN.search(text):
+        return Prepared(file, "", lines, forbidden_in(lines, file), {}, True)
+    if "\t" not in text:
+        return Prepared(file, "\n".join(lines), lines, (), {}, False)
     mended, shifts, problems = _without_tabs(lines, file)
     return Prepared(file, "\n".join(mended), lines, problems, shifts, False)
 
 
 def forbidden_in(lines: list[str], file: str) -> tuple[Problem, ...]:
     """One problem a character, up to a number nobody needs to see exceeded."""
-    found = []
+    found: list[Problem] = []
     for number, line in enumerate(lines, 1):
         for match in FORBIDDEN.finditer(line):
             place = Place(file, number, match.start() + 1, match.start() + 1)
