@@ -16,11 +16,14 @@ from generator.load.folder import load_club
 from generator.load.problem_texts import load_catalogue
 from generator.model.dataset import Dataset
 from generator.render.base.page import Site
+from generator.render.cards.write import deck_of
 from generator.render.environment import environment, page_body
 from generator.render.pages.book import Book, book_of
-from generator.site.content import site_of
+from generator.render.site import handbook_site
+from generator.site.cards import print_cards
 from generator.validate.dataset import build_dataset
 from tests.clubs import DATA, shelf_files
+from tests.once import made_once
 
 TEMPLATES = DATA.parent / "site_overrides"
 # what a pair page answers, in the order people ask
@@ -48,7 +51,7 @@ def demo() -> Dataset:
 
 @cache
 def demo_all() -> AllFits:
-    return all_fits(demo())
+    return made_once("fits", lambda: all_fits(demo()))
 
 
 @cache
@@ -66,12 +69,14 @@ def demo_others() -> OtherFits:
 
 @cache
 def demo_site() -> Site:
-    return site_of(demo())
+    deck = deck_of(demo(), demo_all())
+    cards = made_once("cards", lambda: print_cards(deck, demo().as_of))
+    return handbook_site(demo(), demo_all(), load_catalogue(DATA), cards)
 
 
 @cache
 def bodies() -> dict[str, str]:
-    return printed(demo_site())
+    return made_once("bodies", lambda: printed(demo_site()))
 
 
 def printed(site: Site) -> dict[str, str]:
