@@ -78,19 +78,20 @@ def test_the_club_is_sound_without_its_hostile_text() -> None:
 
 
 @pytest.mark.parametrize("way", WAYS)
-@pytest.mark.parametrize(("model", "key"), CLOSED, ids=name)
-def test_a_closed_field_refuses_what_it_does_not_know(model: type[BaseModel], key: str, way: str) -> None:
-    """With the place of the value: its file and its line."""
-    stem = stem_of(model)
+@pytest.mark.parametrize("model", ALL_MODELS, ids=name)
+def test_closed_fields_refuse_what_they_do_not_know(model: type[BaseModel], way: str) -> None:
+    """Each with the place of its value: its file and its line."""
+    stem, keys = stem_of(model), [key for each, key in CLOSED if each is model]
     raw = sound_club("markup")
     record = next(iter(raw[stem].values()))
-    record[key] = WAYS[way]
+    record |= dict.fromkeys(keys, WAYS[way])
     file = "club.yaml" if stem == "instruments" else f"{stem}.yaml"
-    found = [problem for problem in refused(raw) if problem.path[-1:] == (key,) or key in problem.path]
-    assert found, [problem.message for problem in refused(raw)]
-    line = _line_of(files_of(raw)[file], key)
-    assert {(problem.place.file, problem.place.line) for problem in found} == {(file, line)}
-    assert all(problem.place.column > 1 for problem in found)
+    text, problems = files_of(raw)[file], refused(raw)
+    for key in keys:
+        found = [problem.place for problem in problems if key in problem.path]
+        assert found, (key, [problem.message for problem in problems])
+        assert {(place.file, place.line) for place in found} == {(file, _line_of(text, key))}, key
+        assert all(place.column > 1 for place in found), key
 
 
 def _line_of(text: str, key: str) -> int:

@@ -118,6 +118,64 @@ def test_a_plain_plate_pushed_in_by_the_jaws_contradicts_nothing() -> None:
         assert (fit.refused is not None) is refused, width
 
 
+PRESSED = SEEN | {
+    "plate_on": "pressed",
+    "width_at_joint": "17.25 ± 0.02 mm",
+    "width_at_neighbour": "17.25 ± 0.02 mm",
+}
+
+
+@pytest.mark.parametrize(
+    ("trial", "link", "read", "rungs"),
+    [
+        # room 4.0 and 9.0: proper to 2.0 beyond the riveted heads, get-home to 3.5 and 8.5
+        (PRESSED, {}, None, (0, 3)),
+        (PRESSED, {}, "1.95", (0, 0)),
+        (PRESSED, {}, "1.96", (0, 1)),
+        (PRESSED, {}, "0", (0, 0)),
+        # seals that a hand presses give up to 0.25 less than a press makes them
+        (SEEN, {}, "1.70", (0, 0)),
+        (SEEN, {}, "1.71", (0, 1)),
+        (SEEN, SLIP, "1.95", (0, 0)),
+        (SEEN, SLIP, "1.96", (0, 1)),
+    ],
+)
+@pytest.mark.parametrize(
+    ("side", "lacks", "id_"),
+    [("tips", "pin_length", "stick-out"), ("heads", "head_stand_out", "stick-out-other")],
+)
+def test_how_far_a_joint_was_seen_to_stand_out_bounds_it(
+    trial: Fields, link: Fields, read: str | None, rungs: tuple[int, int], side: str, lacks: str, id_: str
+) -> None:
+    seen = trial if read is None else trial | {f"{side}_beyond_heads": f"{read} ± 0.05 mm"}
+    _, options = tried(trial=seen, link={**link, lacks: None})
+    found = check(id_, "fitted", options)
+    assert (found.best, found.worst) == rungs
+
+
+@pytest.mark.parametrize(("seals", "rungs"), [("left-out", (0, 0)), ("fitted", (0, 3))])
+def test_it_bounds_the_joint_as_it_was_tried(seals: str, rungs: tuple[int, int]) -> None:
+    """Without seals it shifts: the same reading, and nothing of how it stands with its seals in."""
+    seen = SEEN | {"tips_beyond_heads": "1.90 ± 0.05 mm", "heads_beyond_heads": "1.90 ± 0.05 mm"}
+    _, options = tried("left-out", trial=seen, link={**SLIP, "pin_length": None, "head_stand_out": None})
+    for id_ in ("stick-out", "stick-out-other"):
+        found = check(id_, seals, options)
+        assert (found.best, found.worst) == rungs
+
+
+def test_what_it_stands_in_for_is_not_asked_for() -> None:
+    """Of a chain whose own link nobody knows, the room on the bike is left to read."""
+    unread: dict[str, Fields] = {"link": {"pin_length": None}, "bike": {"clearance_clip_side": None}}
+    unread["chain"] = {"own_link": None}
+    _, before = tried(trial=PRESSED, **unread)
+    _, after = tried(trial=PRESSED | {"tips_beyond_heads": "1.10 ± 0.05 mm"}, **unread)
+    asked = [
+        {reading.field for reading in check("stick-out-unread", "fitted", options).missing}
+        for options in (before, after)
+    ]
+    assert asked == [{"pin_length", "own_link", "clearance_clip_side"}, {"own_link", "clearance_clip_side"}]
+
+
 @pytest.mark.parametrize(
     ("link", "written"),
     [(BARE, "none"), (BARE, "left-out"), ({}, "left-out"), ({}, "none")],

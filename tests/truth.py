@@ -157,7 +157,24 @@ def trial_of(random: Random, truth: Dataset, place: int) -> TrialFacts:
         }
         if random.random() < 0.5:
             dims["tip_stand_out"] = _reading(random, Quantity(tip, tip, tip))
+        if random.random() < 0.5:
+            for name, out in _beyond(truth, c, li, seat).items():
+                dims[name] = _reading(random, Quantity(out, out, out))
     return TrialFacts("told", _record(seals=_seals(truth), **kept), dims)
+
+
+def _beyond(truth: Dataset, chain: dict[str, int], link: dict[str, int], seat: int) -> dict[str, int]:
+    """How far the joint stands out beyond the riveted heads when it is pushed there; seals hold it in the middle."""
+    sealed = _seals(truth) != "none"
+    centred = sealed or truth.chains["chain"].record.kind == "plain"
+    wide = chain["between_outer_plates"] if centred else chain["over_bush_ends"]
+    head = chain["over_riveted_pins"] // 2
+    fixed = link["fixed_plate_thickness"] + link["head_stand_out"]
+    heads = fixed + (wide // 2 if sealed else seat - wide // 2) - head
+    return {
+        "tips_beyond_heads": max(link["pin_length"] - wide // 2 - head, 0),
+        "heads_beyond_heads": max(heads, 0),
+    }
 
 
 def _packing(truth: Dataset, chain: dict[str, int]) -> int:

@@ -156,7 +156,8 @@ def _dry_fit(dataset: Dataset, fit: PairFit, checks: Mapping[str, CheckFit]) -> 
     return _act("dry-fit", ("joint", joint), ask, _jaws(dataset), reaches, fit.option.seals)
 
 
-SEEN_IN_A_DRY_FIT = ("plate-height", "stick-out", "stick-out-unread")
+_STICK_OUT = ("stick-out", "stick-out-unread", "stick-out-other", "stick-out-other-unread")
+SEEN_IN_A_DRY_FIT = ("plate-height", *_STICK_OUT)
 
 
 def dry_fit_questions(dataset: Dataset, link: str) -> tuple[str, ...]:
@@ -170,6 +171,7 @@ def dry_fit_questions(dataset: Dataset, link: str) -> tuple[str, ...]:
         asked.append("plates_level")
     if _jaws(dataset):
         asked += ["width_at_joint", "width_at_neighbour", "tip_stand_out"]
+        asked += ["tips_beyond_heads", "heads_beyond_heads"]
     return tuple(asked)
 
 

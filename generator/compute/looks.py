@@ -81,11 +81,11 @@ CHAIN_LOOKS = (
     Look("size_code"),
     Look("kind"),
     Look("state", ("chain-state",)),
-    Look("pull_off", ("chain-worn", "pin-entry"), _wear_unknown),
     Look("seal", ("seal-kind", "looks-sealed")),
-    Look("own_joint", ("joint-kind",)),
+    Look("pull_off", ("chain-worn", "pin-entry"), _wear_unknown),
     # of a joint in use it is asked with the others
     Look("rub_marks", ("rub-marks",), lambda chain: not chain.record.in_use),
+    Look("own_joint", ("joint-kind",)),
 )
 CLIP_LOOKS = (
     Look("history", ("clip-history",)),

@@ -196,13 +196,17 @@ class Felt(Shipped):
     says: str = Field(description="The answer in words, or what the reading is of")
     answer: str | None = Field(None, description="The field of the trial")
     is_so: Answer = Field(None, alias="is")
-    reads: Words = Field((), description="Fields of the trial whose sum the form is, in place of an answer")
+    reads: Words = Field(
+        (),
+        description="Fields of the trial whose sum the form is, in place of an answer; one twice: twice it",
+    )
     form: str
     low: str | None = Field(None, description="mm")
     high: str | None = Field(None, description="mm")
     is_at: Literal["equal", "least", "most"] = Field("equal", description="What the reading is of the form")
     where: Where = Field("any", description="Where the plate lay when it was read")
     seats: Words = ()
+    lies: Words = Field((), description="How the joint lies between its bushes")
     seals: Words = ()
     clip_with: Words = ()
     this_clip: YesNo = Field(False, description="yes: about this very clip")

@@ -55,6 +55,10 @@ class Trial(Record):
     width_at_joint: Length | None = reading("Over the plates at the joint")
     width_at_neighbour: Length | None = reading("Over the plates of the neighbour")
     tip_stand_out: Length | None = reading("Pin tip beyond the side plate")
+    tips_beyond_heads: Length | None = reading(
+        "Pin tips beyond the riveted heads beside them; 0 mm: no further"
+    )
+    heads_beyond_heads: Length | None = reading("Heads of the link beyond the riveted heads, other side")
     joint_gap_clip_side: Length | None = reading("Feeler between inner and side plate at the joint")
     joint_gap_other_side: Length | None = reading("Feeler between inner and fixed plate at the joint")
     neighbour_gap_clip_side: Length | None = reading("The same at the neighbour, clip side")

@@ -207,6 +207,7 @@ def dry_fit(joint: Hidden, between: str | None = None) -> dict[str, Any]:
         "width_at_joint": seat + link["side_plate_thickness"] + link["fixed_plate_thickness"],
         "width_at_neighbour": chain["between_outer_plates"] + 2 * chain["plate_thickness"],
         "tip_stand_out": link["pin_length"] - link["side_plate_thickness"] - seat,
+        **_beyond(joint, between, seat),
     }  # fmt: skip
     if goes:
         felt["clip_with"] = "pliers" if link["groove_diameter"] - clip["mouth"] >= 0.30 else "fingers"
@@ -214,6 +215,21 @@ def dry_fit(joint: Hidden, between: str | None = None) -> dict[str, Any]:
             "yes" if joint.lost_grip or (joint.slides and seat - chain["over_bush_ends"] > 0.05) else "no"
         )
     return felt
+
+
+def _beyond(joint: Hidden, between: str, seat: float) -> dict[str, float]:
+    """How far it stands out beyond the riveted heads when it is pushed there; seals hold it in the middle."""
+    chain, link = joint.chain, joint.link
+    head = chain["over_riveted_pins"] / 2
+    wide = (
+        chain["between_outer_plates"] if between == "fitted" or not joint.sealed else chain["over_bush_ends"]
+    )
+    other = seat - wide / 2 if between != "fitted" else wide / 2
+    heads = link["fixed_plate_thickness"] + link["head_stand_out"] + other - head
+    return {
+        "tips_beyond_heads": max(link["pin_length"] - wide / 2 - head, 0.0),
+        "heads_beyond_heads": max(heads, 0.0),
+    }
 
 
 def _no_higher(joint: Hidden) -> str:

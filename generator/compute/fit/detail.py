@@ -21,7 +21,7 @@ from generator.compute.fit.trials import tried_word, word_for_all
 from generator.model.quantity import Evidence, Quantity, weakest
 from generator.model.reading import Reading
 from generator.rules.joined import Behind, Joined
-from generator.rules.plan import Clauses, Edge
+from generator.rules.plan import CheckPlan, Clauses, Edge
 from generator.rules.symbols import SYMBOLS
 
 FORCES = frozenset(("Fl", "Fc"))
@@ -129,7 +129,7 @@ def check_fit(look: Look, i: int) -> CheckFit:
     clearance = _span(look, check.clearance)
     rests = [b for symbol in symbols for b in look.readings(symbol)]
     missing = any(closely.columns[symbol].missing[at] for symbol in symbols)
-    gone = tuple(dict.fromkeys(b.reading for b in rests if b.quantity is None)) if missing else ()
+    gone = _gone(look, check, rests) if missing else ()
     return CheckFit(
         id=check.id,
         rule_id=check.rule_id,
@@ -144,6 +144,27 @@ def check_fit(look: Look, i: int) -> CheckFit:
         rests_on=tuple(dict.fromkeys(b.reading for b in rests)),
         settled_by_trial=missing and best == worst and look.tried,
     )
+
+
+def _gone(look: Look, check: CheckPlan, rests: Sequence[Behind]) -> tuple[Reading, ...]:
+    """What is not known, but for that which a dry fit stands in for; all of it where that leaves nothing to read."""
+    columns = look.closely.columns
+    lacking = frozenset(symbol for symbol in check.symbols if columns[symbol].missing[look.at])
+    told = lacking - _still_asked(look, check, lacking) if look.proven is not None else lacking
+    if told and told != lacking:
+        rests = [b for symbol in check.symbols if symbol not in told for b in look.readings(symbol)]
+    return tuple(dict.fromkeys(b.reading for b in rests if b.quantity is None))
+
+
+def _still_asked(look: Look, check: CheckPlan, lacking: frozenset[str]) -> frozenset[str]:
+    """Of each limit what it needs, by its readings or by the dry fit that leaves least to read."""
+    assert look.proven is not None
+    found: frozenset[str] = frozenset()
+    for row in check.deciding_rows:
+        rests = (p.rest for p in look.proven.of_rows if p.row == row and p.proven.low is not None)
+        terms = (look.closely.plan.rows[row], *rests)
+        found |= min((lacking & {name for name, _ in each.terms} for each in terms), key=len)
+    return found
 
 
 def _unit(symbols: frozenset[str]) -> Literal["mm", "kN", "%"]:

@@ -65,9 +65,9 @@ def proofs(plan: Plan, proven: Sequence[Bound]) -> Proofs:
 def _of_row(number: int, row: Row, scale: int, told: Sequence[tuple[Row, Range, Bound]]) -> Iterator[Proof]:
     names = {name for name, _ in row.terms}
     for form, ends, bound in told:
-        if names.isdisjoint(name for name, _ in form.terms):
+        if names.isdisjoint(name for name, _ in form.terms) or scale % bound.times:
             continue
-        for factor in (scale, -scale):
+        for factor in (scale // bound.times, -scale // bound.times):
             rest = _less(row, form, factor)
             # where nothing cancels the bound says nothing about this row
             if len(rest.terms) < len(row.terms) + len(form.terms):

@@ -28,13 +28,14 @@ NOWHERE = -2
 
 @dataclass(frozen=True, slots=True)
 class Bound:
-    """One field of a trial says low <= form <= high, in nm; None is open."""
+    """One field of a trial says low <= form <= high, in nm; None is open.  The form is `times` the length itself."""
 
     trial: str
     field: str
     form: Form
     low: int | None
     high: int | None
+    times: int = 1
 
 
 @dataclass(frozen=True)
@@ -69,9 +70,11 @@ def bounds(felt: Proved, shifted: Shifted, case: Mapping[str, str], clip_is_new:
     seat = seat_of(case["plate_fit"], case["seat"], case["closure"] == "clip")
     where = _where(trial.record, seat)
     for seen in felt.values():
+        if seat not in (seen.seats or (seat,)) or case.get("lies") not in (seen.lies or (case.get("lies"),)):
+            continue
         if seen.reads and shifted.same and seen.where in where:
             yield from _read(seen, trial)
-        elif not seen.reads and _tells(seen, shifted, seat, clip_is_new):
+        elif not seen.reads and _tells(seen, shifted, clip_is_new):
             low, high = _nm(seen.low), _nm(seen.high)
             # another clip moves the stop by the difference of thickness
             if not shifted.same and low is not None and "hold" in seen.form:
@@ -85,14 +88,13 @@ def _read(seen: Felt, trial: TrialFacts) -> Iterator[Bound]:
     if len(known) == len(seen.reads):
         low, high = sum(each.low for each in known), sum(each.high for each in known)
         ends = (None if seen.is_at == "most" else low, None if seen.is_at == "least" else high)
-        yield Bound(trial.id, seen.field, _form(seen.form), *ends)
+        yield Bound(trial.id, seen.field, _form(seen.form), *ends, len(known) // len(set(seen.reads)))
 
 
-def _tells(seen: Felt, shifted: Shifted, seat: str, clip_is_new: bool) -> bool:
+def _tells(seen: Felt, shifted: Shifted, clip_is_new: bool) -> bool:
     record = shifted.trial.record
     return (
         getattr(record, seen.field) is seen.is_so
-        and seat in (seen.seats or (seat,))
         and record.seals in (seen.seals or (record.seals,))
         and record.clip_with in (seen.clip_with or (record.clip_with,))
         and (shifted.same or not seen.this_clip)

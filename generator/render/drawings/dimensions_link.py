@@ -154,6 +154,15 @@ def _trial_tip(p: str) -> Markup:
     return group(joined, rod, dimension_across(edge, TIP, 184.0, "tip", PINS[1]))
 
 
+def _trial_beyond(p: str) -> Markup:
+    x = GROOVE[1] - CLIP - SIDE_PLATE
+    head = x + SIDE_PLATE + 12
+    rod = rod_across(head, TIP, PINS[0] - HALF - 26, PINS[0] - HALF - 34, PINS[0] + HALF)
+    riveted = body(p, "chain", x + SIDE_PLATE - 12, 26.0, 24.0, 14.0)
+    joined = group(connecting_link(p), side_plate(p, x), riveted)
+    return group(joined, rod, dimension_across(head, TIP, 184.0, "out", PINS[1]))
+
+
 def _head_stand_out(p: str) -> Markup:
     face, head = FIXED - 18, FIXED - 28
     rod = rod_across(face, head - 10, PINS[0] + HALF + 16, PINS[0] - HALF, PINS[1] + HALF)
@@ -194,5 +203,6 @@ LINK_VIEWS: Mapping[str, View] = {
     "plate-hole-spacing": View("p: between the holes of a side plate", "jaws", _hole_spacing, "on the far sides, then on the near sides, of the holes"),
     "trial-width": View("Over the plates, joint and neighbour", "jaws", _trial_width, "over both plates at the waist"),
     "trial-gap": View("Gaps between inner and outer plates", "feelers", _trial_gap, "both sides, clear of the seals"),
+    "trial-beyond": View("Pin tips beyond the riveted heads", "rod", _trial_beyond, "from the pin tip down to the riveted head beside it"),
     "trial-tip": View("Pin tip beyond the side plate", "rod", _trial_tip, "from the pin tip down to the side plate"),
 }  # fmt: skip

@@ -40,8 +40,8 @@ ONLY_AFTER: Mapping[str, Mapping[str, tuple[str, tuple[str, ...]]]] = {
 }
 # pins that do not go in leave nothing else to see
 AFTER_ENTERING = ("plate_on", "clip_on", "clip_with", "bends", "plate_moves", "play", "plates_level", "plates_no_higher",
-                  "left_in_use", "thrown_later", "width_at_joint", "tip_stand_out", "joint_gap_clip_side",
-                  "joint_gap_other_side")  # fmt: skip
+                  "left_in_use", "thrown_later", "width_at_joint", "tip_stand_out", "tips_beyond_heads",
+                  "heads_beyond_heads", "joint_gap_clip_side", "joint_gap_other_side")  # fmt: skip
 MOST_KNOWN = 8
 INTRO = (
     "One question at a time. Enter alone leaves a field out: it counts as not known. ? says more, "

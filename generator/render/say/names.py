@@ -60,6 +60,8 @@ _READ_ALIKE = {
     ("trial", "joint_gap_other_side"): "Gap at the joint, other side",
     ("trial", "neighbour_gap_clip_side"): "Gap at the neighbour, clip side",
     ("trial", "neighbour_gap_other_side"): "Gap at the neighbour, other side",
+    ("trial", "heads_beyond_heads"): "Heads of the link beyond the riveted heads",
+    ("trial", "tips_beyond_heads"): "Pin tips beyond the riveted heads",
     ("trial", "width_at_joint"): "Over the plates at the joint",
     ("trial", "width_at_neighbour"): "Over the plates of the neighbour",
 }

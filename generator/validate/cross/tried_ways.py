@@ -12,7 +12,8 @@ from generator.validate.cross.compare import places
 from generator.validate.draft import ClubDraft, Draft
 
 # what speaks of one clip and of what lay between the plates; the rest counts whichever way the pair is joined
-OF_ONE_WAY = ("clip_on", "bends", "plate_moves", "width_at_joint", "tip_stand_out")
+OF_ONE_WAY = ("clip_on", "bends", "plate_moves", "width_at_joint", "tip_stand_out",
+              "tips_beyond_heads", "heads_beyond_heads")  # fmt: skip
 
 
 def way_not_there(trial: Draft[Trial], club: ClubDraft) -> Iterator[Problem]:
