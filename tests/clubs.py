@@ -53,7 +53,12 @@ def shelf() -> Shelf:
 def texts(raw: Raw) -> dict[str, str]:
     """The files of the folder by name."""
     files = {"club": CLUB, **raw}
-    return {f"{stem}.yaml": yaml.safe_dump(dict(records), sort_keys=False) for stem, records in files.items()}
+    return {f"{stem}.yaml": dumped(dict(records)) for stem, records in files.items()}
+
+
+def dumped(records: Mapping[str, object]) -> str:
+    """By the C emitter where there is one, which takes a fifth of the time."""
+    return yaml.dump(records, Dumper=getattr(yaml, "CSafeDumper", yaml.SafeDumper), sort_keys=False)
 
 
 def write(raw: Raw, folder: Path) -> Path:

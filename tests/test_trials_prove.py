@@ -147,7 +147,7 @@ PRESSED = SEEN | {
 def test_how_far_a_joint_was_seen_to_stand_out_bounds_it(
     trial: Fields, link: Fields, read: str | None, rungs: tuple[int, int], side: str, lacks: str, id_: str
 ) -> None:
-    seen = trial if read is None else trial | {f"{side}_beyond_heads": f"{read} ± 0.05 mm"}
+    seen = trial if read is None else {**trial, f"{side}_beyond_heads": f"{read} ± 0.05 mm"}
     _, options = tried(trial=seen, link={**link, lacks: None})
     found = check(id_, "fitted", options)
     assert (found.best, found.worst) == rungs
@@ -165,13 +165,12 @@ def test_it_bounds_the_joint_as_it_was_tried(seals: str, rungs: tuple[int, int])
 
 def test_what_it_stands_in_for_is_not_asked_for() -> None:
     """Of a chain whose own link nobody knows, the room on the bike is left to read."""
-    unread: dict[str, Fields] = {"link": {"pin_length": None}, "bike": {"clearance_clip_side": None}}
-    unread["chain"] = {"own_link": None}
-    _, before = tried(trial=PRESSED, **unread)
-    _, after = tried(trial=PRESSED | {"tips_beyond_heads": "1.10 ± 0.05 mm"}, **unread)
+    trials = (PRESSED, PRESSED | {"tips_beyond_heads": "1.10 ± 0.05 mm"})
+    unread: Fields = {"pin_length": None, "clearance_clip_side": None, "own_link": None}
+    every = [tried(trial=each, link=unread, bike=unread, chain=unread)[1] for each in trials]
     asked = [
         {reading.field for reading in check("stick-out-unread", "fitted", options).missing}
-        for options in (before, after)
+        for options in every
     ]
     assert asked == [{"pin_length", "own_link", "clearance_clip_side"}, {"own_link", "clearance_clip_side"}]
 

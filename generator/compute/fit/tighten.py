@@ -4,7 +4,7 @@ Goes in: row values, columns and bounds.  Comes out: narrower row values, and th
 readings and trial contradict each other.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -57,15 +57,18 @@ class Proofs:
 def proofs(plan: Plan, proven: Sequence[Bound]) -> Proofs:
     """The same for every option that the trials speak of, so worked out once."""
     told = [(_whole(bound.form), Range(bound.low, bound.high), bound) for bound in proven]
+    named = [(dict(form.terms).keys(), form, ends, bound) for form, ends, bound in told]
     return Proofs(
-        tuple(told), tuple(p for n, row in plan.rows.items() for p in _of_row(n, row, plan.scale, told))
+        tuple(told), tuple(p for n, row in plan.rows.items() for p in _of_row(n, row, plan.scale, named))
     )
 
 
-def _of_row(number: int, row: Row, scale: int, told: Sequence[tuple[Row, Range, Bound]]) -> Iterator[Proof]:
-    names = {name for name, _ in row.terms}
-    for form, ends, bound in told:
-        if names.isdisjoint(name for name, _ in form.terms) or scale % bound.times:
+def _of_row(
+    number: int, row: Row, scale: int, told: Sequence[tuple[Set[str], Row, Range, Bound]]
+) -> Iterator[Proof]:
+    names = dict(row.terms).keys()
+    for of_form, form, ends, bound in told:
+        if names.isdisjoint(of_form) or scale % bound.times:
             continue
         for factor in (scale // bound.times, -scale // bound.times):
             rest = _less(row, form, factor)
