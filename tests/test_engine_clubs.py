@@ -11,6 +11,7 @@ from generator.validate.dataset import build_dataset
 from tests import oracle
 from tests.club_maker import forty_bikes, inches_and_gaps, one_bike
 from tests.clubs import Raw, checked, loaded, shelf_files
+from tests.handbook import demo, demo_fits
 from tests.test_engine_oracle import assert_agree
 
 CLUBS: dict[str, Callable[[], Raw]] = {
@@ -59,3 +60,12 @@ def test_a_club_that_knows_nothing_is_promised_nothing() -> None:
 
 def test_a_large_club_meets_every_rung() -> None:
     assert words(checked(forty_bikes())) == {*oracle.RUNGS, "measure-first"}
+
+
+@pytest.mark.parametrize("many", [0, 1 << 60])
+def test_few_options_are_judged_all_rows_at_once_and_many_row_by_row_to_the_same(
+    many: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The demo has cases of both kinds, trials, and rules of several clauses."""
+    monkeypatch.setattr("generator.compute.fit.judge.MANY", many)
+    assert fit_table(demo()) == demo_fits()

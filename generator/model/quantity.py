@@ -5,7 +5,7 @@ rounded outward, so an interval never promises more than was read.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
 from typing import Literal
@@ -61,7 +61,7 @@ class Quantity:
         )
 
     def __neg__(self) -> "Quantity":
-        return replace(self, low=-self.high, nominal=-self.nominal, high=-self.low)
+        return Quantity(-self.high, -self.nominal, -self.low, self.evidence, self.source, self.text)
 
     def __sub__(self, other: "Quantity") -> "Quantity":
         return self + -other
@@ -77,7 +77,7 @@ class Quantity:
         whole = [q.evidence for q in (self, other) if (q.low, q.high) == (low, high)]
         evidence = strongest(whole) if whole else weakest((self.evidence, other.evidence))
         nominal = min(max(narrow.nominal, low), high)
-        return replace(narrow, low=low, nominal=nominal, high=high, evidence=evidence)
+        return Quantity(low, nominal, high, evidence, narrow.source, narrow.text)
 
 
 def strongest(evidence: Iterable[Evidence]) -> Evidence:

@@ -1,7 +1,5 @@
 """How thick a clip is where it bears: from its thinnest place to what it was when new."""
 
-from dataclasses import replace
-
 from generator.model.chain_parts import Clip
 from generator.model.dataset import Part, Shelf
 from generator.model.quantity import PPM_OF_PERCENT, Quantity
@@ -23,7 +21,8 @@ def stacked(clip: Part[Clip], shelf: Shelf) -> Quantity | None:
         high = max(widest.high, thin.high)
     else:
         high = thin.high * 100 * PPM_OF_PERCENT // shelf.allowances["clip-left"].ppm
-    return replace(thin, low=min(thin.low, widest.low), high=high, nominal=min(thin.nominal, high))
+    ends = (min(thin.low, widest.low), min(thin.nominal, high), high)
+    return Quantity(*ends, thin.evidence, thin.source, thin.text)
 
 
 def behind_stacked(clip: Part[Clip], shelf: Shelf) -> tuple[Behind, ...]:
@@ -40,4 +39,4 @@ def counted_bow(clip: Part[Clip], shelf: Shelf) -> Quantity:
     if bow is None:
         return Quantity(0, 0, most, "common-practice")
     low, nominal, high = (min(end, most) for end in (bow.low, bow.nominal, bow.high))
-    return replace(bow, low=low, nominal=nominal, high=high)
+    return Quantity(low, nominal, high, bow.evidence, bow.source, bow.text)

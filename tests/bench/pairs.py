@@ -124,11 +124,10 @@ def _sampled(judge: Judge, plan: Plan, at: Ints) -> tuple[Plan, list[dict[str, s
 
 
 def _option(plan: Plan, words: dict[str, str], ends: dict[str, tuple[int, int]]) -> tuple[int, int]:
-    low, high = [], []
-    for row in plan.rows.values():
-        below, above = _row(row, ends)
-        low.append(below)
-        high.append(above)
+    low: dict[int, int] = {}
+    high: dict[int, int] = {}
+    for number, row in plan.rows.items():
+        low[number], high[number] = _row(row, ends)
     by_group: dict[str, tuple[int, int]] = {}
     for check in plan.checks:
         if check.category is not None:
@@ -150,7 +149,7 @@ def _row(row: Row, ends: dict[str, tuple[int, int]]) -> tuple[int, int]:
     return low, high
 
 
-def _value(clauses: Clauses, rows: list[int]) -> int:
+def _value(clauses: Clauses, rows: dict[int, int]) -> int:
     return min(max(rows[row] for row in clause) for clause in clauses)
 
 

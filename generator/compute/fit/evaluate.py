@@ -6,12 +6,14 @@ each check, and the verdict of each option with its deciding check; all in whole
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from math import gcd
 
 import numpy as np
 from numpy.typing import NDArray
 
 from generator.compute.fit.columns import HIGH, LOW, NOMINAL, Column, Columns, Ints, Mask
+from generator.compute.fit.dense import Dense, Table, measured_rungs, table_of
 from generator.model.shipped import RUNGS
 from generator.rules.plan import CheckPlan, Clauses, Plan
 from generator.rules.rows import Row, RuleFault, Terms
@@ -49,6 +51,8 @@ class RowValues:
 
     ends: dict[int, Ints]
     missing: dict[int, Mask]
+    # the same values as one table and how the checks read it, where the options are few
+    few: tuple[Dense, Table] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +81,13 @@ def row_values(rows: Mapping[int, Row], columns: Columns, size: int) -> RowValue
         values.ends[number] = row.constant - found.ends[::-1] if mirrored else row.constant + found.ends
         values.missing[number] = found.missing
     return values
+
+
+def few_values(dense: Dense, columns: Columns, size: int) -> RowValues:
+    """The same of a few options, all rows at once."""
+    table = table_of(dense.rows, columns, size)
+    ends, missing = (dict(zip(dense.rows.numbers, p, strict=True)) for p in (table.ends, table.missing))
+    return RowValues(ends, missing, (dense, table))
 
 
 def _sum(terms: Terms, columns: Columns, size: int) -> Column:
@@ -134,11 +145,14 @@ def check_rungs(
     best = np.zeros((len(plan.checks), size), dtype=np.int8)
     worst = np.zeros_like(best)
     slack = np.full((len(plan.checks), size), NO_SLACK, dtype=np.int64)
+    if values.few is not None:
+        measured = values.few[0].measured
+        best[measured], worst[measured], slack[measured] = measured_rungs(*values.few, NO_SLACK)
     for i, check in enumerate(plan.checks):
-        if check.category is None:
-            best[i], worst[i], slack[i] = _measured_check(check, values)
-        else:
+        if check.category is not None:
             best[i], worst[i] = _category_check(check, categories[check.category])
+        elif values.few is None:
+            best[i], worst[i], slack[i] = _measured_check(check, values)
         for ground in check.rule.by:
             # evidence that narrows what readings leave open; it never speaks against a reading
             if ground in grounds:
@@ -163,8 +177,7 @@ def _measured_check(check: CheckPlan, values: RowValues) -> tuple[Rungs, Rungs, 
 
 
 def _category_check(check: CheckPlan, category: Category) -> tuple[Rungs, Rungs]:
-    known = dict(check.rungs)
-    table = np.array([known.get(word, (ABSENT, ABSENT)) for word in category.words], dtype=np.int8)
+    table = _rungs_by_word(check.rungs, category.words)
     best, worst = table[:, 0][category.codes], table[:, 1][category.codes]
     if best.min(initial=0) == ABSENT:
         absent = sorted({category.words[code] for code in category.codes[best == ABSENT].tolist()})
@@ -172,16 +185,31 @@ def _category_check(check: CheckPlan, category: Category) -> tuple[Rungs, Rungs]
     return best, worst
 
 
+@lru_cache(maxsize=4096)
+def _rungs_by_word(
+    rungs: tuple[tuple[str, tuple[int, int]], ...], words: tuple[str, ...]
+) -> NDArray[np.int8]:
+    known = dict(rungs)
+    return np.array([known.get(word, (ABSENT, ABSENT)) for word in words], dtype=np.int8)
+
+
 def _accumulate(plan: Plan, rungs: NDArray[np.int8]) -> Rungs:
     """The worst check, and small faults added up: four groups at get-home make last-resort."""
     overall: Rungs = rungs.max(axis=0)
-    groups = sorted({check.group for check in plan.checks} - {"evidence"})
     strained = np.zeros(rungs.shape[1], dtype=np.int8)
-    for group in groups:
-        of_group = [i for i, check in enumerate(plan.checks) if check.group == group]
-        strained += rungs[of_group].max(axis=0) >= 1
+    if (overall == 1).any():
+        for of_group in _members(tuple(check.group for check in plan.checks)):
+            strained += rungs[of_group].max(axis=0) >= 1
     adds_up = (overall == 1) & (strained >= GROUPS_THAT_ADD_UP)
     return np.where(adds_up, np.int8(2), overall)
+
+
+@lru_cache(maxsize=1024)
+def _members(groups: tuple[str, ...]) -> tuple[list[int], ...]:
+    """The checks of each group that counts."""
+    return tuple(
+        [i for i, group in enumerate(groups) if group == each] for each in sorted({*groups} - {"evidence"})
+    )
 
 
 def ranks_of(best: Rungs, worst: Rungs) -> Rungs:

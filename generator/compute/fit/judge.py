@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from generator.compute.fit.cases import cases
 from generator.compute.fit.categories import categories
 from generator.compute.fit.columns import Columns, Ints, taken
+from generator.compute.fit.dense import MANY
 from generator.compute.fit.evaluate import (
     NO_SLACK,
     Categories,
@@ -21,6 +22,7 @@ from generator.compute.fit.evaluate import (
     Judged,
     RowValues,
     Rungs,
+    few_values,
     judge_checks,
     row_values,
 )
@@ -150,7 +152,12 @@ class Judge:
         plan = self.plans.plan(case)
         names = {name for row in plan.rows.values() for name, _ in row.terms}
         columns = taken(self.columns, sorted(names | self.plans.bound_by_trials), index)
-        values = row_values(plan.rows, columns, len(index))
+        few = len(index) < MANY
+        values = (
+            few_values(self.plans.dense(case), columns, len(index))
+            if few
+            else row_values(plan.rows, columns, len(index))
+        )
         proven = self._proven(case, index)
         contradicted = frozenset(
             int(at) for known, tried in proven for at in tighten(values, known, columns, tried)

@@ -6,6 +6,7 @@ Goes in: rules of the joint.  Comes out: plans by case, and what dry fits prove 
 from collections.abc import Mapping, Sequence, Set
 from functools import cached_property
 
+from generator.compute.fit.dense import Dense, dense_of
 from generator.compute.fit.tighten import Proofs, proofs
 from generator.compute.fit.trials import Proved, Shifted, bounds, pair_bounds, symbols_bound
 from generator.model.dataset import Dataset, TrialFacts
@@ -39,6 +40,7 @@ class Plans:
         self._maker = PlanMaker(rules, joint_scale(rules))
         self._names = {id_: names_in(texts_of(rule)) for id_, rule in rules.items()}
         self._plans: dict[Case, Plan] = {}
+        self._dense: dict[Case, Dense] = {}
         self._proofs: dict[ProofsKey, Proofs] = {}
 
     @cached_property
@@ -52,6 +54,12 @@ class Plans:
             only = {"yes": ASKED_OF_STOPPED, "refused": ASKED_OF_REFUSED}.get(known["stopped"])
             self._plans[case] = self._maker.plan(known, lambda id_: words_of(known, self._names[id_]), only)
         return self._plans[case]
+
+    def dense(self, case: Case) -> Dense:
+        """The same plan for a few options at a time."""
+        if case not in self._dense:
+            self._dense[case] = dense_of(self.plan(case))
+        return self._dense[case]
 
     def proofs(
         self, case: Case, own: Sequence[Shifted], of_pair: Sequence[TrialFacts], clip_is_new: bool

@@ -6,12 +6,14 @@ readings and trial contradict each other.
 
 from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import groupby
 
 import numpy as np
 
 from generator.compute.fit.columns import HIGH, LOW, NOMINAL, Columns, Ints, Mask
-from generator.compute.fit.evaluate import RowValues, row_values
+from generator.compute.fit.dense import DenseRows, dense_rows, table_of
+from generator.compute.fit.evaluate import RowValues
 from generator.compute.fit.trials import Bound
 from generator.rules.forms import Form
 from generator.rules.plan import Plan
@@ -41,17 +43,19 @@ class Proof:
     bound: Bound
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Proofs:
     """Everything some trials prove about the rows of one plan; `seen` are the bounds of readings by themselves."""
 
     seen: tuple[tuple[Row, Range, Bound], ...]
     of_rows: tuple[Proof, ...]
 
-    @property
-    def rows(self) -> dict[int, Row]:
+    @cached_property
+    def rows(self) -> DenseRows:
         """The rests of the proofs, then what the bounds speak of, numbered."""
-        return dict(enumerate((*(proof.rest for proof in self.of_rows), *(row for row, _, _ in self.seen))))
+        return dense_rows(
+            dict(enumerate((*(proof.rest for proof in self.of_rows), *(row for row, _, _ in self.seen))))
+        )
 
 
 def proofs(plan: Plan, proven: Sequence[Bound]) -> Proofs:
@@ -95,13 +99,9 @@ def _whole(form: Form) -> Row:
 def tighten(values: RowValues, proven: Proofs, columns: Columns, at: Ints) -> Ints:
     """Narrow the rows of the options at these positions in place, as the same trials speak of all of them.  Comes
     out: the positions where readings and trials contradict; the first row that shows it is the last narrowed."""
-    rows = proven.rows
-    names = {name for row in rows.values() for name, _ in row.terms}
-    known = row_values(rows, {name: columns[name].take(at) for name in names}, len(at))
+    known = table_of(proven.rows, {name: columns[name].take(at) for name in proven.rows.names}, len(at)).ends
     sound = np.arange(len(at))
-    for row, of_row in groupby(
-        zip(proven.of_rows, known.ends.values(), strict=False), key=lambda each: each[0].row
-    ):
+    for row, of_row in groupby(zip(proven.of_rows, known, strict=False), key=lambda each: each[0].row):
         now = values.ends[row][:, at[sound]]
         for proof, rest in of_row:
             if proof.proven.low is not None:
@@ -118,11 +118,11 @@ def tighten(values: RowValues, proven: Proofs, columns: Columns, at: Ints) -> In
     return at[~is_sound | _contradicted(proven, known, len(at))]
 
 
-def _contradicted(proven: Proofs, known: RowValues, size: int) -> Mask:
+def _contradicted(proven: Proofs, known: Ints, size: int) -> Mask:
     """Do the readings alone exclude what a trial showed?"""
     found = np.zeros(size, dtype=bool)
     for at, (_, told, _) in enumerate(proven.seen, len(proven.of_rows)):
-        ends = known.ends[at]
+        ends = known[at]
         if told.low is not None:
             found |= ends[HIGH] < told.low
         if told.high is not None:
