@@ -1,6 +1,6 @@
 """The files of a folder as values: decoding, which files are known, and the reading of each."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from difflib import get_close_matches
 
 from generator.load.strict_yaml import parse
@@ -27,9 +27,11 @@ def read_club(files: Mapping[str, bytes], problems: tuple[Problem, ...] = ()) ->
     return _read(known, (*problems, *missing, *unknown))
 
 
-def read_shelf(files: Mapping[str, bytes], problems: tuple[Problem, ...] = ()) -> LoadedFolder:
-    """The data that ship with the generator."""
-    return _read(files, problems)
+def read_shelf(
+    files: Mapping[str, bytes], problems: tuple[Problem, ...] = (), parsed: Collection[str] | None = None
+) -> LoadedFolder:
+    """The data that ship with the generator; files that are not to be `parsed` are there without their values."""
+    return _read(files, problems, parsed)
 
 
 def head_of_page(raw: bytes) -> bytes:
@@ -38,7 +40,9 @@ def head_of_page(raw: bytes) -> bytes:
     return b"\n" + head
 
 
-def _read(files: Mapping[str, bytes], problems: tuple[Problem, ...]) -> LoadedFolder:
+def _read(
+    files: Mapping[str, bytes], problems: tuple[Problem, ...], parsed: Collection[str] | None = None
+) -> LoadedFolder:
     loaded: dict[str, LoadedFile] = {}
     found: list[Problem] = list(problems)
     log: tuple[LogRow, ...] = ()
@@ -47,6 +51,8 @@ def _read(files: Mapping[str, bytes], problems: tuple[Problem, ...]) -> LoadedFo
         if fault is not None:
             found.append(fault)
             loaded[name] = LoadedFile(name, "", None)
+        elif parsed is not None and name not in parsed:
+            loaded[name] = LoadedFile(name, text, None)
         elif name == WEAR_LOG:
             log, faults = read_table(text, name)
             found.extend(faults)

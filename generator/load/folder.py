@@ -11,6 +11,16 @@ from generator.problems import Place, Problem
 # what of the shipped data is read as records; the rest (the demo, schemas, problem texts) is not
 SHELF_PATTERNS = ("*.yaml", "sizes/*.yaml", "rules/*.yaml")
 NOT_RECORDS = ("problems.yaml",)
+# of these a verdict is made; what else ships is said on pages
+VERDICT_FILES = (
+    "allowances.yaml",
+    "dry_fit.yaml",
+    "instruments.yaml",
+    "recipes.yaml",
+    "sources.yaml",
+    "wear_limits.yaml",
+)
+VERDICT_FOLDERS = ("rules/", "sizes/")
 # beside the data: hand-written pages whose head is a record
 GUIDES = ("handbook_src", "pages", "care")
 
@@ -35,8 +45,9 @@ def load_club(folder: Path) -> LoadedFolder:
     return read_club(files, tuple(problems))
 
 
-def load_shelf(data: Path) -> LoadedFolder:
-    """The data that ship with the generator, and the pages of the guide beside them."""
+def load_shelf(data: Path, quick: bool = False) -> LoadedFolder:
+    """The data that ship with the generator, and the pages of the guide beside them; `quick` parses only what a
+    verdict is made of."""
     files: dict[str, bytes] = {}
     problems: list[Problem] = []
     for page in sorted(data.parent.joinpath(*GUIDES).glob("*.md")):
@@ -51,7 +62,8 @@ def load_shelf(data: Path) -> LoadedFolder:
                 problems.append(item)
             else:
                 files[name] = item
-    return read_shelf(files, tuple(problems))
+    wanted = {name for name in files if name in VERDICT_FILES or name.startswith(VERDICT_FOLDERS)}
+    return read_shelf(files, tuple(problems), wanted if quick else None)
 
 
 def _read_one(path: Path, name: str, known: bool) -> Iterator[bytes | Problem]:

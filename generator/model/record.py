@@ -10,7 +10,7 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 from generator.model.fields import DateText, IdText, SourceRef
 
 # a record never changes after it is read, and has no keys but its own
-STRICT = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
+STRICT = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True, defer_build=True)
 
 
 def reading(description: str, symbol: str | None = None) -> Any:

@@ -23,10 +23,10 @@ def build_dataset(
     club_files: LoadedFolder,
     shelf_files: LoadedFolder,
     as_of: date | None = None,
-    rules_checked: bool = False,
+    quick: bool = False,
 ) -> tuple[Dataset | None, tuple[Problem, ...]]:
-    """The whole validation of a club; warnings do not stand in the way of a dataset.  `rules_checked` leaves out the
-    proof that the rules which ship nest, for one quick answer; what a club overrides is always held to it."""
+    """The whole validation of a club; warnings do not stand in the way of a dataset.  `quick` takes what ships as
+    checked, its rules as nesting, for one quick answer; what a club writes and overrides is always held to all."""
     shelf, shelf_problems = build_shelf(shelf_files)
     draft, problems = draft_club(club_files, shelf, as_of)
     log, log_problems = wear_readings(club_files, draft)
@@ -35,13 +35,13 @@ def build_dataset(
     found = [
         *shelf_files.problems,
         *shelf_problems,
-        *(() if rules_checked else shipped_rule_problems(shelf, shelf_files)),
+        *(() if quick else shipped_rule_problems(shelf, shelf_files)),
         *club_files.problems,
         *problems,
         *log_problems,
         *day_problems,
     ]
-    found.extend(cross_problems(draft, log, club_files, shelf_files))
+    found.extend(cross_problems(draft, log, club_files, None if quick else shelf_files))
     every = sorted_problems(found)
     if day is None or draft.club is None or any(problem.level == "error" for problem in every):
         return None, every

@@ -20,14 +20,16 @@ UNREAD_SHANK = Fraction(NM_PER_MM, 10)
 CONTACTS = ("outside", "inside", "depth")
 
 
+Recipes = Mapping[str, Recipe]
+
+
 def measure_record(
-    kind: str, record: Record, instruments: Mapping[str, Instrument], shelf: Shelf
+    kind: str, record: Record, instruments: Mapping[str, Instrument], shelf: Shelf, recipes: Recipes
 ) -> dict[str, Quantity]:
     """Every known dimension of one record, with the derived width between outer plates.
 
     kind: the part kind that recipes name (`link` in `link.pin_reach`).
     """
-    recipes = recipes_by_field(shelf)
     instrument = instruments.get(getattr(record, "measured_with", None) or "")
     dims: dict[str, Quantity] = {}
     for name in type(record).model_fields:
@@ -39,10 +41,9 @@ def measure_record(
 
 
 def places_of(
-    kind: str, record: Record, instruments: Mapping[str, Instrument], shelf: Shelf
+    kind: str, record: Record, instruments: Mapping[str, Instrument], shelf: Shelf, recipes: Recipes
 ) -> dict[str, Quantity]:
     """Smallest to largest of every dimension of which several places were read and one counts."""
-    recipes = recipes_by_field(shelf)
     instrument = instruments.get(getattr(record, "measured_with", None) or "")
     found: dict[str, Quantity] = {}
     for name in type(record).model_fields:

@@ -44,9 +44,11 @@ def override_problems(dataset: Dataset) -> Iterator[Problem]:
     for shipped, table in _tables(replace(dataset, overrides={})) if dataset.overrides else ():
         own = {id_: overridden(shipped[id_], o) for id_, o in dataset.overrides.items() if id_ in shipped}
         faults = [
-            (id_, fault) for id_, rule in own.items() if (fault := _fault({**shipped, id_: rule}, table))
+            (id_, fault)
+            for id_, rule in own.items()
+            if (fault := _fault({**shipped, id_: rule}, table, shipped))
         ]
-        if not faults and own and (fault := _fault({**shipped, **own}, table)):
+        if not faults and len(own) > 1 and (fault := _fault({**shipped, **own}, table, shipped)):
             faults = [(list(own)[-1], fault)]
         for id_, fault in faults:
             file, line = dataset.places.get(("rule", id_), ("rules.yaml", 1))
@@ -68,15 +70,18 @@ def _vocabularies(table: str, rule: Rule) -> Iterable[Vocabulary]:
     return dict.fromkeys(found)
 
 
-def _fault(rules: Rules, table: str) -> str | None:
-    """Why the rules cannot be multiplied out."""
+def _fault(rules: Rules, table: str, proven: Rules | None = None) -> str | None:
+    """Why the rules cannot be multiplied out; those `proven` alone are, as long as their rows stay as they were."""
     try:
-        scale = (
-            joint_scale(rules) if table not in OTHER_SYMBOLS else table_scale(rules, [vocabulary_of(table)])
-        )
+        scale = _scale(rules, table)
+        kept = proven if proven is not None and _scale(proven, table) == scale else {}
         for id_, rule in rules.items():
-            for words in _vocabularies(table, rule):
+            for words in _vocabularies(table, rule) if kept.get(id_) is not rule else ():
                 rows_of(id_, rule, words, scale)
     except (FormFault, RuleFault) as fault:
         return str(fault)
     return None
+
+
+def _scale(rules: Rules, table: str) -> int:
+    return joint_scale(rules) if table not in OTHER_SYMBOLS else table_scale(rules, [vocabulary_of(table)])

@@ -21,7 +21,7 @@ from generator.model.mending import (
     RepairWay,
     ShelfLife,
 )
-from generator.model.node import LoadedFolder, key_span
+from generator.model.node import EMPTY, LoadedFolder, key_span
 from generator.model.quantity import Quantity
 from generator.model.shipped import (
     Caution,
@@ -87,6 +87,8 @@ def _care(folder: LoadedFolder, problems: list[Problem]) -> CareShelf:
     """Findings and tasks keep the order of their files, guides have an order of their own."""
     guides: dict[str, Guide] = {}
     for name in _files(folder, GUIDES):
+        if folder.is_broken(name):
+            continue
         shaped, faults = shape_record(folder.node(name), (), Guide)
         problems.extend(faults)
         if shaped is not None and shaped.whole:
@@ -115,7 +117,7 @@ def _mending(folder: LoadedFolder, problems: list[Problem]) -> Mending:
 
 def _how_sure(folder: LoadedFolder, problems: list[Problem]) -> HowSure | None:
     """A file that is generated; a checkout may be without it."""
-    if HowSure.file not in folder.files:
+    if folder.node(HowSure.file) is EMPTY:
         return None
     shaped, faults = shape_record(folder.node(HowSure.file), (), HowSure)
     problems.extend(faults)

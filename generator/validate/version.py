@@ -1,4 +1,4 @@
-"""The version of the data: a short digest that changes when a value changes, and not when a comment does.
+"""The version of the data: a short digest that changes when a value changes, and not when a club's comment does.
 
 Goes in: the loaded club and shelf.  Comes out: twelve hexadecimal digits.
 """
@@ -10,8 +10,10 @@ from generator.model.node import LoadedFolder, to_plain
 
 
 def data_version(club: LoadedFolder, shelf: LoadedFolder) -> str:
-    """First 12 digits of SHA-256 over the values of both folders, order of keys and layout aside."""
-    normal = {"club": _plain(club), "shelf": _plain(shelf)}
+    """First 12 digits of SHA-256 over the club's values, order of keys and layout aside, and over the text of what
+    ships, which one quick answer does not read the whole of."""
+    shipped = {name: "\n".join(file.text.splitlines()) for name, file in shelf.files.items()}
+    normal = {"club": _plain(club), "shelf": shipped}
     text = json.dumps(normal, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
     return sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:12]
 

@@ -177,7 +177,8 @@ class _Looks:
 
     def __init__(self, judge: Judge, choice: _Choice, numbers: Ints) -> None:
         shown = (choice.chosen, choice.brightest, choice.own_clip, choice.running, choice.contradicted)
-        wanted = np.unique(np.concatenate([each[numbers] for each in shown]))
+        # `np.unique` would load the masked arrays, which take as long as all pairs of one answer
+        wanted = np.array(sorted({number for each in shown for number in each[numbers].tolist()}), dtype=np.int64)
         self.at: dict[int, tuple[Closely, int]] = {}
         self.fits: dict[int, OptionFit] = {}
         for closely in judge.closely(wanted[wanted >= 0]):

@@ -79,9 +79,9 @@ WHOLE_CLUB_RULES: Sequence[Callable[[ClubDraft], Iterator[Problem]]] = (
 
 
 def cross_problems(
-    draft: ClubDraft, log: Sequence[LoggedRow], club: LoadedFolder, shelf: LoadedFolder
+    draft: ClubDraft, log: Sequence[LoggedRow], club: LoadedFolder, shelf: LoadedFolder | None
 ) -> Iterator[Problem]:
-    """All rules; each looks only at what parsed."""
+    """All rules; each looks only at what parsed.  No shelf is asked where what ships is taken as checked."""
     found = list(value_problems(draft))
     sound = _without_doubted(draft, found)
     found.extend(_own_problems(sound))
@@ -90,7 +90,8 @@ def cross_problems(
     found.extend(wear_problems(log, sound))
     found.extend(told.wear_told_twice(sound, log))
     found.extend(source_problems(club, shelf, draft.shelf))
-    found.extend(shelf_problems(draft.shelf, shelf))
+    if shelf is not None:
+        found.extend(shelf_problems(draft.shelf, shelf))
     yield from _without_echoes(found)
 
 

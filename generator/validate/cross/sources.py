@@ -16,14 +16,16 @@ from generator.validate.wording import nearest
 _CITES = re.compile(r"([a-z0-9][a-z0-9-]{0,39})\[[^\[\]]{1,80}\]")
 
 
-def source_problems(club: LoadedFolder, shelf_files: LoadedFolder, shelf: Shelf) -> Iterator[Problem]:
-    """Unknown and overrated sources everywhere, unused ones among the shipped."""
+def source_problems(
+    club: LoadedFolder, shelf_files: LoadedFolder | None, shelf: Shelf
+) -> Iterator[Problem]:
+    """Unknown and overrated sources everywhere, unused ones among the shipped if these are looked at."""
     cited: set[str] = set()
     for folder in (club, shelf_files):
-        for name, file in folder.files.items():
+        for name, file in folder.files.items() if folder is not None else ():
             if file.node is not None and name != Source.file:
                 yield from _walk(file.node, (), shelf.sources, cited)
-    if not shelf_files.is_broken(Source.file):
+    if shelf_files is not None and not shelf_files.is_broken(Source.file):
         yield from _unused(shelf_files, cited)
 
 
