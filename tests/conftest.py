@@ -2,7 +2,7 @@
 
 import gc
 import os
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from pathlib import Path
 from shutil import rmtree
 from tempfile import mkdtemp
@@ -45,10 +45,12 @@ def _one_shelf() -> Iterator[None]:
     shipped, problems = build_shelf(shelf_files())
     texts = shelf_files().texts
 
-    def read(files: Mapping[str, bytes], found: tuple[Problem, ...] = ()) -> LoadedFolder:
-        same = not found and files.keys() == texts.keys()
+    def read(
+        files: Mapping[str, bytes], found: tuple[Problem, ...] = (), parsed: Collection[str] | None = None
+    ) -> LoadedFolder:
+        same = not found and parsed is None and files.keys() == texts.keys()
         same = same and all(raw == texts[name].encode() for name, raw in files.items())
-        return shelf_files() if same else read_shelf(files, found)
+        return shelf_files() if same else read_shelf(files, found, parsed)
 
     def shared(folder: LoadedFolder) -> tuple[Shelf, list[Problem]]:
         return (shipped, list(problems)) if folder is shelf_files() else build_shelf(folder)

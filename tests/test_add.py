@@ -12,7 +12,6 @@ from generator.load.folder import load_club, load_shelf
 from generator.model.chain_parts import Link
 from generator.render.say.asking import STUCK, asked, label_question, needless, questions
 from generator.validate.dataset import build_dataset
-from generator.validate.measure import recipes_by_field
 from tests.clubs import DATA, shelf
 
 CHAIN = ["red", "520", "plain", "red chain"]
@@ -100,7 +99,7 @@ def test_an_id_is_not_used_twice_and_the_demo_is_left_alone(
 
 
 def test_what_settles_most_is_asked_first() -> None:
-    recipes = recipes_by_field(shelf())
+    recipes = shelf().recipe_by_field
     asked = [fact.name for fact in questions("link", Link, recipes)]
     assert asked[:4] == ["size_code", "closure", "plate_fit", "made_for"]
     assert asked.index("condition") < asked.index("measured_with") < asked.index("pin_reach")
@@ -113,7 +112,7 @@ def test_every_kind_of_record_can_be_added() -> None:
 
 
 def test_every_question_is_a_sentence_that_asks() -> None:
-    recipes = recipes_by_field(shelf())
+    recipes = shelf().recipe_by_field
     for kind, model in ADDED.items():
         for fact in questions(kind, model, recipes):
             question = asked(kind, fact, ())
@@ -129,7 +128,7 @@ def test_every_question_is_a_sentence_that_asks() -> None:
 def test_no_part_is_asked_for_what_it_does_not_have() -> None:
     """A plain chain has no seals to look at, a chain that does not run no joint to look at, and of pins that do not go
     in there is no more to see; what hangs on a question comes after it."""
-    recipes = recipes_by_field(shelf())
+    recipes = shelf().recipe_by_field
 
     def left(kind: str, /, **answers: str) -> list[str]:
         facts = questions(kind, ADDED[kind], recipes)

@@ -34,7 +34,6 @@ from generator.render.schema.field_facts import FieldFacts
 from generator.shipped import shipped_root
 from generator.validate.dataset import build_dataset
 from generator.validate.may_name import WAITS, is_record, may_name, not_there, says_not_there, waiting_lines
-from generator.validate.measure import recipes_by_field
 from generator.validate.shape import shape_file
 from generator.validate.shelf import build_shelf
 
@@ -92,7 +91,7 @@ def add(club: Path | None, kind: str) -> int:
 
 def _ask_all(asking: Asking) -> None:
     print(INTRO, file=sys.stderr)
-    recipes = recipes_by_field(asking.shelf)
+    recipes = asking.shelf.recipe_by_field
     _ask_id(asking)
     facts = questions(asking.kind, asking.model, recipes)
     for fact in facts:
@@ -142,7 +141,7 @@ def _ask(asking: Asking, fact: FieldFacts) -> bool:
     while True:
         told = _typed(asked(asking.kind, fact, known))
         if told == "?":
-            for line in more(asking.kind, fact, recipes_by_field(asking.shelf)):
+            for line in more(asking.kind, fact, asking.shelf.recipe_by_field):
                 print(f"  {line}", file=sys.stderr)
         elif told in ("", ".") and fact.required:
             print(f"  {MUST}", file=sys.stderr)

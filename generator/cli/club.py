@@ -40,7 +40,8 @@ def open_club(
     dataset, problems = build_dataset(folder, shelf, as_of, quick)
     if problems and (in_full or dataset is None):
         texts = {**shelf.texts, **folder.texts}
-        sys.stderr.write(text_report(problems, texts, load_catalogue(data), len(folder.files)))
+        catalogue = load_catalogue(data, {problem.code for problem in problems})
+        sys.stderr.write(text_report(problems, texts, catalogue, len(folder.files)))
     elif problems:
         print(f"{summary(problems, len(folder.files))}: handbook check shows them", file=sys.stderr)
     if dataset is not None:

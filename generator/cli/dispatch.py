@@ -27,6 +27,8 @@ def run() -> NoReturn:
         print("cannot write: standard output is closed", file=sys.stderr)
         sys.exit(CANNOT_READ_OR_WRITE)
     _speak_utf8()
+    # numpy would start a thread a core for linear algebra, which nothing here does: a tenth of one answer's time
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     try:
         code: int | str | None = main(sys.argv[1:])
     except SystemExit as done:

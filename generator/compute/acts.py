@@ -15,7 +15,6 @@ from generator.model.reading import Reading
 from generator.model.shipped import PROPER
 from generator.model.written import Written
 from generator.rules.kin import in_use
-from generator.validate.measure import recipes_by_field
 from generator.validate.told import COMPARABLE
 
 ActKind = Literal["look", "dry-fit", "compare", "measure"]
@@ -236,7 +235,7 @@ def _worth_reading(fit: PairFit, checks: Mapping[str, CheckFit]) -> list[Reading
 
 def _reading_act(dataset: Dataset, reading: Reading, checks: Mapping[str, CheckFit]) -> Act:
     """With the other places of the same part that are read the same way and are missing too."""
-    recipe = recipes_by_field(dataset.shelf).get(f"{reading.kind}.{reading.field}")
+    recipe = dataset.shelf.recipe_by_field.get(f"{reading.kind}.{reading.field}")
     alike = [
         each
         for check in checks.values()

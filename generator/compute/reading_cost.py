@@ -9,7 +9,7 @@ from generator.model.dataset import Dataset
 from generator.model.reading import Reading
 from generator.model.shipped import InstrumentKind, Recipe
 from generator.model.written import Written
-from generator.validate.measure import instrument_error, recipes_by_field
+from generator.validate.measure import instrument_error
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +50,7 @@ def best_owned(dataset: Dataset, kind: str, field: str) -> str | None:
 
 def best_at_hand(dataset: Dataset, kind: str, field: str) -> ReadingCost | None:
     """Of what the club lists; a club that lists nothing yet is taken to have any kind that ships."""
-    recipe = recipes_by_field(dataset.shelf).get(f"{kind}.{field}")
+    recipe = dataset.shelf.recipe_by_field.get(f"{kind}.{field}")
     if recipe is None or not _gauges_there(dataset, recipe):
         return None
     own = bool(dataset.club.instruments) and recipe.contact != "gauge"
@@ -60,7 +60,7 @@ def best_at_hand(dataset: Dataset, kind: str, field: str) -> ReadingCost | None:
 
 def instrument_lacking(dataset: Dataset, reading: Reading) -> str | None:
     """The kind of instrument without which nobody reads this, where the club lists none of it."""
-    recipe = recipes_by_field(dataset.shelf).get(f"{reading.kind}.{reading.field}")
+    recipe = dataset.shelf.recipe_by_field.get(f"{reading.kind}.{reading.field}")
     return None if recipe is None or _gauges_there(dataset, recipe) else recipe.needs
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from functools import cached_property
 from typing import Generic, TypeVar
 
 from generator.model.care import Allowance, CareShelf
@@ -61,7 +62,8 @@ class SizeCodeEntry:
     dims: Mapping[str, Quantity]
 
 
-@dataclass(frozen=True, slots=True)
+# without slots, which leave a cached property no place
+@dataclass(frozen=True)
 class Shelf:
     """What ships with the generator, validated."""
 
@@ -79,6 +81,11 @@ class Shelf:
     how_sure: HowSure | None = None
     mending: Mending = field(default_factory=Mending)
     care: CareShelf = field(default_factory=CareShelf)
+
+    @cached_property
+    def recipe_by_field(self) -> Mapping[str, Recipe]:
+        """`kind.field` -> how it is read."""
+        return {field: recipe for recipe in self.recipes.values() for field in recipe.fields}
 
 
 @dataclass(frozen=True, slots=True)

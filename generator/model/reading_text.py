@@ -30,8 +30,10 @@ def read_value(text: str, units: Units) -> Written:
         return Written(text)
     if len(plain) > LONGEST_TEXT:
         raise fault("L101", f"{len(plain)} characters are not a {units.what}", f"write {units.example}")
-    refuse_traps(plain, units)
     match = _GRAMMAR.fullmatch(plain)
+    # what has the form of a value in a unit of ours is none of the traps
+    if match is None or match["unit"] not in units.accepted:
+        refuse_traps(plain, units)
     if match is None:
         refuse_shape(plain, units)
     unit, size = _unit(match, units)

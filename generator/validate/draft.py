@@ -14,7 +14,7 @@ from generator.model.node import Block, LoadedFolder, span_of
 from generator.model.quantity import Quantity
 from generator.model.record import Record
 from generator.problems import Level, Place, Problem
-from generator.validate.measure import Recipes, measure_record, places_of, recipes_by_field
+from generator.validate.measure import measure_record, places_of
 from generator.validate.shape import shape_file, shape_record
 
 M = TypeVar("M", bound=BaseModel, covariant=True)
@@ -86,9 +86,8 @@ def draft_club(folder: LoadedFolder, shelf: Shelf, as_of: date | None) -> tuple[
     club = shaped.record if shaped is not None else None
     instruments = (club.instruments or {}) if club is not None else {}
     kinds: dict[str, Mapping[str, Draft[Any]]] = {}
-    recipes = recipes_by_field(shelf)
     for kind, model in MODELS.items():
-        kinds[kind], faults = _drafts(kind, model, folder.node(model.file), instruments, shelf, recipes)
+        kinds[kind], faults = _drafts(kind, model, folder.node(model.file), instruments, shelf)
         problems.extend(faults)
     refused = {kind: _refused(folder.node(model.file), kinds[kind]) for kind, model in MODELS.items()}
     unread = frozenset(kind for kind, model in MODELS.items() if folder.is_broken(model.file))
@@ -97,12 +96,7 @@ def draft_club(folder: LoadedFolder, shelf: Shelf, as_of: date | None) -> tuple[
 
 
 def _drafts(
-    kind: str,
-    model: type[Record],
-    root: Block,
-    instruments: Mapping[str, Instrument],
-    shelf: Shelf,
-    recipes: Recipes,
+    kind: str, model: type[Record], root: Block, instruments: Mapping[str, Instrument], shelf: Shelf
 ) -> tuple[dict[str, Draft[Any]], list[Problem]]:
     shaped, problems = shape_file(root, model)
     drafts = {
@@ -111,9 +105,9 @@ def _drafts(
             identity,
             one.record,
             one.whole,
-            measure_record(kind, one.record, instruments, shelf, recipes),
+            measure_record(kind, one.record, instruments, shelf),
             root,
-            places=places_of(kind, one.record, instruments, shelf, recipes),
+            places=places_of(kind, one.record, instruments, shelf),
         )
         for identity, one in shaped.items()
     }

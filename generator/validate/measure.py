@@ -20,16 +20,14 @@ UNREAD_SHANK = Fraction(NM_PER_MM, 10)
 CONTACTS = ("outside", "inside", "depth")
 
 
-Recipes = Mapping[str, Recipe]
-
-
 def measure_record(
-    kind: str, record: Record, instruments: Mapping[str, Instrument], shelf: Shelf, recipes: Recipes
+    kind: str, record: Record, instruments: Mapping[str, Instrument], shelf: Shelf
 ) -> dict[str, Quantity]:
     """Every known dimension of one record, with the derived width between outer plates.
 
     kind: the part kind that recipes name (`link` in `link.pin_reach`).
     """
+    recipes = shelf.recipe_by_field
     instrument = instruments.get(getattr(record, "measured_with", None) or "")
     dims: dict[str, Quantity] = {}
     for name in type(record).model_fields:
@@ -41,9 +39,10 @@ def measure_record(
 
 
 def places_of(
-    kind: str, record: Record, instruments: Mapping[str, Instrument], shelf: Shelf, recipes: Recipes
+    kind: str, record: Record, instruments: Mapping[str, Instrument], shelf: Shelf
 ) -> dict[str, Quantity]:
     """Smallest to largest of every dimension of which several places were read and one counts."""
+    recipes = shelf.recipe_by_field
     instrument = instruments.get(getattr(record, "measured_with", None) or "")
     found: dict[str, Quantity] = {}
     for name in type(record).model_fields:
@@ -57,11 +56,6 @@ def places_of(
 
 def _has_places(written: Written, recipe: Recipe) -> bool:
     return recipe.keep != "mean" and written.form == "read" and len(written.readings) > 1
-
-
-def recipes_by_field(shelf: Shelf) -> dict[str, Recipe]:
-    """`kind.field` -> how it is read."""
-    return {field: recipe for recipe in shelf.recipes.values() for field in recipe.fields}
 
 
 def quantity_of(
@@ -128,7 +122,7 @@ def _of_source(citation: str | None, shelf: Shelf) -> tuple[Evidence, ...]:
 
 def half_of_one(written: Written, of: str, instrument: Instrument | None, shelf: Shelf) -> int:
     """The plus-minus of the first reading by itself, in nm; `of` is kind.field."""
-    recipe = recipes_by_field(shelf).get(of)
+    recipe = shelf.recipe_by_field.get(of)
     one = replace(written, readings=written.readings[:1])
     return quantity_of(one, recipe, instrument, shelf).half_width
 

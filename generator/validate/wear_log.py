@@ -12,7 +12,7 @@ from generator.model.quantity import Quantity
 from generator.model.wear_row import WearRow
 from generator.problems import Place, Problem
 from generator.validate.draft import ClubDraft
-from generator.validate.measure import quantity_of, recipes_by_field
+from generator.validate.measure import quantity_of
 from generator.validate.shape import shape_record
 
 
@@ -72,7 +72,7 @@ def _is_unknown(record: WearRow) -> bool:
 
 
 def _logged(record: WearRow, root: Block, line: int, shelf: Shelf) -> LoggedRow:
-    recipes = recipes_by_field(shelf)
+    recipes = shelf.recipe_by_field
     inside = quantity_of(record.inside, recipes.get("wear.inside"), None, shelf)
     outside = quantity_of(record.outside, recipes.get("wear.outside"), None, shelf)
     return LoggedRow(record, root, line, inside, outside)

@@ -128,7 +128,9 @@ def _choose(judge: Judge, verdicts: Verdicts, clip_less: bool = True) -> _Choice
     best = np.where(brightest >= 0, verdicts.best[brightest] if len(options) else 0, 3)
     contradicted = _first(pair, order[verdicts.contradicted[order]], pairs)
     other_best = np.full(pairs, NO_GO, dtype=np.int64)
-    others = np.setdiff1d(np.arange(len(options)), chosen)
+    other = np.ones(len(options), dtype=np.bool_)
+    other[chosen[chosen >= 0]] = False
+    others = np.flatnonzero(other)
     np.minimum.at(other_best, pair[others], verdicts.best[others])
     return _Choice(
         chosen,
@@ -177,8 +179,10 @@ class _Looks:
 
     def __init__(self, judge: Judge, choice: _Choice, numbers: Ints) -> None:
         shown = (choice.chosen, choice.brightest, choice.own_clip, choice.running, choice.contradicted)
-        # `np.unique` would load the masked arrays, which take as long as all pairs of one answer
-        wanted = np.array(sorted({number for each in shown for number in each[numbers].tolist()}), dtype=np.int64)
+        # what numpy has for sets would load its masked arrays, a twentieth of one answer's time
+        wanted = np.array(
+            sorted({number for each in shown for number in each[numbers].tolist()}), dtype=np.int64
+        )
         self.at: dict[int, tuple[Closely, int]] = {}
         self.fits: dict[int, OptionFit] = {}
         for closely in judge.closely(wanted[wanted >= 0]):

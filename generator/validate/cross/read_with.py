@@ -11,7 +11,7 @@ from generator.model.shipped import Recipe
 from generator.model.written import Written
 from generator.problems import Problem
 from generator.validate.draft import ClubDraft, Draft
-from generator.validate.measure import CONTACTS, figure_of, recipes_by_field
+from generator.validate.measure import CONTACTS, figure_of
 
 FACES = {"outside": "outside jaws", "inside": "inside jaws", "depth": "a depth rod"}
 
@@ -24,7 +24,7 @@ def instrument_of(draft: Draft[Any], club: ClubDraft) -> Instrument | None:
 
 def readings_no_such_instrument_gives(club: ClubDraft) -> Iterator[Problem]:
     """A reading whose plus-minus is not written takes that of its instrument, which must have one."""
-    recipes = recipes_by_field(club.shelf)
+    recipes = club.shelf.recipe_by_field
     for kind, drafts in club.kinds.items():
         for draft in drafts.values():
             instrument = instrument_of(draft, club)

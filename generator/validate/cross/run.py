@@ -128,6 +128,8 @@ def _club_problems(club: ClubDraft) -> Iterator[Problem]:
 def _without_doubted(club: ClubDraft, found: Sequence[Problem]) -> ClubDraft:
     """The club without the dimensions that errors speak of, also those only mentioned."""
     doubted = _spoken_of(found)
+    if not doubted:
+        return club
     kinds = {
         kind: {identity: _sound(draft, doubted) for identity, draft in drafts.items()}
         for kind, drafts in club.kinds.items()

@@ -16,9 +16,7 @@ from generator.validate.wording import nearest
 _CITES = re.compile(r"([a-z0-9][a-z0-9-]{0,39})\[[^\[\]]{1,80}\]")
 
 
-def source_problems(
-    club: LoadedFolder, shelf_files: LoadedFolder | None, shelf: Shelf
-) -> Iterator[Problem]:
+def source_problems(club: LoadedFolder, shelf_files: LoadedFolder | None, shelf: Shelf) -> Iterator[Problem]:
     """Unknown and overrated sources everywhere, unused ones among the shipped if these are looked at."""
     cited: set[str] = set()
     for folder in (club, shelf_files):

@@ -14,7 +14,7 @@ from generator.problems import Problem
 from generator.validate.cross.compare import in_mm
 from generator.validate.cross.read_with import instrument_of
 from generator.validate.draft import ClubDraft, Draft
-from generator.validate.measure import half_of_one, recipes_by_field
+from generator.validate.measure import half_of_one
 
 MOST_SCATTER = NM_PER_MM * 3 // 10
 MM_PER_INCH = Fraction("25.4")
@@ -22,7 +22,7 @@ MM_PER_INCH = Fraction("25.4")
 
 def value_problems(club: ClubDraft) -> Iterator[Problem]:
     """Every written length of every record."""
-    recipes = recipes_by_field(club.shelf)
+    recipes = club.shelf.recipe_by_field
     for kind, drafts in club.kinds.items():
         for draft in drafts.values():
             for field in type(draft.record).model_fields:
