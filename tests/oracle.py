@@ -208,7 +208,7 @@ class Joint:
 def read_form(text: str, names: Mapping[str, Form]) -> Form:
     """As Python reads it, numbers as they are written."""
     quoted = _numbers_quoted(text)
-    value = eval(quoted, {"__builtins__": {}}, {**names, "min": least, "max": greatest, "_n": num})  # type: ignore[arg-type]
+    value = eval(quoted, {"__builtins__": {}}, {**names, "min": least, "max": greatest, "_n": num})
     assert isinstance(value, Form), text
     return value
 

@@ -1,7 +1,6 @@
 """Chances stand only where the deciding check alone makes the verdict, sum to 100 and keep within the verdict."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from random import Random
 
 import pytest
@@ -46,11 +45,17 @@ def test_at_random_joints(seed: int) -> None:
 def _option(*checks: tuple[Group, int, int]) -> OptionFit:
     """The first check decides."""
     fits = tuple(CheckFit(str(n), str(n), g, b, w, "measured") for n, (g, b, w) in enumerate(checks))
-    made = OptionFit(
+    return OptionFit(
         *("clip", None, "none", None, "made", None),
-        *(fits[0].best, fits[0].worst, "0", None, False, (), False, fits),
+        best=fits[0].best,
+        worst=fits[0].worst,
+        deciding="0",
+        slack=None,
+        adds_up=False,
+        trials=(),
+        went_together=False,
+        checks=fits,
     )
-    return replace(made)
 
 
 def test_when_the_deciding_check_makes_the_verdict_alone() -> None:

@@ -7,7 +7,7 @@ stop = G + gw - k - t and the three kinds of seat, worked out by hand here.
 import re
 from dataclasses import replace
 from itertools import combinations
-from typing import get_args
+from typing import Any, get_args
 from xml.etree import ElementTree
 
 import pytest
@@ -86,6 +86,10 @@ def test_the_bike_stands_at_its_room_from_the_heads() -> None:
     assert faces_of(replace(BASE, bike_clearance=q(7.0))).guide is None
 
 
+def changed(**changes: Any) -> SectionDimensions:
+    return replace(BASE, **changes)
+
+
 @pytest.mark.parametrize(
     ("plate_fit", "changes", "seat"),
     [
@@ -98,7 +102,7 @@ def test_the_bike_stands_at_its_room_from_the_heads() -> None:
 def test_the_plate_rests_where_its_kind_rests(
     plate_fit: str, changes: dict[str, Quantity], seat: float
 ) -> None:
-    faces = faces_of(replace(BASE, plate_fit=plate_fit, **changes))
+    faces = faces_of(changed(plate_fit=plate_fit, **changes))
     assert faces.seat == pytest.approx(seat)
 
 
@@ -158,13 +162,13 @@ def test_whatever_was_read_the_numbers_stay_inside_and_apart(data: st.DataObject
     names = [
         name for name in SectionDimensions.__dataclass_fields__ if isinstance(getattr(BASE, name), Quantity)
     ]
-    changed = {
+    read = {
         name: data.draw(LENGTHS, label=name)
         for name in data.draw(st.sets(st.sampled_from(names), max_size=5))
     }
     fit = data.draw(st.sampled_from(["slip", "press", "press-to-shoulder", "unknown"]))
     seals = data.draw(st.sampled_from(["fitted", "left-out", "packed", "none"]))
-    root = drawn(replace(BASE, plate_fit=fit, seals=seals, **changed))
+    root = drawn(changed(plate_fit=fit, seals=seals, **read))
     height = float(root.attrib["viewBox"].split()[3])
     found = dots(root)
     assert len(found) == 5

@@ -1,6 +1,7 @@
 """Ways to what is asked for on the trail and at the bench: a lost clip, the next reading, the page about the handbook."""
 
 from html import unescape
+from typing import Any
 
 from generator.compute.all_fits import all_fits
 from generator.compute.fit.clip_lost import makeshifts
@@ -82,7 +83,7 @@ def test_a_lost_clip_and_a_repair_are_found() -> None:
 def test_what_check_names_stands_on_the_site() -> None:
     """The whole list in its order, from the start page on."""
     worth = worth_doing(demo(), demo_fits()).worth
-    rows = page("worth-doing/").context["rows"]
+    rows: Any = page("worth-doing/").context["rows"]
     assert [(row.name, row.tag) for row in rows] == [act_subject(demo(), each.act) for each in worth]
     # what is asked of a part is told in words, and whose label it bears can be read off the bag
     assert all(row.name and row.tag and row.detail[0].isupper() for row in rows)
@@ -96,7 +97,8 @@ def test_chains_and_links_show_their_own_next_acts() -> None:
         for id_ in demo().chains if kind == "chain" else demo().links:
             fits = [fit for fit in demo_fits() if getattr(fit, of) == id_]
             mine = worth_doing(demo(), fits).worth[:MOST_OF_A_PART]
-            assert len(page(part_route(kind, id_)).context["worth"]) == len(mine)
+            shown: Any = page(part_route(kind, id_)).context["worth"]
+            assert len(shown) == len(mine)
 
 
 def test_about_is_listed_and_found_like_every_other_page() -> None:

@@ -5,9 +5,11 @@ Goes in: a random generator.  Comes out: the same club twice, exactly as it is, 
 
 from dataclasses import dataclass, replace
 from random import Random
+from typing import TypeVar
 
 from generator.model.dataset import Dataset, Part, TrialFacts
 from generator.model.quantity import Quantity
+from generator.model.record import Record
 from generator.model.trials_and_rides import Trial
 from tests.clubs import DAY
 from tests.joints import base_pieces, dataset_of, nm
@@ -15,6 +17,7 @@ from tests.random_joints import RandomJoint
 
 # how far a true length lies off that of a proper joint, mm; most joints are nearly right
 OFF = ("0", "0", "0", "0.01", "0.02", "0.05", "0.1", "0.2", "0.4", "0.9")
+R = TypeVar("R", bound=Record, covariant=True)
 CALIPER = nm("0.02")
 # a plate that swims by less is not felt to move
 SWIMS = nm("0.05")
@@ -96,19 +99,19 @@ def _seals(dataset: Dataset) -> str:
 def _read(random: Random, truth: Dataset) -> Dataset:
     """Each length with an error of up to the caliper's, or not read at all."""
 
-    def part(one: Part[object]) -> Part[object]:  # type: ignore[type-var]
+    def part(one: Part[R]) -> Part[R]:
         dims = {name: _reading(random, q) for name, q in one.dims.items() if random.random() < 0.8}
         return replace(one, dims=dims)
 
     return replace(
         truth,
-        chains={i: part(p) for i, p in truth.chains.items()},  # type: ignore[arg-type, misc]
-        links={i: part(p) for i, p in truth.links.items()},  # type: ignore[arg-type, misc]
+        chains={i: part(p) for i, p in truth.chains.items()},
+        links={i: part(p) for i, p in truth.links.items()},
         clips={
-            i: replace(part(p), dims=part(p).dims | {"bow": Quantity(0, 0, 0)})
+            i: replace(part(p), dims={**part(p).dims, "bow": Quantity(0, 0, 0)})
             for i, p in truth.clips.items()
-        },  # type: ignore[arg-type, misc]
-        seals={i: part(p) for i, p in truth.seals.items()},  # type: ignore[arg-type, misc]
+        },
+        seals={i: part(p) for i, p in truth.seals.items()},
     )
 
 
