@@ -1,7 +1,4 @@
-"""Where the files that ship with the generator are, in a checkout or in an installed wheel.
-
-Goes in: nothing.  Comes out: the folder that holds `data`, `handbook_src`, `site_overrides` and `mkdocs.yml`.
-"""
+"""Where the files that ship with the generator are, in a checkout or in an installed wheel."""
 
 from pathlib import Path
 

@@ -1,7 +1,4 @@
-"""A joint exactly on every limit, one nanometre inside it and one outside; and a joint for every word.
-
-Goes in: nothing; the limits are the oracle's.  Comes out: small clubs by label.
-"""
+"""A joint exactly on every limit, one nanometre inside it and one outside; and a joint for every word."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace

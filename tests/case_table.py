@@ -1,7 +1,6 @@
 """Many small clubs as one table of options, so that one changed rule is judged over all of them at once.
 
-Goes in: datasets by label.  Comes out: per option the rungs of any one rule, and the verdict of each pair; the
-engine's own columns, plans and evaluator do the work.  Trials are left out: a table of them would not be rows.
+Trials are left out: a table of them would not be rows.
 """
 
 from collections.abc import Mapping, Sequence

@@ -1,7 +1,4 @@
-"""What every drawing must hold to: well-formed, without style or script, words apart and inside.
-
-Goes in: SVG text.  Comes out: a parsed picture, or a failed assertion.
-"""
+"""What every drawing must hold to: well-formed, without style or script, words apart and inside."""
 
 import re
 from dataclasses import dataclass

@@ -1,7 +1,4 @@
-"""What the engine says of every option of every pair, and the same joint as the oracle takes it.
-
-Goes in: a dataset.  Comes out: options with all their checks; dimensions and words by the oracle's symbols.
-"""
+"""What the engine says of every option of every pair, and the same joint as the oracle takes it."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass

@@ -1,7 +1,4 @@
-"""A small made-up handbook for tests of the frame: a table with every verdict, lengths, hostile text.
-
-Goes in: nothing.  Comes out: a Site whose numbers mean nothing.
-"""
+"""A small made-up handbook for tests of the frame: a table with every verdict, lengths, hostile text."""
 
 from generator.render.base.lengths import shown_length
 from generator.render.base.page import Asset, Download, Page, Site, SiteFacts

@@ -1,7 +1,4 @@
-"""The demo's handbook for tests of pages, made once: values, and the HTML of each body.
-
-Goes in: nothing.  Comes out: dataset, fits, site, bodies by address.
-"""
+"""The demo's handbook for tests of pages, made once: values, and the HTML of each body."""
 
 from functools import cache
 from html.parser import HTMLParser

@@ -1,8 +1,4 @@
-"""A club that types what it should not: markup, templates, formulas, quotes, right-to-left text, words without an end.
-
-Goes in: the records' models, asked for every free-text field there is.  Comes out: a raw club with hostile text in
-each of them, and which text stands where.
-"""
+"""A club that types what it should not: markup, templates, formulas, quotes, right-to-left text, words without an end."""
 
 from collections.abc import Iterator, Mapping
 from pathlib import Path

@@ -1,7 +1,4 @@
-"""What takes long to make, made once for all workers of a run of the tests.
-
-Goes in: a name, and what makes it.  Comes out: the value, or the folder; made here, or by the worker that came first.
-"""
+"""What takes long to make, made once for all workers of a run of the tests."""
 
 import os
 import pickle

@@ -1,8 +1,4 @@
-"""Small clubs for the tests of clips, seals, side plates, strips and tools.
-
-Goes in: changes to the worked base parts (numbers of the measuring notes; common practice, no source).
-Comes out: a dataset whose every dimension is exact, or has the ± asked for.
-"""
+"""Small clubs for the tests of clips, seals, side plates, strips and tools."""
 
 from collections.abc import Mapping
 from typing import Any

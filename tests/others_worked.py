@@ -1,7 +1,4 @@
-"""The worked cases of the rules for other parts, and what the engine says of them.
-
-Goes in: tests/others_worked.yaml.  Comes out: cases with the rungs they must have, and those they have under any rule table.
-"""
+"""The worked cases of the rules for other parts, and what the engine says of them."""
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace

@@ -1,7 +1,4 @@
-"""The tables of a printed page, read back out of its HTML.
-
-Goes in: the HTML of a body.  Comes out: by id, heads and rows of cells as a reader sees them in millimetres.
-"""
+"""The tables of a printed page, read back out of its HTML."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, fields, is_dataclass

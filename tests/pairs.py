@@ -1,7 +1,4 @@
-"""The hand-worked pairs and the trade facts as club folders of one chain and one link.
-
-Goes in: a pair of tests/facts.  Comes out: a raw club for tests/clubs.py.
-"""
+"""The hand-worked pairs and the trade facts as club folders of one chain and one link."""
 
 from collections.abc import Mapping
 from functools import cache

@@ -1,7 +1,4 @@
-"""Joints at random: proper ones with a few things changed, many of them moved exactly onto an edge.
-
-Goes in: a random generator (a seeded one, or one that hypothesis steers and shrinks).  Comes out: a small club.
-"""
+"""Joints at random: proper ones with a few things changed, many of them moved exactly onto an edge."""
 
 from dataclasses import dataclass, field
 from fractions import Fraction

@@ -1,7 +1,4 @@
-"""Lays the samples of the problem catalogue over the small base club, on disk, and reads them as any folder.
-
-Goes in: an entry's sample files and a folder to write into.  Comes out: the problems found.
-"""
+"""Lays the samples of the problem catalogue over the small base club, on disk, and reads them as any folder."""
 
 from collections.abc import Mapping
 from functools import cache

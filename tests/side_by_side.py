@@ -1,7 +1,4 @@
-"""Small clubs put into one, so that the evaluator judges the joint of each in the same arrays.
-
-Goes in: datasets of one joint, of chain `chain` and link `link`.  Comes out: by dataset, way and check the rungs.
-"""
+"""Small clubs put into one, so that the evaluator judges the joint of each in the same arrays."""
 
 from collections.abc import Iterator, Sequence
 from collections.abc import Set as AbstractSet

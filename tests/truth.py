@@ -1,7 +1,4 @@
-"""Joints whose true lengths are known, what a caliper reads of them and what a hand feels: for proofs that no bound lies.
-
-Goes in: a random generator.  Comes out: the same club twice, exactly as it is, and as a volunteer wrote it down.
-"""
+"""Joints whose true lengths are known, what a caliper reads of them and what a hand feels: for proofs that no bound lies."""
 
 from dataclasses import dataclass, replace
 from random import Random

@@ -1,7 +1,4 @@
-"""The one console command, `handbook`.
-
-Goes in: arguments.  Comes out: data on stdout, messages on stderr, and an exit code.
-"""
+"""The one console command, `handbook`."""
 
 from generator.cli.dispatch import main, run
 

@@ -1,7 +1,4 @@
-"""The whole command line: commands, their arguments, and the function each of them calls.
-
-Goes in: nothing.  Comes out: a parser whose results carry `command`, to be called with themselves.
-"""
+"""The whole command line: commands, their arguments, and the function each of them calls."""
 
 import argparse
 from collections.abc import Callable

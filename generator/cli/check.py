@@ -1,7 +1,4 @@
-"""`handbook check`: every problem of a club's folder in one run.
-
-Goes in: the club's folder and the form wanted.  Comes out: the report on stdout and an exit code.
-"""
+"""`handbook check`: every problem of a club's folder in one run."""
 
 import sys
 from collections.abc import Sequence

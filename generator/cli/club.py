@@ -1,7 +1,4 @@
-"""Which club a command speaks of, and its data read and validated.
-
-Goes in: the --club option.  Comes out: a Dataset, or an exit code after its problems were printed.
-"""
+"""Which club a command speaks of, and its data read and validated."""
 
 import os
 import sys

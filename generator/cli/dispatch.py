@@ -1,7 +1,4 @@
-"""One run of the command: arguments read, the command called, faults turned into an exit code.
-
-Goes in: arguments.  Comes out: data on stdout, messages on stderr, and an exit code.
-"""
+"""One run of the command: arguments read, the command called, faults turned into an exit code."""
 
 import argparse
 import os

@@ -1,7 +1,4 @@
-"""Ids typed on the command line: are they there, are they of the right kind, what was meant?
-
-Goes in: a dataset and ids as typed.  Comes out: messages, none where all is well.
-"""
+"""Ids typed on the command line: are they there, are they of the right kind, what was meant?"""
 
 from collections.abc import Iterator, Mapping, Sequence
 

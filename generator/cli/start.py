@@ -1,7 +1,4 @@
-"""`handbook start`: a new club folder to fill in.
-
-Goes in: a folder that is empty or not there.  Comes out: the starter files in it.
-"""
+"""`handbook start`: a new club folder to fill in."""
 
 import sys
 from pathlib import Path

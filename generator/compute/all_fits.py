@@ -1,7 +1,4 @@
-"""Everything that pages and files say of how parts go together, computed once.
-
-Goes in: a dataset.  Comes out: the fits of all pairs, all their ways, and those of the other parts.
-"""
+"""Everything that pages and files say of how parts go together, computed once."""
 
 from collections.abc import Callable
 from dataclasses import dataclass

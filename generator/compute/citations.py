@@ -1,7 +1,4 @@
-"""Every value and rule that ships, with its grade and source; and how many readings of the club have which grade.
-
-Goes in: a dataset.  Comes out: citations in the order of the shelf, and counts by evidence word.
-"""
+"""Every value and rule that ships, with its grade and source; and how many readings of the club have which grade."""
 
 import re
 from collections import Counter

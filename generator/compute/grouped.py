@@ -1,7 +1,4 @@
-"""Values that share a key, together.
-
-Goes in: values and what to tell them apart by.  Comes out: lists by key, both in order of first meeting.
-"""
+"""Values that share a key, together."""
 
 from collections.abc import Callable, Iterable
 from typing import TypeVar

@@ -1,7 +1,4 @@
-"""What the digits of a motorcycle size code say, and whether the published size agrees.
-
-Goes in: a size code with its dimensions.  Comes out: pitch and width by name beside the published ones.
-"""
+"""What the digits of a motorcycle size code say, and whether the published size agrees."""
 
 import re
 from dataclasses import dataclass

@@ -1,7 +1,4 @@
-"""What the size codes and kinds alone say about a link on a chain, before anybody has measured anything.
-
-Goes in: a dataset (its shelf and the club's own limits).  Comes out: floor and ceiling of every code on every code.
-"""
+"""What the size codes and kinds alone say about a link on a chain, before anybody has measured anything."""
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace

@@ -1,7 +1,4 @@
-"""Reads the catalogue of problem codes that ships.
-
-Goes in: the shipped data folder.  Comes out: the catalogue.
-"""
+"""Reads the catalogue of problem codes that ships."""
 
 import re
 from collections.abc import Collection

@@ -1,7 +1,4 @@
-"""A strict reading of YAML: every value is text with its place, and nothing in the file can surprise.
-
-Goes in: the text of one file and its name.  Comes out: its values, or None, and the problems found.
-"""
+"""A strict reading of YAML: every value is text with its place, and nothing in the file can surprise."""
 
 from dataclasses import dataclass, field
 from typing import Any

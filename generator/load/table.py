@@ -1,7 +1,4 @@
-"""The wear log: a small table with commas or semicolons, every cell with its place.
-
-Goes in: the text of the file.  Comes out: rows of cells by column name, and problems.
-"""
+"""The wear log: a small table with commas or semicolons, every cell with its place."""
 
 import re
 from collections.abc import Iterator

@@ -1,7 +1,4 @@
-"""The text of a file before it is parsed: size, forbidden characters, tabs, and places in the text as typed.
-
-Goes in: the text of one file.  Comes out: text the parser accepts, and the way back from its marks.
-"""
+"""The text of a file before it is parsed: size, forbidden characters, tabs, and places in the text as typed."""
 
 import re
 from collections.abc import Mapping

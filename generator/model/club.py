@@ -1,7 +1,4 @@
-"""The club itself: its instruments, what it chose, and where it departs from the shipped rules.
-
-Goes in: plain text values read by the strict loader.  Comes out: records as written, nothing computed.
-"""
+"""The club itself: its instruments, what it chose, and where it departs from the shipped rules."""
 
 from typing import ClassVar, Literal
 

@@ -1,7 +1,4 @@
-"""Lengths, forces and masses as people write them, in exact base units.
-
-Goes in: one text, or a block `{is, from, plus_minus, source}`.  Comes out: a Written, or a LengthFault.
-"""
+"""Lengths, forces and masses as people write them, in exact base units."""
 
 import re
 from collections.abc import Mapping, Sequence

@@ -1,7 +1,4 @@
-"""When a club has so many pairs that each must be said in fewer bytes.
-
-Goes in: a dataset.  Comes out: yes or no.
-"""
+"""When a club has so many pairs that each must be said in fewer bytes."""
 
 from generator.model.dataset import Dataset
 

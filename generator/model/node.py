@@ -1,7 +1,4 @@
-"""What stands in a file, with its place: texts, lists and blocks of named values.
-
-Goes in: nothing (types and walks over them).  Comes out: places for problems, plain values for the records.
-"""
+"""What stands in a file, with its place: texts, lists and blocks of named values."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass

@@ -1,7 +1,4 @@
-"""What condition a link is in, its pins measured or only looked at.
-
-Goes in: a link.  Comes out: one word of a closed list.
-"""
+"""What condition a link is in, its pins measured or only looked at."""
 
 from generator.model.chain_parts import Link
 from generator.model.dataset import Part, Shelf

@@ -1,7 +1,4 @@
-"""The grammar of one written value: readings, an optional plus-minus and a unit.
-
-Goes in: the text of one value and the units it may have.  Comes out: exact readings, or a fault.
-"""
+"""The grammar of one written value: readings, an optional plus-minus and a unit."""
 
 import re
 from fractions import Fraction

@@ -1,7 +1,4 @@
-"""Ways of writing a value that look right to their author and would be misread.
-
-Goes in: the text of one value.  Comes out: nothing, or a fault that says how to write it.
-"""
+"""Ways of writing a value that look right to their author and would be misread."""
 
 import re
 from fractions import Fraction

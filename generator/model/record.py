@@ -1,7 +1,4 @@
-"""What every record of a club's folder has in common: strict keys, and who read it with what.
-
-Goes in: plain text values read by the strict loader.  Comes out: records as written, nothing computed.
-"""
+"""What every record of a club's folder has in common: strict keys, and who read it with what."""
 
 from typing import Annotated, Any, ClassVar
 

@@ -1,7 +1,4 @@
-"""Units people may write, as exact factors, and the ones they must write differently.
-
-Goes in: nothing (tables only).  Comes out: the unit tables of lengths, forces and masses.
-"""
+"""Units people may write, as exact factors, and the ones they must write differently."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

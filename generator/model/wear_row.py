@@ -1,7 +1,4 @@
-"""One line of the wear log as written.
-
-Goes in: plain text cells.  Comes out: a frozen record, nothing computed.
-"""
+"""One line of the wear log as written."""
 
 from typing import Annotated, ClassVar, Literal
 

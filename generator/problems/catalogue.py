@@ -1,7 +1,4 @@
-"""What each code means: the catalogue is the text beside a problem, the tests and a page in one.
-
-Goes in: the plain values of data/problems.yaml.  Comes out: entries by code.
-"""
+"""What each code means: the catalogue is the text beside a problem, the tests and a page in one."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

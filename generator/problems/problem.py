@@ -1,7 +1,4 @@
-"""One problem in the data, as a value; every step returns or yields these and never prints.
-
-Goes in: what a check found.  Comes out: something the command line can show as text or JSON.
-"""
+"""One problem in the data, as a value; every step returns or yields these and never prints."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass

@@ -1,7 +1,4 @@
-"""The strict template environments: one for the bodies of pages, one for hand-written Markdown.
-
-Goes in: a loader of templates, a page or a text with its values.  Comes out: HTML, or Markdown.
-"""
+"""The strict template environments: one for the bodies of pages, one for hand-written Markdown."""
 
 import re
 from collections.abc import Callable, Hashable, Mapping

@@ -1,8 +1,4 @@
-"""The rule table made ready to evaluate: for one case of a joint, which rows of integers to compute.
-
-Goes in: validated Rule records.  Comes out: a Plan of integer rows (scale x nm), each check with
-its edges as clauses of rows: an edge holds where, in every clause, some row is >= 0.
-"""
+"""The rule table made ready to evaluate: for one case of a joint, which rows of integers to compute."""
 
 from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass

@@ -1,7 +1,4 @@
-"""The limits of one rule multiplied out: each slack as whole rows, proved to nest and to stay below 2^53.
-
-Goes in: a rule and what its names stand for.  Comes out: rows of the clearance, of each limit and of each rung.
-"""
+"""The limits of one rule multiplied out: each slack as whole rows, proved to nest and to stay below 2^53."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass

@@ -1,7 +1,4 @@
-"""The rules that count for a club: the shipped table with the club's own bands laid over it.
-
-Goes in: a dataset.  Comes out: rules by id, and a Problem for each override that cannot be used.
-"""
+"""The rules that count for a club: the shipped table with the club's own bands laid over it."""
 
 from collections.abc import Iterator, Mapping
 from functools import lru_cache

@@ -1,7 +1,4 @@
-"""A build without searches for cycles of objects that nobody holds any more.
-
-Goes in: a function or block that builds.  Comes out: the same results; the collector is as it was afterwards.
-"""
+"""A build without searches for cycles of objects that nobody holds any more."""
 
 import gc
 from collections.abc import Iterator

@@ -1,7 +1,4 @@
-"""Our pages as the site builder sees them: files without a source, pages without Markdown.
-
-Goes in: a site.  Comes out: the builder's own file objects, none of them on disk.
-"""
+"""Our pages as the site builder sees them: files without a source, pages without Markdown."""
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files, InclusionLevel

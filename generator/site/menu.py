@@ -1,8 +1,4 @@
-"""The menu of the handbook, one short list for every page.
-
-Goes in: groups of addresses as mkdocs.yml lists them, and the titles of the pages there are.  Comes out: groups of
-entries to print.
-"""
+"""The menu of the handbook, one short list for every page."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass

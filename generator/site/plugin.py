@@ -1,7 +1,4 @@
-"""The one place that knows the site builder: places our pages and files in it, and finishes what it wrote.
-
-Goes in: the content set by `handbook build`, or the club folder named in mkdocs.yml.  Comes out: the site folder.
-"""
+"""The one place that knows the site builder: places our pages and files in it, and finishes what it wrote."""
 
 import os
 from collections.abc import Callable

@@ -1,7 +1,4 @@
-"""The list of addresses for search engines, without dates, so that the same data gives the same bytes.
-
-Goes in: where the site is published and the paths of its pages.  Comes out: the text of sitemap.xml.
-"""
+"""The list of addresses for search engines, without dates, so that the same data gives the same bytes."""
 
 from collections.abc import Iterable
 from xml.sax.saxutils import escape

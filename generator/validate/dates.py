@@ -1,7 +1,4 @@
-"""The day the handbook speaks for, and dates that lie after it.
-
-Goes in: the drafts and the wear log.  Comes out: the day, where it comes from, and problems.
-"""
+"""The day the handbook speaks for, and dates that lie after it."""
 
 from collections.abc import Iterator
 from datetime import date

@@ -1,7 +1,4 @@
-"""What an answer may name: records of the club, its instruments, size codes; and what waits for a record to be written.
-
-Goes in: the files of a club as read.  Comes out: ids, and lines that name one.
-"""
+"""What an answer may name: records of the club, its instruments, size codes; and what waits for a record to be written."""
 
 import re
 from collections.abc import Iterator

@@ -1,7 +1,4 @@
-"""Nodes -> records: each record of its model, or what parsed of it.
-
-Goes in: the values of one file and the model of its records.  Comes out: records by id, and problems.
-"""
+"""Nodes -> records: each record of its model, or what parsed of it."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

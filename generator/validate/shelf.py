@@ -1,7 +1,4 @@
-"""The data that ship with the generator -> the shelf.
-
-Goes in: the loaded data folder.  Comes out: validated sizes, sources, instruments, recipes, rules and words.
-"""
+"""The data that ship with the generator -> the shelf."""
 
 from collections.abc import Mapping
 from dataclasses import replace

@@ -1,7 +1,4 @@
-"""The version of the data: a short digest that changes when a value changes, and not when a club's comment does.
-
-Goes in: the loaded club and shelf.  Comes out: twelve hexadecimal digits.
-"""
+"""The version of the data: a short digest that changes when a value changes, and not when a club's comment does."""
 
 import json
 from hashlib import sha256

@@ -1,7 +1,4 @@
-"""The rows of the wear log -> readings.
-
-Goes in: rows of cells and the club's chains.  Comes out: wear readings with their width, and problems.
-"""
+"""The rows of the wear log -> readings."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

@@ -1,9 +1,4 @@
-"""`python -m tests.bench.large_clubs`: megabytes of a whole handbook of 60 chains x 200 links, by folder and kind of file.
-
-Goes in: copies of the demo, and a club made up with a clip for each link and a hundred sets of seals.  Comes out: a
-table for each, and how fast the search answers there; a build takes minutes, so it is not among the figures that
-`python -m tests.bench` writes.
-"""
+"""`python -m tests.bench.large_clubs`: megabytes of a whole handbook of 60 chains x 200 links, by folder and kind of file."""
 
 import shutil
 import tempfile

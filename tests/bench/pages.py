@@ -1,7 +1,4 @@
-"""The same pages and rows printed by our templates and as Markdown tables in the stock theme, in one run.
-
-Goes in: how many pages.  Comes out: seconds of each, their ratio and how they grow.
-"""
+"""The same pages and rows printed by our templates and as Markdown tables in the stock theme, in one run."""
 
 import shutil
 import tempfile

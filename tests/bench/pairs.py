@@ -1,7 +1,4 @@
-"""All pair verdicts of 60 chains x 200 links against a bare numpy loop of compares, and against plain Python.
-
-Goes in: a club of the seeded generator.  Comes out: rates, ratios and differences.
-"""
+"""All pair verdicts of 60 chains x 200 links against a bare numpy loop of compares, and against plain Python."""
 
 import time
 from collections.abc import Callable

@@ -1,8 +1,4 @@
-"""What a phone has to fetch and how long it thinks: ours and the stock theme with the same words, in one run.
-
-Goes in: the demo club.  Comes out: bytes until the search answers, bytes of pair pages, latency of the search at a
-quarter of the processor's speed.
-"""
+"""What a phone has to fetch and how long it thinks: ours and the stock theme with the same words, in one run."""
 
 import gzip
 import shutil

@@ -1,6 +1,6 @@
 """The search against its budgets, beside lunr over the same entries in the same run: bytes, gold list, latency.
 
-Goes in: nothing.  Comes out: figures, as JSON on stdout.  Run: python -m tests.bench.search
+Run: python -m tests.bench.search
 """
 
 import gzip

@@ -1,7 +1,4 @@
-"""The pages and fits of the demo, and of a club of 60 chains and 200 connecting links made of copies of it.
-
-Goes in: the demo.  Comes out: what the index of the search is written from.
-"""
+"""The pages and fits of the demo, and of a club of 60 chains and 200 connecting links made of copies of it."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace

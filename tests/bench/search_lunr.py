@@ -1,7 +1,4 @@
-"""The other way to search: lunr, from installed packages, over the same entries and with the same reading of what is typed.
-
-Goes in: the index of the handbook.  Comes out: the files it would need, and a script that finds with them.
-"""
+"""The other way to search: lunr, from installed packages, over the same entries and with the same reading of what is typed."""
 
 import json
 import re

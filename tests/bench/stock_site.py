@@ -1,7 +1,4 @@
-"""A handbook's words as plain pages of the stock theme, with its own search: what ours is measured beside.
-
-Goes in: a built handbook.  Comes out: a folder with the same addresses, built by the site builder alone.
-"""
+"""A handbook's words as plain pages of the stock theme, with its own search: what ours is measured beside."""
 
 import logging
 import re

@@ -1,7 +1,4 @@
-"""Where the time of a run goes, by phase: a phase inside another counts for itself only.
-
-Goes in: functions by the module and name that others call them by.  Comes out: seconds by phase.
-"""
+"""Where the time of a run goes, by phase: a phase inside another counts for itself only."""
 
 import sys
 import time

@@ -1,7 +1,4 @@
-"""A rider with a keyboard only: every press is followed by a look at where the focus is and whether it can be seen.
-
-Goes in: a page.  Comes out: where the focus stands; an assertion where it is lost, out of view or without an outline.
-"""
+"""A rider with a keyboard only: every press is followed by a look at where the focus is and whether it can be seen."""
 
 from dataclasses import dataclass, field
 

@@ -1,8 +1,4 @@
-"""One page of each kind of a built handbook, for looks that cost too much to take at every page.
-
-Goes in: the folder of a handbook.  Comes out: addresses by kind; where a kind has many pages, the one in the middle
-by size.
-"""
+"""One page of each kind of a built handbook, for looks that cost too much to take at every page."""
 
 import re
 from pathlib import Path

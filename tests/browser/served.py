@@ -1,7 +1,4 @@
-"""A folder as a plain web host shows it: index pages for folders, our 404 page for what is not there.
-
-Goes in: a folder.  Comes out: its address, for as long as the block runs.
-"""
+"""A folder as a plain web host shows it: index pages for folders, our 404 page for what is not there."""
 
 import gzip
 from collections.abc import Iterator

@@ -1,7 +1,4 @@
-"""Screenshots of a page of each kind, to be looked at: wide and narrow, by day, by night and on paper.
-
-Goes in: a built handbook and a folder.  Comes out: named pictures there, and an index page of them.
-"""
+"""Screenshots of a page of each kind, to be looked at: wide and narrow, by day, by night and on paper."""
 
 import sys
 from collections.abc import Iterator

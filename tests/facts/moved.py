@@ -1,7 +1,4 @@
-"""Every limit of the joint moved in turn by a fifth of the width of its band, and the trade facts that flip.
-
-Goes in: the rule table, the facts as one table of options.  Comes out: the text of data/how_sure.yaml.
-"""
+"""Every limit of the joint moved in turn by a fifth of the width of its band, and the trade facts that flip."""
 
 import ast
 from collections.abc import Iterator, Mapping

@@ -1,7 +1,4 @@
-"""Why a change that no test notices need not be noticed.
-
-Goes in: a surviving change.  Comes out: the reason, or None where a test is missing.
-"""
+"""Why a change that no test notices need not be noticed."""
 
 from tests.mutate.rules import Mutant
 from tests.mutate.sizes import SizeMutant

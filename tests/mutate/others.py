@@ -1,8 +1,4 @@
-"""The rules for other parts changed one thing at a time, over their worked cases.
-
-Goes in: the shipped rules of clips, seals, side plates, strips, tools, keys and lost clips.  Comes out: for each change
-whether a worked case comes out otherwise.
-"""
+"""The rules for other parts changed one thing at a time, over their worked cases."""
 
 from collections.abc import Iterator, Mapping
 

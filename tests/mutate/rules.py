@@ -1,8 +1,4 @@
-"""The rule table of a joint changed one thing at a time, over the hand-worked pairs and the joints on every limit.
-
-Goes in: the shipped rules and a table of options whose every check other tests hold to the oracle.  Comes out: for
-each change whether some check of some option comes out otherwise.
-"""
+"""The rule table of a joint changed one thing at a time, over the hand-worked pairs and the joints on every limit."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass

@@ -1,7 +1,4 @@
-"""The size codes changed one value at a time, against the outside figures.
-
-Goes in: the shipped sizes as the outside checks read them.  Comes out: for each change whether one of those fails.
-"""
+"""The size codes changed one value at a time, against the outside figures."""
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace

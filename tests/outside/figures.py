@@ -1,7 +1,4 @@
-"""The outside figures and the shipped size codes, side by side for the checks of this folder.
-
-Goes in: published.yaml here and the shipped data.  Comes out: exact values in mm and kN.
-"""
+"""The outside figures and the shipped size codes, side by side for the checks of this folder."""
 
 from fractions import Fraction
 from functools import cache

@@ -1,7 +1,4 @@
-"""The gold list as values, and how a search does on it.
-
-Goes in: gold.yaml, and a function from what is typed to addresses.  Comes out: the misses, said.
-"""
+"""The gold list as values, and how a search does on it."""
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass

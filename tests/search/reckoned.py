@@ -1,7 +1,4 @@
-"""The ranking of site_overrides/assets/search-engine.js a second time, plainly, so that no browser is needed.
-
-Goes in: the index as it is published, and what somebody typed.  Comes out: addresses, best first.
-"""
+"""The ranking of site_overrides/assets/search-engine.js a second time, plainly, so that no browser is needed."""
 
 import itertools
 import json

@@ -1,7 +1,4 @@
-"""Words and lengths of a text, read as site_overrides/assets/search-words.js reads them.
-
-Goes in: what somebody typed, or a text of the index.  Comes out: words and lengths.
-"""
+"""Words and lengths of a text, read as site_overrides/assets/search-words.js reads them."""
 
 import re
 import unicodedata

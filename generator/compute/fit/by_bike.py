@@ -1,8 +1,7 @@
 """What goes on each bike, judged by its own room beside the chain.
 
-Goes in: a dataset and the fits of its pairs.  Comes out: by bike the fits of its chain, and the pairs that are not the
-same on every bike.  A pair speaks of every bike that runs the chain, so the least room counts there; a bike with more
-of it, or whose room is read, need not wait.
+A pair speaks of every bike that runs the chain, so the least room counts there; a bike with more of it, or
+whose room is read, need not wait.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence

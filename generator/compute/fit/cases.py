@@ -1,7 +1,4 @@
-"""Which rules speak of which option: the case of each.
-
-Goes in: a dataset and its options.  Comes out: options grouped by case.
-"""
+"""Which rules speak of which option: the case of each."""
 
 from collections.abc import Iterator, Mapping
 

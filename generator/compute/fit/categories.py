@@ -1,7 +1,4 @@
-"""The closed values behind the rules that are not about numbers: size codes, kinds, histories, what was tried.
-
-Goes in: a dataset and its options.  Comes out: by name of the category, one value an option.
-"""
+"""The closed values behind the rules that are not about numbers: size codes, kinds, histories, what was tried."""
 
 from collections.abc import Callable, Mapping, Sequence
 

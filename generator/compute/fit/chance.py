@@ -1,6 +1,5 @@
 """How likely each rung is, by the deciding check alone: a remark for the bench, never a verdict.
 
-Goes in: the rows of one check at one option.  Comes out: whole per cents that sum to 100.
 Rectangular distributions added by root-sum-square: GUM 4.3.7 and 5.1.2, NIST TN 1297 4.6 and 5.1.
 """
 

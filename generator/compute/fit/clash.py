@@ -1,8 +1,4 @@
-"""What a dry fit showed and what was read, where both cannot be true.
-
-Goes in: an option looked at closely whose readings and dry fits contradict each other.  Comes out: Clashes, those of one
-answer and its readings; where each agrees with them by itself, the answers that do not agree with one another.
-"""
+"""What a dry fit showed and what was read, where both cannot be true."""
 
 from collections.abc import Iterator
 

@@ -1,7 +1,4 @@
-"""What a joint is worth once its clip is gone, or its rivet pins were never flared.
-
-Goes in: a dataset and the verdict on a pair.  Comes out: each makeshift with its range of rungs.
-"""
+"""What a joint is worth once its clip is gone, or its rivet pins were never flared."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

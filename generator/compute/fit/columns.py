@@ -1,8 +1,4 @@
-"""Dimensions as columns of whole numbers, one entry a part or an option.
-
-Goes in: parts with quantities.  Comes out: Columns of int64 (low, nominal, high) and a mask of
-what is missing; a missing entry spans +-UNBOUNDED_NM so that every row stays a plain sum.
-"""
+"""Dimensions as columns of whole numbers, one entry a part or an option."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass

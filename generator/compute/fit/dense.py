@@ -1,7 +1,7 @@
 """A plan as tables of whole numbers: all rows and all measured checks of a few options in a handful of products.
 
-Row by row takes less where the options are many, as most rows speak of few dimensions; with few it is the calls that
-take the time.  Goes in: a plan.  Comes out: the same values and rungs as row by row.
+Row by row takes less where the options are many, as most rows speak of few dimensions; with few it is the
+calls that take the time.
 """
 
 from collections.abc import Mapping, Sequence

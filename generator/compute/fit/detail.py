@@ -1,7 +1,4 @@
-"""One option looked at closely: every check with its clearance, edges, evidence and gaps.
-
-Goes in: a case judged closely and a position in it.  Comes out: an OptionFit.
-"""
+"""One option looked at closely: every check with its clearance, edges, evidence and gaps."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass

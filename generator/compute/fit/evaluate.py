@@ -1,8 +1,4 @@
-"""The one evaluator: plans over columns -> rungs of every check, of every option at once.
-
-Goes in: a Plan, columns and category values.  Comes out: best and worst rung and nominal slack of
-each check, and the verdict of each option with its deciding check; all in whole numbers.
-"""
+"""The one evaluator: plans over columns -> rungs of every check, of every option at once."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

@@ -1,8 +1,4 @@
-"""Every pair of chain and link with its verdict: the best option of each, looked at closely.
-
-Goes in: a dataset.  Comes out: PairFits sorted by chain and link; `explain_pair` gives one pair
-with all its options, and the very same PairFit.
-"""
+"""Every pair of chain and link with its verdict: the best option of each, looked at closely."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace

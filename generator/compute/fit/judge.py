@@ -1,8 +1,4 @@
-"""All options of all pairs judged, a case at a time, a chunk at a time.
-
-Goes in: a dataset (or a part of its chains and links).  Comes out: per option its range, deciding
-check and slack, and the means to look at any of them closely.
-"""
+"""All options of all pairs judged, a case at a time, a chunk at a time."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field

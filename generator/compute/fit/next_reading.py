@@ -1,7 +1,4 @@
-"""What to measure next: the reading that would settle most, how close it must be, and what is open then.
-
-Goes in: an option judged closely.  Comes out: a MeasureNext, or None where all is decided.
-"""
+"""What to measure next: the reading that would settle most, how close it must be, and what is open then."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace

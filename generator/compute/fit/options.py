@@ -1,8 +1,4 @@
-"""Every way to join a link to a chain: which clip, which seals; and the case each falls into.
-
-Goes in: a dataset.  Comes out: index arrays, one entry an option, ordered by pair and then by
-preference (own clip first; seals fitted, left out, packed, none).
-"""
+"""Every way to join a link to a chain: which clip, which seals; and the case each falls into."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace

@@ -1,7 +1,4 @@
-"""The rules of a club worked out for each case that occurs, once each, however many judges ask.
-
-Goes in: rules of the joint.  Comes out: plans by case, and what dry fits prove of their rows.
-"""
+"""The rules of a club worked out for each case that occurs, once each, however many judges ask."""
 
 from collections.abc import Mapping, Sequence, Set
 from functools import cached_property

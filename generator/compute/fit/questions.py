@@ -1,7 +1,4 @@
-"""What to find out where a rule asks for a word and not for a length: one question a category.
-
-Goes in: the parts of one option.  Comes out: the field that answers each category.
-"""
+"""What to find out where a rule asks for a word and not for a length: one question a category."""
 
 from collections.abc import Mapping
 

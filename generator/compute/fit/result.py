@@ -1,7 +1,4 @@
-"""What is known about each pair, as values that pages, JSON and the command line print.
-
-Goes in: nothing (types only).  Comes out: fits with their checks, edges, chances and next reading.
-"""
+"""What is known about each pair, as values that pages, JSON and the command line print."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

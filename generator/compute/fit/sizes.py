@@ -1,7 +1,4 @@
-"""How two size codes stand to each other, from their published dimensions.
-
-Goes in: size entries of the shelf.  Comes out: one word of a closed list.
-"""
+"""How two size codes stand to each other, from their published dimensions."""
 
 from typing import Literal
 

@@ -1,8 +1,4 @@
-"""Readings and a dry fit together: row intervals narrowed by what the trial proved.
-
-Goes in: row values, columns and bounds.  Comes out: narrower row values, and the options whose
-readings and trial contradict each other.
-"""
+"""Readings and a dry fit together: row intervals narrowed by what the trial proved."""
 
 from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass

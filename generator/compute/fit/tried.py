@@ -1,7 +1,4 @@
-"""Every dry fit of a pair, whichever way it was joined, and what came of it.
-
-Goes in: a dataset.  Comes out: by (chain, link) its trials, oldest first.
-"""
+"""Every dry fit of a pair, whichever way it was joined, and what came of it."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

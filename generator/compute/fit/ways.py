@@ -1,7 +1,4 @@
-"""All ways to join each pair, each with its range and what decides it, but without every number.
-
-Goes in: judged options.  Comes out: by (chain, link) the ways in order of preference, best first.
-"""
+"""All ways to join each pair, each with its range and what decides it, but without every number."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

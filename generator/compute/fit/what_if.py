@@ -1,8 +1,4 @@
-"""Checks of one option as they would be with other readings, many guesses at once.
-
-Goes in: an option looked at closely, and guesses: symbols that would be something else.  Comes out: best and worst rung
-of every check for each guess, and of the option as a whole.
-"""
+"""Checks of one option as they would be with other readings, many guesses at once."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace

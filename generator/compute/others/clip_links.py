@@ -1,7 +1,4 @@
-"""Every clip on every clip link: does it enter, grip, snap and last?
-
-Goes in: a dataset.  Comes out: a PartFit for each clip and each link that closes with a clip.
-"""
+"""Every clip on every clip link: does it enter, grip, snap and last?"""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace

@@ -1,7 +1,4 @@
-"""One meeting looked at closely: its checks, what decides, what to find out next.
-
-Goes in: a Look.  Comes out: a PartFit.
-"""
+"""One meeting looked at closely: its checks, what decides, what to find out next."""
 
 from collections.abc import Mapping
 from dataclasses import replace

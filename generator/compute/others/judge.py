@@ -1,7 +1,4 @@
-"""Meetings under their rules: grouped by case and evaluated as arrays.
-
-Goes in: rules and meetings.  Comes out: a PartFit for each meeting, in the same order.
-"""
+"""Meetings under their rules: grouped by case and evaluated as arrays."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from typing import get_args

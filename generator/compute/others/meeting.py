@@ -1,7 +1,4 @@
-"""Parts that meet, as the evaluator wants them: a value for each symbol, the case, closed words.
-
-Goes in: parts.  Comes out: a Meeting, or one that is refused with a reason.
-"""
+"""Parts that meet, as the evaluator wants them: a value for each symbol, the case, closed words."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field

@@ -1,8 +1,4 @@
-"""A connecting link with one pin in a chain and the other in a strip.
-
-Goes in: a dataset and the fits of its strips and clips.  Comes out: a NeighbourFit for each strip that could go into a
-chain, with each link of that family of sizes.
-"""
+"""A connecting link with one pin in a chain and the other in a strip."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace

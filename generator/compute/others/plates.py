@@ -1,7 +1,4 @@
-"""Every loose side plate on every connecting link.
-
-Goes in: a dataset.  Comes out: a PartFit for each plate and link; of another pitch only the size is asked.
-"""
+"""Every loose side plate on every connecting link."""
 
 from collections.abc import Mapping
 from itertools import product

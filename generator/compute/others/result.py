@@ -1,7 +1,4 @@
-"""What is known where parts other than a link and a chain meet.
-
-Goes in: nothing (types only).  Comes out: fits of clips, seals, side plates, strips, tools and keys.
-"""
+"""What is known where parts other than a link and a chain meet."""
 
 from dataclasses import dataclass
 from typing import Literal

@@ -1,7 +1,4 @@
-"""Every seal set, and every set of packing washers, in every joint made for sealed chain.
-
-Goes in: a dataset.  Comes out: a PartFit for each set, link and chain of one family of sizes.
-"""
+"""Every seal set, and every set of packing washers, in every joint made for sealed chain."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace

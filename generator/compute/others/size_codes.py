@@ -1,7 +1,4 @@
-"""What a size code says where nothing was measured: its pitch, its pin, how two codes stand to each other.
-
-Goes in: a dataset and size codes.  Comes out: values with the size code as the reading behind them.
-"""
+"""What a size code says where nothing was measured: its pitch, its pin, how two codes stand to each other."""
 
 from generator.compute.fit.sizes import SizeRelation, size_relation
 from generator.compute.others.meeting import Value, of_quantity

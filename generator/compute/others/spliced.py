@@ -1,8 +1,4 @@
-"""The splices of one chain with all ways to join each link to them, numbered alike on the chain's side and the strip's.
-
-Goes in: a dataset, the splices of one chain and the clips that are no-go on a link whatever the chain.
-Comes out: both sides judged, the worse of both for each way.
-"""
+"""The splices of one chain with all ways to join each link to them, numbered alike on the chain's side and the strip's."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace

@@ -1,7 +1,4 @@
-"""A strip as the chain it is let into: what a link's second pin meets.
-
-Goes in: a dataset and splices.  Comes out: a dataset whose chains are the strips, and the right names of readings.
-"""
+"""A strip as the chain it is let into: what a link's second pin meets."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace

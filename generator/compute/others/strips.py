@@ -1,7 +1,4 @@
-"""Every spare strip in every chain: same sprockets, same joints, same wear?
-
-Goes in: a dataset.  Comes out: a PartFit for each strip and chain; of another pitch only the size is asked.
-"""
+"""Every spare strip in every chain: same sprockets, same joints, same wear?"""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace

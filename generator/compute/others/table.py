@@ -1,7 +1,4 @@
-"""Every meeting of a club's parts other than a link on a chain.
-
-Goes in: a dataset, and the plans of its joints where they are made already.  Comes out: OtherFits.
-"""
+"""Every meeting of a club's parts other than a link on a chain."""
 
 from generator.compute.fit.plans import Plans
 from generator.compute.others.clip_links import clip_link_fits

@@ -1,7 +1,4 @@
-"""Breakers on chains, presses and riveters on links, other tools by size code; and each tool's key.
-
-Goes in: a dataset.  Comes out: a PartFit for each tool and what it works on, and for each tool and its key.
-"""
+"""Breakers on chains, presses and riveters on links, other tools by size code; and each tool's key."""
 
 from collections.abc import Iterator
 

@@ -1,7 +1,4 @@
-"""A length as a reader sees it, in millimetres and in inches, both in the page.
-
-Goes in: whole nanometres.  Comes out: two texts with their units.
-"""
+"""A length as a reader sees it, in millimetres and in inches, both in the page."""
 
 from dataclasses import dataclass
 from fractions import Fraction

@@ -1,7 +1,4 @@
-"""What a handbook is made of before anything is written: pages, other files, and the facts in every frame.
-
-Goes in: nothing (types only).  Comes out: values that the renderer returns and the site adapter places.
-"""
+"""What a handbook is made of before anything is written: pages, other files, and the facts in every frame."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field

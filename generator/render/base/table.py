@@ -1,7 +1,4 @@
-"""A table as the table macro prints it: named columns, a head cell and a verdict first in every row.
-
-Goes in: nothing (types only).  Comes out: values for templates.
-"""
+"""A table as the table macro prints it: named columns, a head cell and a verdict first in every row."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass

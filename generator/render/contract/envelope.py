@@ -1,7 +1,4 @@
-"""What every published JSON file has in common: schema name, data version, day, number format.
-
-Goes in: a dataset and a plain body.  Comes out: a plain document, and its one text form.
-"""
+"""What every published JSON file has in common: schema name, data version, day, number format."""
 
 import json
 from collections.abc import Iterator, Mapping

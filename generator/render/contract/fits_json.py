@@ -1,7 +1,4 @@
-"""Fits as published in data/v1/fits.json and by `explain --json`.
-
-Goes in: a dataset and its PairFits.  Comes out: plain documents of schema fits/1 and explain/1.
-"""
+"""Fits as published in data/v1/fits.json and by `explain --json`."""
 
 from collections.abc import Iterable, Sequence
 

@@ -1,7 +1,4 @@
-"""Fits of clips, seals, side plates, strips and tools as published below data/v1/.
-
-Goes in: a dataset and its OtherFits.  Comes out: one document a kind, by name.
-"""
+"""Fits of clips, seals, side plates, strips and tools as published below data/v1/."""
 
 from collections.abc import Iterable, Mapping
 from typing import Any, TypeVar

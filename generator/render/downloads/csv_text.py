@@ -1,7 +1,4 @@
-"""A data table as CSV: RFC 4180, UTF-8, and nothing in it that a spreadsheet would run.
-
-Goes in: a DataTable.  Comes out: one text with CR LF line ends and a head line.
-"""
+"""A data table as CSV: RFC 4180, UTF-8, and nothing in it that a spreadsheet would run."""
 
 import csv
 import io

@@ -1,7 +1,4 @@
-"""A table of a page as data: named columns with their units, numbers as numbers.
-
-Goes in: a Table.  Comes out: the same cells, one value a column, nothing lost and nothing added.
-"""
+"""A table of a page as data: named columns with their units, numbers as numbers."""
 
 import re
 from collections.abc import Iterable, Iterator, Sequence

@@ -1,7 +1,4 @@
-"""The records of the club and of the shelf as published files, with their schemas.
-
-Goes in: a dataset.  Comes out: documents and schemas by file name.
-"""
+"""The records of the club and of the shelf as published files, with their schemas."""
 
 from collections.abc import Iterable, Mapping
 from typing import Any

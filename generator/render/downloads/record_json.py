@@ -1,7 +1,4 @@
-"""One record as data: what was written, with every length as an interval in millimetres.
-
-Goes in: a record of any model and its dimensions.  Comes out: a plain object, null for what is not known.
-"""
+"""One record as data: what was written, with every length as an interval in millimetres."""
 
 from collections.abc import Mapping
 from datetime import date

@@ -1,7 +1,4 @@
-"""Bodies of a chain as they are held up to a gauge: inner link end, outer link, plates seen flat, a taut run.
-
-Goes in: an id prefix.  Comes out: markup in drawing units, with the faces at the places named below.
-"""
+"""Bodies of a chain as they are held up to a gauge: inner link end, outer link, plates seen flat, a taut run."""
 
 from itertools import pairwise
 

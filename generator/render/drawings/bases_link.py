@@ -1,7 +1,4 @@
-"""A connecting link from above, bare or with side plate and clip, and its pin ends.
-
-Goes in: an id prefix and what is on it.  Comes out: markup in drawing units.
-"""
+"""A connecting link from above, bare or with side plate and clip, and its pin ends."""
 
 from markupsafe import Markup
 

@@ -1,7 +1,4 @@
-"""Clip, seal, tool and bike as they are held up to a gauge.
-
-Goes in: an id prefix.  Comes out: markup in drawing units.
-"""
+"""Clip, seal, tool and bike as they are held up to a gauge."""
 
 from markupsafe import Markup
 

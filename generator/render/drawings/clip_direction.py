@@ -1,7 +1,4 @@
-"""Which way round a spring clip goes: its closed end leads, whichever run of the chain it is on.
-
-Goes in: an id prefix.  Comes out: SVG text of a chain loop with a clip enlarged for each run.
-"""
+"""Which way round a spring clip goes: its closed end leads, whichever run of the chain it is on."""
 
 from markupsafe import Markup
 

@@ -1,7 +1,4 @@
-"""How a chain is counted in pitches, and why one pitch alone cannot be taken out.
-
-Goes in: an id prefix.  Comes out: SVG text of runs of inner and outer links.
-"""
+"""How a chain is counted in pitches, and why one pitch alone cannot be taken out."""
 
 from itertools import pairwise
 

@@ -1,7 +1,4 @@
-"""Strokes the explaining drawings share: jaws, dimension arrows, bodies.
-
-Goes in: coordinates and words.  Comes out: markup in drawing units.
-"""
+"""Strokes the explaining drawings share: jaws, dimension arrows, bodies."""
 
 from collections.abc import Iterable, Sequence
 

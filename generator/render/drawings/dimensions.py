@@ -1,7 +1,4 @@
-"""A drawing for each dimension that a recipe tells how to read.
-
-Goes in: a recipe id and an id prefix.  Comes out: SVG text, not to scale, that shows which faces are touched.
-"""
+"""A drawing for each dimension that a recipe tells how to read."""
 
 from collections.abc import Mapping
 

@@ -1,7 +1,4 @@
-"""How each dimension of a chain is read.
-
-Goes in: an id prefix.  Comes out: a view by recipe id, each with the gauge where it touches.
-"""
+"""How each dimension of a chain is read."""
 
 from collections.abc import Mapping
 from itertools import pairwise

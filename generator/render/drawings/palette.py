@@ -1,7 +1,4 @@
-"""How parts are told apart in every drawing: by hatching first, by colour second.
-
-Goes in: an id prefix.  Comes out: pattern definitions, attributes for them; a page's style rules may overrule every fill.
-"""
+"""How parts are told apart in every drawing: by hatching first, by colour second."""
 
 from typing import Literal
 

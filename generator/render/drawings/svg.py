@@ -1,7 +1,4 @@
-"""A tiny SVG builder: every element goes through `el`, every text through `safe_text`.
-
-Goes in: names, attributes and children.  Comes out: escaped markup with fixed number formatting.
-"""
+"""A tiny SVG builder: every element goes through `el`, every text through `safe_text`."""
 
 import re
 from collections.abc import Iterable

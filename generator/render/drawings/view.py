@@ -1,7 +1,4 @@
-"""One way of looking at a part with a gauge on it.
-
-Goes in: nothing (a type only).  Comes out: the words and the shapes of a drawing.
-"""
+"""One way of looking at a part with a gauge on it."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass

@@ -1,7 +1,4 @@
-"""A club and its fits, arranged once the ways pages look them up.
-
-Goes in: a dataset and all its fits.  Comes out: a Book that every page function is handed.
-"""
+"""A club and its fits, arranged once the ways pages look them up."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field

@@ -1,7 +1,4 @@
-"""The facts of a part that are not readings: what it is, how many, where it is kept.
-
-Goes in: records.  Comes out: pairs of a name and a text or a link, nothing where nothing is written.
-"""
+"""The facts of a part that are not readings: what it is, how many, where it is kept."""
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass

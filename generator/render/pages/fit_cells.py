@@ -1,7 +1,4 @@
-"""The cells that every table of fits shares: verdict, clip, seals, deciding check, number, next reading.
-
-Goes in: a fit.  Comes out: columns and cells in the same order.
-"""
+"""The cells that every table of fits shares: verdict, clip, seals, deciding check, number, next reading."""
 
 from generator.compute.fit.by_bike import OnBike
 from generator.compute.fit.result import CheckFit, PairFit

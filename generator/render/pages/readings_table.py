@@ -1,7 +1,4 @@
-"""Every dimension of a part: what was read, how far it can be off, how well it is known, what is missing.
-
-Goes in: a dataset and a part.  Comes out: a table in both units.
-"""
+"""Every dimension of a part: what was read, how far it can be off, how well it is known, what is missing."""
 
 from collections.abc import Iterator
 from typing import get_args

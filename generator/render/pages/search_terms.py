@@ -1,7 +1,4 @@
-"""What people may type to find a page.
-
-Goes in: a part or a pair.  Comes out: texts, strongest first.
-"""
+"""What people may type to find a page."""
 
 from collections.abc import Iterator
 from fractions import Fraction

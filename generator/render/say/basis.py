@@ -1,7 +1,4 @@
-"""How a verdict is known: its weakest evidence, its chances, the days of its readings.
-
-Goes in: a dataset and a fit.  Comes out: sentences.
-"""
+"""How a verdict is known: its weakest evidence, its chances, the days of its readings."""
 
 from collections.abc import Iterator, Sequence
 

@@ -1,7 +1,4 @@
-"""Cautions as a page prints them, with the signal word their harm and likelihood give.
-
-Goes in: the shipped cautions and what is about to be done.  Comes out: cautions in the order to be read.
-"""
+"""Cautions as a page prints them, with the signal word their harm and likelihood give."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass

@@ -1,7 +1,4 @@
-"""How a joint is put together, in words: which clip, which seals, which closure.
-
-Goes in: an option or a way.  Comes out: texts with the labels of the bags.
-"""
+"""How a joint is put together, in words: which clip, which seals, which closure."""
 
 from collections.abc import Mapping
 from typing import Protocol

@@ -1,7 +1,4 @@
-"""What readings and parts are called in a sentence.
-
-Goes in: a dataset and a reading or an id.  Comes out: a name with the label of the bag it is about.
-"""
+"""What readings and parts are called in a sentence."""
 
 from collections.abc import Mapping
 

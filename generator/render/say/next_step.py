@@ -1,7 +1,4 @@
-"""What to do at the bench so that an open verdict closes.
-
-Goes in: a dataset and a fit.  Comes out: sentences that promise no more than holds, and the reading they are about.
-"""
+"""What to do at the bench so that an open verdict closes."""
 
 from collections.abc import Iterable, Mapping
 

@@ -1,7 +1,4 @@
-"""What each verdict means for a rider: common practice, no source, and printed as such.
-
-Goes in: a verdict.  Comes out: its meaning, and how far to trust it.
-"""
+"""What each verdict means for a rider: common practice, no source, and printed as such."""
 
 from dataclasses import dataclass
 

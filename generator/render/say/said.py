@@ -1,7 +1,4 @@
-"""A sentence whose lengths are still lengths, so that a page can show them in either unit.
-
-Goes in: texts and whole nanometres.  Comes out: a tuple of texts and ShownLengths, or one plain text.
-"""
+"""A sentence whose lengths are still lengths, so that a page can show them in either unit."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass

@@ -1,7 +1,4 @@
-"""The schemas of a club's files, for editors that complete keys and mark what is wrong.
-
-Goes in: the record models.  Comes out: one schema a file, by the name of the schema's own file.
-"""
+"""The schemas of a club's files, for editors that complete keys and mark what is wrong."""
 
 from typing import Any
 

@@ -1,7 +1,4 @@
-"""The schemas of what other programs may rely on: fits, an explanation, a check, the catalogue of codes.
-
-Goes in: the closed lists of the models.  Comes out: one schema a document, by name.
-"""
+"""The schemas of what other programs may rely on: fits, an explanation, a check, the catalogue of codes."""
 
 from typing import Any, get_args
 

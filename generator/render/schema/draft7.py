@@ -1,7 +1,4 @@
-"""A pydantic model as plain JSON Schema draft-07, telling the truth about what the strict reader accepts.
-
-Goes in: a model.  Comes out: the schema of one record and the definitions it refers to.
-"""
+"""A pydantic model as plain JSON Schema draft-07, telling the truth about what the strict reader accepts."""
 
 from collections.abc import Mapping
 from typing import Any

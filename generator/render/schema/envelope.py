@@ -1,7 +1,4 @@
-"""What the schemas of all published files share: draft, name, data version and day.
-
-Goes in: the name of a schema and the properties of its body.  Comes out: a whole schema.
-"""
+"""What the schemas of all published files share: draft, name, data version and day."""
 
 from collections.abc import Mapping
 from typing import Any

@@ -1,7 +1,4 @@
-"""What a person must know to write one field: the page on the data format and the starter are made of these.
-
-Goes in: a record model.  Comes out: its fields in order, each with what it holds, choices and an example.
-"""
+"""What a person must know to write one field: the page on the data format and the starter are made of these."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

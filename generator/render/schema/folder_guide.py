@@ -1,7 +1,4 @@
-"""FILES.md of a starter folder: what each file is for, and the columns of the wear log, which can hold no comments.
-
-Goes in: the record models.  Comes out: the text of the guide.
-"""
+"""FILES.md of a starter folder: what each file is for, and the columns of the wear log, which can hold no comments."""
 
 from collections.abc import Iterator
 

@@ -1,7 +1,4 @@
-"""The schemas of the fits of clips, seals, side plates, strips and tools.
-
-Goes in: the closed lists of the models.  Comes out: one schema a document, by name.
-"""
+"""The schemas of the fits of clips, seals, side plates, strips and tools."""
 
 from collections.abc import Mapping
 from typing import Any, get_args

@@ -1,7 +1,4 @@
-"""How a finished handbook gets to its readers, as a text beside the club's data.
-
-Goes in: nothing (a text only).  Comes out: PUBLISHING.md of the starter.
-"""
+"""How a finished handbook gets to its readers, as a text beside the club's data."""
 
 PUBLISHING = """\
 # Getting the handbook to its readers

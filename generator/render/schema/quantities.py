@@ -1,7 +1,4 @@
-"""The written forms of lengths, forces and masses as JSON Schema definitions.
-
-Goes in: the unit tables and the closed list of evidence words.  Comes out: definitions by kind of value.
-"""
+"""The written forms of lengths, forces and masses as JSON Schema definitions."""
 
 from typing import Any
 

@@ -1,7 +1,4 @@
-"""The schemas of published records, made from the same models as the files they come from.
-
-Goes in: a model and the name of its list.  Comes out: the schema of the published file.
-"""
+"""The schemas of published records, made from the same models as the files they come from."""
 
 from collections.abc import Mapping
 from typing import Any

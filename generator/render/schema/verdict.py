@@ -1,7 +1,4 @@
-"""The pieces that the schemas of all published verdicts are made of.
-
-Goes in: the closed lists of the models.  Comes out: schemas of values, of a check and of a verdict.
-"""
+"""The pieces that the schemas of all published verdicts are made of."""
 
 from collections.abc import Iterable
 from typing import Any, get_args

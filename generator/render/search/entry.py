@@ -1,7 +1,4 @@
-"""One thing the search can find, and everything it can be found by.
-
-Goes in: nothing (types), or a long text.  Comes out: values that the index is written from.
-"""
+"""One thing the search can find, and everything it can be found by."""
 
 from dataclasses import dataclass
 

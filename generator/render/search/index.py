@@ -1,7 +1,4 @@
-"""The index of the search as a script that assigns one constant: it works from a folder on disk, without a fetch.
-
-Goes in: a dataset, its fits and the pages.  Comes out: the file that is loaded when somebody touches the field.
-"""
+"""The index of the search as a script that assigns one constant: it works from a folder on disk, without a fetch."""
 
 import json
 from collections.abc import Iterable, Iterator, Sequence

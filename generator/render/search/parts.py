@@ -1,7 +1,4 @@
-"""Parts and size codes as the search knows them: label, name, readings.
-
-Goes in: a dataset and the page of a part.  Comes out: an entry.
-"""
+"""Parts and size codes as the search knows them: label, name, readings."""
 
 import re
 from collections import Counter

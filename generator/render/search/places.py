@@ -1,7 +1,4 @@
-"""Places on the long pages: each caution, each problem code.
-
-Goes in: the cautions, the pages there are.  Comes out: entries that lead to an anchor.
-"""
+"""Places on the long pages: each caution, each problem code."""
 
 from collections.abc import Iterator, Mapping
 

@@ -1,7 +1,4 @@
-"""Words of the trade: each one an entry of its own, and other names for the lists of parts.
-
-Goes in: the glossary and the pages there are.  Comes out: entries.
-"""
+"""Words of the trade: each one an entry of its own, and other names for the lists of parts."""
 
 from collections.abc import Iterator, Mapping
 

@@ -1,7 +1,4 @@
-"""What cannot be true of a bike, alone or with its chain.
-
-Goes in: one bike and the club.  Comes out: problems.
-"""
+"""What cannot be true of a bike, alone or with its chain."""
 
 from collections.abc import Iterator
 from math import pi

@@ -1,7 +1,4 @@
-"""What cannot be true of a chain by itself.
-
-Goes in: one chain.  Comes out: problems.
-"""
+"""What cannot be true of a chain by itself."""
 
 from collections.abc import Iterator
 from fractions import Fraction

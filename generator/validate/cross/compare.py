@@ -1,7 +1,4 @@
-"""Two dimensions that must not cross, judged over their whole intervals.
-
-Goes in: quantities of a record.  Comes out: an error where the readings leave no doubt, else a warning or nothing.
-"""
+"""Two dimensions that must not cross, judged over their whole intervals."""
 
 from collections.abc import Callable, Iterator
 from typing import Any

@@ -1,7 +1,4 @@
-"""What cannot be true of a tool and its key, a chain and its bikes, a ride, or an override and its rule.
-
-Goes in: the drafts of a club.  Comes out: problems.
-"""
+"""What cannot be true of a tool and its key, a chain and its bikes, a ride, or an override and its rule."""
 
 from collections.abc import Iterator, Mapping
 from typing import Any

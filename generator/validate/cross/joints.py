@@ -1,7 +1,4 @@
-"""What cannot be true of a link and its own clip, or of a part and the size code it claims.
-
-Goes in: one record and the club.  Comes out: problems.
-"""
+"""What cannot be true of a link and its own clip, or of a part and the size code it claims."""
 
 from collections.abc import Iterator
 from typing import Any

@@ -1,7 +1,4 @@
-"""What cannot be true of a connecting link by itself.
-
-Goes in: one connecting link.  Comes out: problems.
-"""
+"""What cannot be true of a connecting link by itself."""
 
 from collections.abc import Iterator
 

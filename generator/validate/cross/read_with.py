@@ -1,7 +1,4 @@
-"""Instruments that cannot have read what is said to be read with them.
-
-Goes in: the readings of a club.  Comes out: problems.
-"""
+"""Instruments that cannot have read what is said to be read with them."""
 
 from collections.abc import Iterator
 from typing import Any

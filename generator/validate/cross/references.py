@@ -1,7 +1,4 @@
-"""Ids that name other records: they exist, they are of the right kind, and one id names one thing.
-
-Goes in: the drafts of a club.  Comes out: problems.
-"""
+"""Ids that name other records: they exist, they are of the right kind, and one id names one thing."""
 
 from collections.abc import Iterator, Mapping
 from typing import Any

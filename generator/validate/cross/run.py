@@ -1,7 +1,6 @@
 """Every rule over every record, in three rounds: single values, single records, records together.
 
-Goes in: the drafts of a club.  Comes out: problems.  A value one round calls an error is taken as not
-known in the next, so that one slip is one problem.
+A value one round calls an error is taken as not known in the next, so that one slip is one problem.
 """
 
 from collections.abc import Callable, Iterator, Mapping, Sequence

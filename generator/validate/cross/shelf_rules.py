@@ -1,7 +1,4 @@
-"""What cannot be true of the data that ship.
-
-Goes in: the shelf and its files.  Comes out: problems.
-"""
+"""What cannot be true of the data that ship."""
 
 from collections.abc import Iterator, Mapping
 

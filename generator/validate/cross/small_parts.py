@@ -1,7 +1,4 @@
-"""What cannot be true of a clip, a seal set, a spare strip or a tool by itself.
-
-Goes in: one such record.  Comes out: problems.
-"""
+"""What cannot be true of a clip, a seal set, a spare strip or a tool by itself."""
 
 from collections.abc import Iterator
 

@@ -1,7 +1,4 @@
-"""Sources: what a value cites is in the registry, can be as good as it is said to be, and every source is used.
-
-Goes in: the values of all files.  Comes out: problems.
-"""
+"""Sources: what a value cites is in the registry, can be as good as it is said to be, and every source is used."""
 
 import re
 from collections.abc import Iterator, Mapping

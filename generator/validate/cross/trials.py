@@ -1,7 +1,4 @@
-"""What a dry fit cannot have shown: answers that exclude each other, or that the readings exclude.
-
-Goes in: one trial and the club.  Comes out: problems.
-"""
+"""What a dry fit cannot have shown: answers that exclude each other, or that the readings exclude."""
 
 from collections.abc import Iterator
 from itertools import combinations

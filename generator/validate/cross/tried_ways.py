@@ -1,7 +1,4 @@
-"""A dry fit of a way to join the pair that is not there to be judged, so that what was seen would be lost unsaid.
-
-Goes in: one trial and the club.  Comes out: problems.
-"""
+"""A dry fit of a way to join the pair that is not there to be judged, so that what was seen would be lost unsaid."""
 
 from collections.abc import Iterator
 

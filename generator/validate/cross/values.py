@@ -1,7 +1,4 @@
-"""Values no such part has: a zero, the wrong unit, a slip of the point, readings that scatter.
-
-Goes in: one record, what each dimension usually is.  Comes out: problems.
-"""
+"""Values no such part has: a zero, the wrong unit, a slip of the point, readings that scatter."""
 
 from collections.abc import Iterator
 from fractions import Fraction

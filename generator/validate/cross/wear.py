@@ -1,7 +1,4 @@
-"""What cannot be true of a line of the wear log, alone or after the lines before it.
-
-Goes in: the whole rows of the log and the club.  Comes out: problems.
-"""
+"""What cannot be true of a line of the wear log, alone or after the lines before it."""
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction

@@ -1,7 +1,4 @@
-"""What the handbook works out and what not: the generated half of the page; its prose is written by hand.
-
-Goes in: nothing.  Comes out: a page.
-"""
+"""What the handbook works out and what not: the generated half of the page; its prose is written by hand."""
 
 from generator.render.base.page import Page
 from generator.render.pages.book import Book

@@ -1,7 +1,4 @@
-"""The cells that reference tables share: a value with its width, its grade, its source.
-
-Goes in: quantities and citations.  Comes out: columns and cells in the same order.
-"""
+"""The cells that reference tables share: a value with its width, its grade, its source."""
 
 from generator.compute.citations import cited
 from generator.model.dataset import Shelf

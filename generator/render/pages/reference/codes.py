@@ -1,7 +1,4 @@
-"""What each problem code means, with a sample that is right and one that is wrong.
-
-Goes in: the catalogue.  Comes out: a page.
-"""
+"""What each problem code means, with a sample that is right and one that is wrong."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass

@@ -1,7 +1,4 @@
-"""What may stand in a club's files, made from the same models that read them.
-
-Goes in: nothing but the models.  Comes out: a page.
-"""
+"""What may stand in a club's files, made from the same models that read them."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass

@@ -1,7 +1,4 @@
-"""What a small move of each limit does to the trade facts: by limit, fact by fact, and where the two never agreed.
-
-Goes in: what was found when the limits were moved.  Comes out: numbers and tables.
-"""
+"""What a small move of each limit does to the trade facts: by limit, fact by fact, and where the two never agreed."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

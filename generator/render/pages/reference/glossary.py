@@ -1,7 +1,4 @@
-"""The words of the trade, British and American, each with an anchor of its own.
-
-Goes in: a dataset.  Comes out: a page.
-"""
+"""The words of the trade, British and American, each with an anchor of its own."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass

@@ -1,7 +1,4 @@
-"""How sure the limits are: every limit with its source and grade, and what a small move of each would change.
-
-Goes in: a dataset.  Comes out: a page.
-"""
+"""How sure the limits are: every limit with its source and grade, and what a small move of each would change."""
 
 from collections.abc import Iterator, Mapping
 

@@ -1,7 +1,4 @@
-"""How each dimension is measured: the list, and a page a recipe with what it costs in plus-minus.
-
-Goes in: a dataset.  Comes out: pages at measuring/.
-"""
+"""How each dimension is measured: the list, and a page a recipe with what it costs in plus-minus."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass

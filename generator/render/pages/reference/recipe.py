@@ -1,7 +1,4 @@
-"""The page of one recipe: how, the drawing, what each instrument costs, what it decides, where it is written down.
-
-Goes in: a dataset and a recipe.  Comes out: a page.
-"""
+"""The page of one recipe: how, the drawing, what each instrument costs, what it decides, where it is written down."""
 
 from collections.abc import Iterable, Iterator
 

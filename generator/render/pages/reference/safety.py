@@ -1,7 +1,4 @@
-"""All cautions: by the step they guard, and in full, the gravest first.
-
-Goes in: a dataset.  Comes out: a page.
-"""
+"""All cautions: by the step they guard, and in full, the gravest first."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass

@@ -1,7 +1,4 @@
-"""Where everything comes from: the sources, the share of each grade, and every value and rule with its own.
-
-Goes in: a dataset.  Comes out: a page.
-"""
+"""Where everything comes from: the sources, the share of each grade, and every value and rule with its own."""
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence

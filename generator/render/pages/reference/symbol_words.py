@@ -1,7 +1,4 @@
-"""The symbols that stand in the limits, in words.
-
-Goes in: a dataset.  Comes out: a table of symbols, each leading to how it is measured.
-"""
+"""The symbols that stand in the limits, in words."""
 
 from collections.abc import Iterator
 
