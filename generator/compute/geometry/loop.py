@@ -1,11 +1,10 @@
 """Length of a chain loop over two sprockets, and the centre distance that goes with it.
 
-Lengths are in one unit throughout (millimetres in the sources).  `length_by_formula` is the usual number-of-pitches
-formula; `length_exact` follows the tangents and counts the teeth that the chain lies round, as each tooth is a pitch.
+Lengths are in one unit throughout (millimetres in the sources).  `centre_by_formula` is the usual formula; `length_exact` follows the tangents and counts the teeth that the chain lies round, as each tooth is a pitch.
 """
 
 from functools import lru_cache
-from math import acos, asin, ceil, pi, sin, sqrt
+from math import asin, pi, sin, sqrt
 
 # the centre distance is looked for this far beyond the formula's answer, in pitches
 _NEAR = 2.0
@@ -17,14 +16,9 @@ def pitch_diameter(pitch: float, teeth: int) -> float:
     return pitch / sin(pi / teeth)
 
 
-def length_by_formula(centre: float, pitch: float, front: int, rear: int) -> float:
-    """Pitches of the loop: 2C/p + (z1+z2)/2 + ((z2-z1)/2pi)^2 p/C (Analysis and Design of Machine Elements, 7.28)."""
-    distance = centre / pitch
-    return 2 * distance + (front + rear) / 2 + ((rear - front) / (2 * pi)) ** 2 / distance
-
-
 def centre_by_formula(pitches: float, pitch: float, front: int, rear: int) -> float:
-    """The inverse of the formula (the same, 7.29); ValueError where the loop is too short for its sprockets."""
+    """From the number of pitches 2C/p + (z1+z2)/2 + ((z2-z1)/2pi)^2 p/C (Analysis and Design of Machine Elements,
+    7.28 and 7.29); ValueError where the loop is too short for its sprockets."""
     straight = pitches - (front + rear) / 2
     under = straight**2 - 8 * ((rear - front) / (2 * pi)) ** 2
     if straight <= 0 or under < 0:
@@ -54,14 +48,3 @@ def centre_exact(pitches: float, pitch: float, front: int, rear: int) -> float:
             break
         low, high = (middle, high) if length_exact(middle, pitch, front, rear) < pitches else (low, middle)
     return (low + high) / 2
-
-
-def even_pitches(length: float) -> int:
-    """The next even count that is not shorter: inner and outer links alternate, so a loop has an even number."""
-    return 2 * ceil(round(length, 9) / 2)
-
-
-def wrap_degrees(centre: float, pitch: float, front: int, rear: int) -> float:
-    """Angle over which the chain lies on the front sprocket."""
-    step = (pitch_diameter(pitch, rear) - pitch_diameter(pitch, front)) / 2
-    return 2 * acos(step / centre) * 180 / pi
