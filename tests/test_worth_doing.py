@@ -2,8 +2,11 @@
 
 from dataclasses import replace
 
+import pytest
+
 from generator.compute.fit.fits import fit_table, unsettled_fits
 from generator.compute.fit.result import PairFit
+from generator.compute.looks import looks_open
 from generator.compute.next_act import next_act, stands
 from generator.compute.worth_doing import Evening, worth_doing
 from generator.render.worth_text import MOST_SHOWN, worth_text
@@ -65,6 +68,28 @@ def test_nothing_is_measured_with_what_the_club_does_not_own() -> None:
             act = next_act(dataset, fit)
             assert act is None or all(reading.field != never for reading in act.ask)
             assert stands(dataset, fit) == (act is None)
+
+
+@pytest.mark.parametrize(
+    ("kind", "instruments", "asked"),
+    [
+        # by kind of chain: less than half a tooth is 0 to 2 %, within the 2 % of a plain chain, not the 1 % of a sealed
+        ("sealed", {"tape": "tape"}, False),
+        ("sealed", {"caliper": "digital-caliper"}, True),
+        ("plain", {"tape": "tape"}, True),
+    ],
+)
+def test_a_pull_off_that_could_settle_nothing_is_left_to_the_tape(
+    kind: str, instruments: dict[str, str], asked: bool
+) -> None:
+    club = OWNS | {"instruments": {id_: {"kind": kind} for id_, kind in instruments.items()}}
+    chain = {"size_code": "520", "kind": kind} | ({"seal": "O"} if kind == "sealed" else {})
+    link = {**LINK, "made_for": kind, "seals": "none" if kind == "plain" else "unknown"}
+    dataset = unchecked({**CLUB, "club": club, "chains": {"red": chain}, "links": {"tin-1": link}})
+    (fit,) = fit_table(dataset, ["red"])
+    fields = {reading.field for reading, _ in looks_open(dataset, fit, ())}
+    assert ("pull_off" in fields) == asked
+    assert "rub_marks" in fields
 
 
 def test_what_is_settled_is_left_out_for_check_and_nothing_else() -> None:

@@ -8,7 +8,7 @@ from typing import Any, Literal
 from generator.compute.fit.refused import size_refused
 from generator.compute.fit.result import CheckFit, PairFit
 from generator.compute.fit.trials import same_between
-from generator.compute.looks import FELT, JUDGED_BY, looks_open
+from generator.compute.looks import FELT, JUDGED_BY, looks_open, tape_of
 from generator.compute.reading_cost import best_owned
 from generator.model.dataset import Dataset, Part
 from generator.model.reading import Reading
@@ -246,14 +246,8 @@ def _reading_act(dataset: Dataset, reading: Reading, checks: Mapping[str, CheckF
     reaches = [id_ for id_, check in checks.items() if set(ask) & {*check.missing, *check.rests_on}]
     if reading.field == WEAR:
         reaches = [id_ for id_ in checks if id_ in WORN]
-    using = best_owned(dataset, reading.kind, reading.field) or _tape(dataset)
+    using = best_owned(dataset, reading.kind, reading.field) or tape_of(dataset) or "a tape"
     return _act("measure", (reading.kind, reading.id), ask, using, reaches)
-
-
-def _tape(dataset: Dataset) -> str:
-    """Wear is read over many pitches: with a tape or a rule, if the club has one."""
-    long = (id_ for id_, each in dataset.club.instruments.items() if each.kind in ("tape", "steel-rule"))
-    return next(long, "a tape")
 
 
 def measurable(dataset: Dataset, reading: Reading) -> bool:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from generator.compute.fit.result import CheckFit, PairFit
+from generator.compute.fit.wear_state import wear_limit_ppm
 from generator.model.chain_parts import NO_PART
 from generator.model.dataset import Dataset, Part
 from generator.model.reading import Reading
@@ -50,6 +51,18 @@ def _wear_unknown(chain: Part[Any]) -> bool:
     return "elongation" not in chain.dims
 
 
+def tape_of(dataset: Dataset) -> str | None:
+    """Wear is read over many pitches: with a tape or a rule, if the club has one."""
+    long = (id_ for id_, each in dataset.club.instruments.items() if each.kind in ("tape", "steel-rule"))
+    return next(long, None)
+
+
+def _read_all_the_same(dataset: Dataset, chain: Part[Any]) -> bool:
+    """Where even the best answer of a pull-off leaves a chain perhaps worn, a club with a tape reads it at once."""
+    best = dataset.shelf.allowances["pull-off-under-half"].to_ppm
+    return tape_of(dataset) is not None and wear_limit_ppm(dataset, chain) < best
+
+
 def _used_and_new_unread(clip: Part[Any]) -> bool:
     return clip.record.history in ("never-off", "off-once") and "thickness_new" not in clip.dims
 
@@ -82,9 +95,9 @@ CHAIN_LOOKS = (
     Look("kind"),
     Look("state", ("chain-state",)),
     Look("seal", ("seal-kind", "looks-sealed")),
-    Look("pull_off", ("chain-worn", "pin-entry"), _wear_unknown),
     # of a joint in use it is asked with the others
     Look("rub_marks", ("rub-marks",), lambda chain: not chain.record.in_use),
+    Look("pull_off", ("chain-worn", "pin-entry"), _wear_unknown),
     Look("own_joint", ("joint-kind",)),
 )
 CLIP_LOOKS = (
@@ -108,7 +121,8 @@ def looks_open(
     for looks, part in _parts(dataset, fit):
         for look in looks:
             wanted = fit.refused is not None or any(look.reaches(check) for check in checks)
-            if wanted and look.asked(part) and _unanswered(part, look.field):
+            needless = look.field == "pull_off" and _read_all_the_same(dataset, part)
+            if wanted and look.asked(part) and not needless and _unanswered(part, look.field):
                 yield Reading(part.kind, part.id, look.field), look
 
 

@@ -15,8 +15,8 @@ def wear_state(dataset: Dataset, chain: Part[Chain]) -> str:
     if chain.record.kind == "unknown":
         return "unknown"
     found, far = elongation(chain, dataset.shelf), dataset.shelf.allowances["worn-far"].ppm
-    limit = int(wear_limit_percent(dataset, chain) * PPM_OF_PERCENT)
-    low, high = (_rung(end, min(limit, far), far) for end in (found.low, found.high))
+    limit = min(wear_limit_ppm(dataset, chain), far)
+    low, high = (_rung(end, limit, far) for end in (found.low, found.high))
     return WORDS[low, high]
 
 
@@ -33,6 +33,10 @@ WORDS = {
 
 def _rung(ppm: int, limit: int, far: int) -> int:
     return (ppm > limit) + (ppm > far)
+
+
+def wear_limit_ppm(dataset: Dataset, chain: Part[Chain]) -> int:
+    return int(wear_limit_percent(dataset, chain) * PPM_OF_PERCENT)
 
 
 def wear_limit_percent(dataset: Dataset, chain: Part[Chain]) -> Decimal:
