@@ -11,7 +11,7 @@ from generator.compute.fit.evaluate import NO_SLACK, Categories, clause_value
 from generator.compute.fit.judge import Closely, Judge
 from generator.compute.fit.options import SEALS, joined
 from generator.compute.fit.questions import questions
-from generator.compute.fit.read_again import symbols_if
+from generator.compute.fit.read_again import SymbolsIf
 from generator.compute.fit.result import CheckFit, EdgeFit, OptionFit, Span
 from generator.compute.fit.tighten import Proofs
 from generator.compute.fit.trials import tried_word, word_for_all
@@ -71,7 +71,7 @@ def _look_at(judge: Judge, closely: Closely, at: int, parts: Joined) -> Look:
         judge.categories,
         lambda symbol: SYMBOLS[symbol].behind(parts),
         int(closely.index[at]) in judge.trials,
-        partial(symbols_if, parts),
+        partial(SymbolsIf, parts),
         judge.closest,
         partial(questions, parts),
     )

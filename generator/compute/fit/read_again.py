@@ -1,6 +1,6 @@
 """One reading of a joint taken again: what every symbol of its rules would then be."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from functools import cache
 from typing import Any, TypeVar
@@ -19,13 +19,30 @@ R = TypeVar("R", bound=Record)
 TABLES = {"chain": "chains", "link": "links", "clip": "clips", "seal": "seals", "bike": "bikes"}
 
 
-def symbols_if(parts: Joined, again: Mapping[Reading, Quantity]) -> Mapping[str, Quantity | None]:
-    """Through the same functions as the columns of all options, so that both say the same."""
-    changed = parts
-    for reading, value in again.items():
-        changed = _joined_if(changed, reading, value)
-    kinds = {reading.kind for reading in again}
-    return {name: symbol.value(changed) for name, symbol in SYMBOLS.items() if kinds & _rests_on(name)}
+class SymbolsIf(Mapping[str, Quantity | None]):
+    """By name of the symbol, through the same functions as the columns of all options, so that both say the same.
+    Worked out when asked for: of some forty symbols a guess needs a few."""
+
+    def __init__(self, parts: Joined, again: Mapping[Reading, Quantity]) -> None:
+        for reading, value in again.items():
+            parts = _joined_if(parts, reading, value)
+        self._parts = parts
+        self._kinds = {reading.kind for reading in again}
+        self._known: dict[str, Quantity | None] = {}
+
+    def __contains__(self, name: object) -> bool:
+        return not self._kinds.isdisjoint(_rests_on(str(name)))
+
+    def __getitem__(self, name: str) -> Quantity | None:
+        if name not in self._known:
+            self._known[name] = SYMBOLS[name].value(self._parts)
+        return self._known[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return (name for name in SYMBOLS if name in self)
+
+    def __len__(self) -> int:
+        return sum(1 for _ in self)
 
 
 @cache
