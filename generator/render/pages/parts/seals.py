@@ -32,6 +32,7 @@ SHAPES = {
     "unknown": "not known",
 }
 COVERS = {"yes": "yes", "no": "no", "unknown": "not known"}
+COVERED = {"yes": "cover the bush ring", "no": "leave the bush ring bare", "unknown": "bush ring not looked at"}
 CAUTIONS = ("over-pressing", "solvents")
 
 
@@ -47,7 +48,7 @@ def _list(dataset: Dataset) -> Page:
         Column("Seals", "head"),
         Column("Kind"),
         Column("Thickness", "number", "{} thick"),
-        Column("Cover the bush", line="cover the bush: {}"),
+        Column("Bush ring"),
         *STOCK_COLUMNS,
     )
     description = "Every set of seals and packing washers of the club, how thick it is, where it is kept."
@@ -58,7 +59,9 @@ def _row(seal: Part[SealSet]) -> Row:
     thickness = seal.dims.get("thickness")
     length = Cell(length=shown_length(thickness.nominal)) if thickness else Cell("not known")
     record = seal.record
-    cells = (list_head(seal), Cell(SHAPES[record.shape]), length, Cell(COVERS[record.covers_bush]))
+    # washers are no seals
+    covered = COVERED[record.covers_bush] if record.shape != "washer" else ""
+    cells = (list_head(seal), Cell(SHAPES[record.shape]), length, Cell(covered))
     return Row((*cells, *stock_cells(seal)), id=seal.id)
 
 
