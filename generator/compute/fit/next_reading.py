@@ -141,7 +141,9 @@ def _as_wide_as_will_do(look: Look, at: int, can: tuple[Behind, int]) -> Measure
 
 def _out_of_reach(look: Look, at: int, each: Behind) -> MeasureNext:
     steps = [step for step in FEW_STEPS_NM if step < _half(each)]
-    needed = max(_wide_enough(look, at, each, steps), default=None)
+    # what the finest does not settle no coarser one does
+    reachable = _wide_enough(look, at, each, steps[:1])
+    needed = max(_wide_enough(look, at, each, steps)) if reachable else None
     return MeasureNext(each.reading, None, "dry-fit", look.closely.plan.checks[at].id, needed=needed)
 
 
@@ -172,7 +174,8 @@ def _read(look: Look, again: Again) -> Guess:
 
 
 def _around(known: Quantity, within: int) -> Quantity:
-    return replace(known, low=max(known.nominal - within, 0), high=known.nominal + within)
+    low, high = max(known.nominal - within, 0), known.nominal + within
+    return Quantity(low, known.nominal, high, known.evidence, known.source, known.text)
 
 
 def _blurs(look: Look, at: int) -> list[Behind]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from functools import partial
+from functools import cache, partial
 from itertools import product
 from typing import Any
 
@@ -43,7 +43,8 @@ Triple = tuple[Part[SealSet], Part[Link], Part[Chain]]
 
 def seal_fits(dataset: Dataset) -> tuple[PartFit, ...]:
     triples = list(_triples(dataset))
-    reasons = [_why_refused(dataset, *triple) for triple in triples]
+    of_pair = cache(lambda chain, link: why_refused(dataset, dataset.chains[chain], dataset.links[link]))
+    reasons = [_unknown_kind(seal) or of_pair(chain.id, link.id) for seal, link, chain in triples]
     wanted = [triple for triple, reason in zip(triples, reasons, strict=True) if reason is None]
     # a dry fit was done with the link's own seals and says nothing of others
     own = [triple for triple in wanted if triple[1].record.seals == triple[0].id]
@@ -63,10 +64,8 @@ def _triples(dataset: Dataset) -> Iterator[Triple]:
             yield seal, link, chain
 
 
-def _why_refused(dataset: Dataset, seal: Part[SealSet], link: Part[Link], chain: Part[Chain]) -> str | None:
-    if seal.record.shape == "unknown":
-        return "it is not known what kind of seals these are"
-    return why_refused(dataset, chain, link)
+def _unknown_kind(seal: Part[SealSet]) -> str | None:
+    return "it is not known what kind of seals these are" if seal.record.shape == "unknown" else None
 
 
 def _judged(dataset: Dataset, triples: list[Triple]) -> Mapping[tuple[Met, ...], PartFit]:

@@ -32,7 +32,11 @@ SHAPES = {
     "unknown": "not known",
 }
 COVERS = {"yes": "yes", "no": "no", "unknown": "not known"}
-COVERED = {"yes": "cover the bush ring", "no": "leave the bush ring bare", "unknown": "bush ring not looked at"}
+COVERED = {
+    "yes": "cover the bush ring",
+    "no": "leave the bush ring bare",
+    "unknown": "bush ring not looked at",
+}
 CAUTIONS = ("over-pressing", "solvents")
 
 
