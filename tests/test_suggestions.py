@@ -37,6 +37,32 @@ def test_so_it_is_where_a_choice_must_be_made(old: str, new: str, meant: str) ->
     assert problem.did_you_mean == meant
 
 
+@pytest.mark.parametrize(
+    ("line", "meant"),
+    [
+        ("kept: every roll", "kept_in"),
+        ("sizes: 520", "takes"),
+        ("weight: 40 g", "mass"),
+        ("qty: 2", "count"),
+        ("kee: key-5", "key"),
+    ],
+)
+def test_a_key_that_people_use_is_understood(line: str, meant: str) -> None:
+    """`kept` is two letters from `key`, and a word of `kept_in`."""
+    (problem,) = check_club({"tools.yaml": f"press-1:\n  does: press\n  {line}\n".encode()})
+    assert (problem.code, problem.did_you_mean) == ("R201", meant)
+
+
+@pytest.mark.parametrize(
+    ("written", "code", "meant"),
+    [("press-plate", "R203", "press"), ("[press-plate]", "R205", "press"), ("[press, key]", "R205", None)],
+)
+def test_one_word_is_asked_for_where_a_list_stands(written: str, code: str, meant: str | None) -> None:
+    (problem,) = check_club({"tools.yaml": f"press-1:\n  does: {written}\n".encode()})
+    assert (problem.code, problem.did_you_mean) == (code, meant)
+    assert "'a list" not in problem.message
+
+
 def test_an_o_ring_is_an_o() -> None:
     (problem,) = check_club({"seals.yaml": b"rings-1:\n  shape: O-ring\n"})
     assert (problem.code, problem.did_you_mean) == ("R203", "O")

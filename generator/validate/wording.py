@@ -40,6 +40,14 @@ MEANT: Mapping[str, Sequence[str]] = {
     **dict.fromkeys(("false", "n", "off", "nope", "0"), ("no",)),
     **dict.fromkeys(("unsealed", "standard", "without seals", "no seals"), ("plain", "none")),
     **dict.fromkeys(("o-ring chain", "x-ring chain", "with seals", "seals"), ("sealed",)),
+    **dict.fromkeys(("size", "sizes", "fits"), ("size_code", "takes")),
+    **dict.fromkeys(("where", "place", "location", "stored", "box", "tin"), ("kept_in",)),
+    **dict.fromkeys(("quantity", "qty", "amount", "number", "stock", "how_many"), ("count",)),
+    **dict.fromkeys(("weight",), ("mass",)),
+    **dict.fromkeys(("price",), ("cost",)),
+    **dict.fromkeys(("brand", "make", "stamp", "stamped"), ("letters",)),
+    **dict.fromkeys(("front", "front_sprocket", "countershaft"), ("front_teeth",)),
+    **dict.fromkeys(("rear", "back", "rear_sprocket"), ("rear_teeth",)),
 }
 
 
@@ -57,18 +65,27 @@ def edits(one: str, other: str) -> int:
 
 
 def nearest(word: str, choices: Sequence[str]) -> str | None:
-    """What people mean by a word that is no choice; else the one a slip of the hand would turn into it, within two
-    edits where there is one; else the only one it is a part of."""
+    """What people mean by a word that is no choice; else the one that one slip of the hand would turn into it, the
+    only one that is a part of it or that it is a part of, or one within two slips; else the most alike."""
     small = word.casefold().strip()
     meant = [choice for choice in choices if choice in MEANT.get(small, ())]
     alike = meant or [choice for choice in choices if choice.casefold() == small]
     close = sorted((edits(small, choice.casefold()), choice) for choice in choices)
-    near = alike or [choice for far, choice in close[:1] if far <= MOST_EDITS and far < len(small)]
+    slips = [(far, choice) for far, choice in close[:1] if far <= MOST_EDITS and far < len(small)]
+    near = alike or [choice for far, choice in slips if far == 1] or _sharing_a_word(small, choices)
+    near = near or [choice for _, choice in slips]
     near = near or get_close_matches(word, choices, 1) or get_close_matches(small, choices, 1)
-    if near:
-        return near[0]
-    parts = [choice for choice in choices if small in re.split("[-_ ]", choice.casefold())]
-    return parts[0] if len(parts) == 1 else None
+    return near[0] if near else None
+
+
+def _sharing_a_word(small: str, choices: Sequence[str]) -> list[str]:
+    """The only choice that is a word of what was written, or of which that is a word."""
+
+    def words(text: str) -> list[str]:
+        return re.split("[-_ ]", text.casefold())
+
+    found = [choice for choice in choices if small in words(choice) or choice.casefold() in words(small)]
+    return found if len(found) == 1 else []
 
 
 def reworded(errors: Sequence[Any], model: type[BaseModel], root: Block, path: Path) -> Iterator[Problem]:
@@ -188,12 +205,15 @@ def _choice(
     error: Mapping[str, Any], root: Block, path: Path, loc: tuple[str | int, ...], steps: tuple[str, ...]
 ) -> Problem:
     choices = re.findall(r"'([^']*)'", error["ctx"]["expected"])
-    word = error["input"] if isinstance(error["input"], str) else "a list or a block"
-    near = nearest(word, choices)
+    word = error["input"]
+    # a list of one word is that word with brackets round it
+    only = word[0] if isinstance(word, list) and len(word) == 1 else word
+    near = nearest(only, choices) if isinstance(only, str) else None
     fix = f"write {near}" if near else f"write one of {', '.join(choices)}"
-    return Problem(
-        "R203", f"'{word[:60]}' is not a choice here", _value_place(root, path, loc), steps, fix, near
-    )
+    place = _value_place(root, path, loc)
+    if not isinstance(word, str):
+        return Problem("R205", "one word is needed here, not a list or a block", place, steps, fix, near)
+    return Problem("R203", f"'{word[:60]}' is not a choice here", place, steps, fix, near)
 
 
 def _value_place(root: Block, path: Path, loc: tuple[str | int, ...]) -> Place:
