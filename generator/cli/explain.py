@@ -10,6 +10,7 @@ from generator.cli.exit_codes import FINE, WRONG_USAGE
 from generator.cli.ids import wrong_ids
 from generator.compute.fit.by_bike import apart_on
 from generator.compute.fit.fits import explain_pair, fit_table
+from generator.compute.fit.options import bench
 from generator.compute.fit.result import OptionFit
 from generator.compute.next_act import next_act
 from generator.model.dataset import Dataset
@@ -91,4 +92,6 @@ def _no_option(dataset: Dataset, link: str, clip: str) -> str:
         return f"link '{link}' {_CLOSED_BY[closure]} and has no clip: no option with '{clip}' to show"
     if dataset.clips[clip].record.count == 0:
         return f"none of clip '{clip}' is left (count: 0): no option with it to show"
+    if link in bench(dataset).ruled_out.get(clip, ()):
+        return f"clip '{clip}' lies with links of another pitch, and the spacing of its seats was not read: no option with it to show"
     return f"the pitch alone keeps the pair apart, whatever the clip: no option with '{clip}' to show"

@@ -1,7 +1,7 @@
 """Every way to join a link to a chain: which clip, which seals; and the case each falls into."""
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from itertools import product
 
 import numpy as np
@@ -31,6 +31,8 @@ class Bench:
     links: Sequence[Part[Link]]
     clips: Sequence[Part[Clip]]
     seals: Sequence[Part[SealSet]]
+    # by clip the links that its packet rules out, whose own links have another pitch
+    ruled_out: Mapping[str, frozenset[str]] = field(default_factory=dict)
 
     def clip_at(self, id_: str | None) -> int:
         return next((i for i, clip in enumerate(self.clips) if clip.id == id_), NOTHING)
@@ -66,7 +68,32 @@ class Options:
 
 
 def bench(dataset: Dataset) -> Bench:
-    return Bench(*(tuple(getattr(dataset, kind).values()) for kind in ("chains", "links", "clips", "seals")))
+    return Bench(
+        tuple(dataset.chains.values()),
+        tuple(dataset.links.values()),
+        tuple(dataset.clips.values()),
+        tuple(dataset.seals.values()),
+        dict(_ruled_out(dataset)),
+    )
+
+
+def _ruled_out(dataset: Dataset) -> Iterator[tuple[str, frozenset[str]]]:
+    """A clip that lies with links of one pitch is nobody's idea for links of another; where the spacing of its seats
+    was read, that is judged."""
+    pitches = {id_: _pitch_of(dataset, link) for id_, link in dataset.links.items()}
+    for id_, clip in dataset.clips.items():
+        own = {pitches[link.id] for link in dataset.links.values() if link.record.clip == id_}
+        if own and None not in own and "pin_spacing" not in clip.dims:
+            yield (
+                id_,
+                frozenset(link for link, pitch in pitches.items() if pitch is not None and pitch not in own),
+            )
+
+
+def _pitch_of(dataset: Dataset, link: Part[Link]) -> int | None:
+    """By the code that it is stamped with."""
+    size = dataset.shelf.sizes.get(link.record.size_code)
+    return size.dims["pitch"].nominal if size is not None else None
 
 
 def restricted(on: Bench, chains: Sequence[str] | None, links: Sequence[str] | None) -> Bench:
@@ -143,7 +170,13 @@ def ways_to_close(link: Part[Link], on: Bench) -> Iterator[Way]:
 def clips_for(link: Part[Link], on: Bench) -> list[int]:
     """Its own first, recorded or not; what is kept for trials is never ridden."""
     own = on.clip_at(link.record.clip)
-    carried = [i for i, c in enumerate(on.clips) if c.record.count > 0 and not c.record.for_trials]
+    carried = [
+        i
+        for i, clip in enumerate(on.clips)
+        if clip.record.count > 0
+        and not clip.record.for_trials
+        and link.id not in on.ruled_out.get(clip.id, ())
+    ]
     ordered = [i for i in carried if i == own] + [i for i in carried if i != own]
     if link.record.clip in (None, "unknown"):
         return [NOTHING, *ordered]

@@ -44,7 +44,7 @@ def goes_in(dataset: Dataset, joining: Joining | None) -> str:
     if joining is None:
         return ""
     clip = dataset.clips.get(joining.clip or "")
-    closing = named(clip) if clip else capital(CLOSURES.get(joining.closure, "no clip in the bag"))
+    closing = named(clip) if clip else capital(CLOSURES.get(joining.closure, "no clip written down"))
     return ", ".join((f"{closing}, {between_plates(dataset, joining)}", *set_otherwise(joining)))
 
 
@@ -68,7 +68,7 @@ def clip_short(joining: Joining) -> str:
     """For a cell: the bag label, or what closes the joint instead."""
     if joining.closure != "clip":
         return CLOSURES[joining.closure]
-    return joining.clip or "no clip in the bag"
+    return joining.clip or "no clip written down"
 
 
 def seals_short(joining: Joining) -> str:
