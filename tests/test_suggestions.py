@@ -74,9 +74,19 @@ def test_several_ids_in_one_text_are_written_as_a_list() -> None:
     assert problem.code == "R206" and problem.fix.endswith("[b01, b02]")
 
 
-def test_a_fraction_without_a_unit_is_of_an_inch() -> None:
-    (problem,) = check_club({"links.yaml": f"{LINK}  pin_length: 5/8\n".encode()})
-    assert problem.code == "L102" and "5/8 in" in problem.fix
+@pytest.mark.parametrize(
+    ("written", "meant"),
+    [
+        ("5/8", "5/8 in"),
+        ("0.205", "0.205 in"),
+        ("0.62", "0.62 mm"),
+        ("5.205", "5.205 mm"),
+        ("10.205", "10.205 mm"),
+    ],
+)
+def test_what_people_read_in_inches_is_guessed_to_be_of_an_inch(written: str, meant: str) -> None:
+    (problem,) = check_club({"links.yaml": f"{LINK}  pin_length: {written}\n".encode()})
+    assert problem.code == "L102" and f" {meant}," in problem.fix
 
 
 def test_what_is_missing_is_asked_as_a_question_with_its_choices() -> None:

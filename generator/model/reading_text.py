@@ -13,6 +13,8 @@ _GRAMMAR = re.compile(
     rf"(?: *(?:{SIGN}) *(?P<half>{_NUMBER}))? *(?P<unit>[^\d\s,.+±/-]\S*)? *",
     re.ASCII,
 )
+# a fraction, or under one to a thousandth: nobody reads millimetres so
+_LIKE_INCHES = re.compile(r"/|(?<![\d.])0\.\d{3}", re.ASCII)
 _ODD_SPACES = dict.fromkeys(map(ord, "\u00a0\u2007\u2009\u202f\u3000\t"), " ")
 _DENOMINATORS = {2, 4, 8, 16, 32, 64, 128}
 LONGEST_TEXT = 400
@@ -44,7 +46,8 @@ def _unit(match: re.Match[str], units: Units) -> tuple[Unit, Fraction]:
     word = match["unit"]
     if word is None:
         shown = match.group().strip()
-        likely = "in" if "/" in shown and "in" in units.accepted else next(iter(units.accepted))
+        inches = "in" in units.accepted and _LIKE_INCHES.search(shown)
+        likely = "in" if inches else next(iter(units.accepted))
         fix = f"write the unit too: {shown} {likely}, if that is what it is"
         raise fault("L102", f"'{shown[:60]}' has no unit", fix, match.span("readings"))
     if word not in units.accepted:

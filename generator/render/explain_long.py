@@ -109,7 +109,9 @@ def _seen(trial: Tried) -> str:
 
 def _option_name(option: OptionFit) -> str:
     clip = (
-        f"clip {option.clip}" if option.clip else ("no clip written down" if option.closure == "clip" else option.closure)
+        f"clip {option.clip}"
+        if option.clip
+        else ("no clip written down" if option.closure == "clip" else option.closure)
     )
     washers = f" ({option.seal_set})" if option.seals == "packed" and option.seal_set else ""
     between = f"{'no seals' if option.seals == 'none' else f'seals {option.seals}'}{washers}"
