@@ -256,6 +256,16 @@ def test_no_breaker_and_no_key_are_told_apart() -> None:
     assert best(keyless, "inner-link-broken").reason.code == "S005"  # type: ignore[union-attr]
 
 
+def test_a_tool_that_nobody_has_measured_is_named_as_that() -> None:
+    """It is there, and of the right size; what its jaws take is not written down."""
+    unread = of_demo(
+        ("b03",), {"tools": {"breaker-pocket": {"jaw_opening": "unknown"}, "breaker-van": {"count": "0"}}}
+    )
+    reason = best(unread, "inner-link-broken").reason
+    assert reason is not None
+    assert (reason.code, reason.kind, reason.about) == ("S019", "tool", "breaker-pocket")
+
+
 def test_an_unread_adjuster_counts_for_nothing_and_a_short_one_is_a_reason() -> None:
     no_strip: dict[str, dict[str, dict[str, object] | None]] = {"strips": {"strip-grey-5": {"count": "0"}}}
     unread = of_demo(

@@ -98,13 +98,24 @@ class Workshop:
         keyless = next((tool for tool in self._made_for(job) if _key_gone(self.dataset, tool)), None)
         if keyless is not None:
             return Lack("S005", "tool", keyless.id)
+        unread = next((tool for tool in self._made_for(job) if self._could_do(tool, job)), None)
+        if unread is not None:
+            return Lack("S019", "tool", unread.id)
+        if job.does in ("press", "close"):
+            return Lack("S004", "link", job.on)
         if job.does == "open":
             # without a file no breaker is fit for its heads
             unfiled = self.heads_are_filed(job.on) and not self.plain("file").able
             return Lack("S014" if unfiled else "S003", "chain", job.on)
-        if job.does in ("press", "close"):
-            return Lack("S004", "link", job.on)
         return Lack("S014", "word", job.does) if job.does == "file" else Lack("S015", "word", job.does)
+
+    def _could_do(self, tool: Part[Tool], job: Job) -> bool:
+        """It is there, and what nobody has read of it leaves open whether it does the job."""
+        kind = "chain" if job.does == "open" else "link"
+        fits = (fit for fit in self._on.get((kind, job.on), ()) if fit.id_of("tool") == tool.id)
+        return tool.record.count > 0 and any(
+            fit.best is not None and fit.best < NO_GO == fit.worst for fit in fits
+        )
 
     def _made_for(self, job: Job) -> Iterable[Part[Tool]]:
         """Tools of the right kind and size, whatever is missing of them."""
