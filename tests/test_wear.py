@@ -254,6 +254,8 @@ def test_a_healthy_log_gives_hours_left_with_an_interval() -> None:
         ([NEW, row(2, "unknown", 0.13), row(3, "unknown", 0.2)], ("too-few", "no-hours")),
         ([NEW, row(2, "10", 0.5), row(3, "20", 0.2), row(4, "30", 0.6)], ("contradictory", "shrinks")),
         ([NEW, row(2, "10", 0.021), row(3, "20", 0.022), row(4, "30", 0.021)], ("ok", "no-wear-seen")),
+        # on three days, but near no line
+        ([NEW, row(2, "20", 0.4), row(3, "45", 0.5)], ("too-few", "scattered-three")),
         ([NEW, row(2, "5", 0.6), row(3, "60", 0.61), row(4, "70", 0.62)], ("contradictory", "scattered")),
         ([*HEALTHY, row(6, "50", 0.8)], ("ok", "faster")),
         ([*HEALTHY, row(6, "98", 0.99)], ("ok", "at-limit")),

@@ -13,8 +13,8 @@ from generator.model.elongation import Elongation
 State = Literal["ok", "worn", "contradictory", "too-few", "new"]
 # why there is no forecast: one closed list, words for it stand in the pages
 Why = Literal[
-    "", "beyond", "side-bow", "from-look", "at-limit", "no-reading", "from-record", "new", "few", "no-hours", "shrinks", "scattered", "no-wear-seen",
-    "faster", "seals",
+    "", "beyond", "side-bow", "from-look", "at-limit", "no-reading", "from-record", "new", "few", "no-hours", "shrinks", "scattered",
+    "scattered-three", "no-wear-seen", "faster", "seals",
 ]  # fmt: skip
 LEAST_DAYS = 3
 
@@ -82,7 +82,7 @@ def _of_line(points: Sequence[Point], now: Elongation, limit: Fraction, signs: S
         if high <= low:
             return Outlook("ok", "no-wear-seen", line=line)
         if len(points) == LEAST_DAYS:
-            return Outlook("too-few", "few", line=line)
+            return Outlook("too-few", "scattered-three", line=line)
         return Outlook("contradictory", "scattered", line=line)
     if signs.seals_gone:
         return Outlook("ok", "seals", line=line)

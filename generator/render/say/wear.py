@@ -31,6 +31,7 @@ WHYS = {
     "few": "Readings on three different days give a forecast; there are fewer.",
     "no-hours": "The hours are missing from the readings, and without them there is no forecast.",
     "shrinks": "A chain does not become shorter: measure again at three places, pulled taut, and correct the log.",
+    "scattered-three": "Three readings that scatter like these give no forecast: measure once more, at three places.",
     "scattered": "The readings scatter so that no line can be trusted: measure again at three places.",
     "no-wear-seen": "No wear shows yet beyond the plus-minus of the readings.",
     "faster": (
