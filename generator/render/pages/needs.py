@@ -1,6 +1,7 @@
 """The tools a joint asks for, with their keys and the places of both."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from generator.compute.fit.result import PairFit
 from generator.compute.others.result import PartFit
@@ -18,7 +19,9 @@ from generator.render.say.needs import (
     GREASE,
     NO_TOOL,
     NONE_OF_THE_CLUB,
+    NOT_MEASURED,
     PRESS_FOR,
+    RIVETER_FOR,
     key_gone,
     with_key,
 )
@@ -40,7 +43,7 @@ def tools_of(book: Book, fit: PairFit) -> tuple[Need, ...]:
     if link.plate_fit != "slip":
         needs.append(_best(book, "press", "link", fit.link, PRESS_FOR))
     if option.closure == "rivet":
-        needs.append(_best(book, "riveter", "link", fit.link, PRESS_FOR))
+        needs.append(_best(book, "riveter", "link", fit.link, RIVETER_FOR))
     if option.closure == "clip":
         needs.extend(_plain(book, "pliers"))
     return tuple(needs)
@@ -53,17 +56,25 @@ def breaker_for(book: Book, chain: str) -> Need:
 def _best(book: Book, does: NeedKind, kind: str, id_: str, without: str) -> Need:
     """The tool that does it best, of equals the first; with its key, or the word that it is missing."""
     found = [fit for fit in book.others.tools if fit.has(kind, id_) and _tool(book, fit).record.does == does]
-    found = [fit for fit in found if fit.worst is not None and fit.worst < NO_GO]
-    if not found:
-        return _without(book, does, without)
-    tool = _tool(book, min(found, key=lambda fit: best_first(fit.best, fit.worst)))
-    return _need(book, tool, does)
+    able = [fit for fit in found if fit.worst is not None and fit.worst < NO_GO]
+    if able:
+        return _need(book, _tool(book, min(able, key=lambda fit: best_first(fit.best, fit.worst))), does)
+    unread = (_tool(book, fit) for fit in found if fit.best is not None and fit.best < NO_GO)
+    there = next((tool for tool in unread if tool.record.count > 0), None)
+    if there is None:
+        return _without(book, does, without, _size_code(book, kind, id_))
+    need = _need(book, there, does)
+    return need if need.gone else replace(need, gone=NOT_MEASURED)
 
 
-def _without(book: Book, does: NeedKind, without: str) -> Need:
-    """Nothing of the club does it, or what does lacks its key."""
+def _size_code(book: Book, kind: str, id_: str) -> str:
+    return (book.dataset.links[id_] if kind == "link" else book.dataset.chains[id_]).record.size_code
+
+
+def _without(book: Book, does: NeedKind, without: str, code: str) -> Need:
+    """Nothing of the club does it, or what takes the size lacks its key."""
     have = [tool for tool in book.dataset.tools.values() if tool.record.does == does]
-    keyless = [tool for tool in have if _key_is_gone(book, tool)]
+    keyless = [tool for tool in have if code in tool.record.takes and _key_is_gone(book, tool)]
     gone = key_gone(named(keyless[0]), _key_name(book, keyless[0])) if keyless else NO_TOOL[does]
     return Need(does, without if not have else f"{NONE_OF_THE_CLUB[does]}", gone=gone)
 

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from generator.render.base.components import Need
 
 PRESS_FOR = "A side-plate press"
+RIVETER_FOR = "A riveter for these pins"
 BREAKER_FOR = "A breaker that opens this chain"
 NONE_OF_THE_CLUB: Mapping[str, str] = {
     "press": "Side-plate press",
@@ -18,6 +19,7 @@ NO_TOOL: Mapping[str, str] = {
     "breaker": "missing: no breaker of the club opens it",
     "pliers": "missing: the club has none",
 }
+NOT_MEASURED = "not measured: its jaws may be too small"
 GREASE = Need("grease", "Grease, clean rag", detail="for pins and seals")
 GOGGLES = Need("goggles", "Goggles", detail="clips and pins fly")
 
