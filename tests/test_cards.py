@@ -404,7 +404,7 @@ def expected(fit: PairFit) -> tuple[str, str, str]:
         first = ("cannot-judge", "cannot-judge")
     elif fit.best != fit.worst:
         first = (RUNGS[fit.worst], "measure-first")
-    elif fit.worst == 0 and fit.strength == "by-numbers":
+    elif fit.worst == 0 and fit.strength != "dry-fitted":
         first = ("get-home", "get-home")
     else:
         first = (fit.word, fit.word)
@@ -424,9 +424,8 @@ def shown_said(fit: PairFit) -> list[str]:
         )
         return ["do not fit; nor any link of another pitch or roller:" if near else "do not fit:"]
     if fit.worst == 0:
-        return [
-            "Dry-fitted." if fit.strength == "dry-fitted" else "Proper by numbers: get-home until dry-fitted."
-        ]
+        by = fit.strength.replace("-", " ")
+        return ["Dry-fitted." if by == "dry fitted" else f"Proper {by}: get-home until dry-fitted."]
     return ["Dry-fitted." if fit.strength == "dry-fitted" else ""]
 
 

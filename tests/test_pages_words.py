@@ -29,7 +29,7 @@ from generator.render.say.fitting import fitting_steps, turns_of_the_wheel
 from generator.render.say.names import dimension_title
 from generator.render.say.panel import panel_says
 from generator.render.say.reasons import reasons, short_reason
-from generator.render.say.rungs import BY_NUMBERS, meaning, not_tested, verdict_key
+from generator.render.say.rungs import UNTRIED, meaning, not_tested, verdict_key
 from generator.render.say.said import Said, figures_for, plain
 from tests.clubs import DAY, shelf
 from tests.handbook import bodies, demo, demo_fits
@@ -286,7 +286,7 @@ def test_evidence_says_what_is_weakest() -> None:
 
 def test_nobody_is_told_to_count_on_a_bad_verdict() -> None:
     said = [meaning("measure-first", best, worst) for worst in range(4) for best in range(worst)]
-    said += [line.meaning for line in verdict_key()] + [BY_NUMBERS]
+    said += [line.meaning for line in verdict_key()] + [*UNTRIED.values()]
     assert not [text for text in said if re.search(r"(?<!not )count (on|it)", text)]
     assert not_tested(3) == "not tested: could be no-go; do not count on it"
 

@@ -162,7 +162,9 @@ def test_a_link_and_some_of_a_chain_lead_to_the_pair() -> None:
 
 def test_a_proper_pair_that_nobody_tried_says_so_in_the_list() -> None:
     proper = {verdict_said(fit) for fit in demo_fits() if fit.word == "proper"}
-    assert proper == {"proper, dry-fitted", "proper, by numbers: dry-fit first"}
+    tried, *untried = sorted(proper, key=lambda said: ":" in said)
+    assert tried == "proper, dry-fitted"
+    assert sorted(untried) == ["proper, by make: dry-fit first", "proper, by numbers: dry-fit first"]
 
 
 @pytest.mark.parametrize(

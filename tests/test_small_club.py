@@ -4,12 +4,16 @@ from collections.abc import Mapping
 from copy import deepcopy
 from functools import cache
 
+import pytest
+
 from generator.compute.fit.fits import fit_table
 from generator.compute.fit.result import PairFit
 from generator.compute.next_act import decided, next_act
 from generator.model.dataset import Dataset
 from generator.model.shipped import PROPER
+from generator.render.explain_text import explain_text
 from tests.clubs import checked, errors_of
+from tests.others_club import Fields, exact_club
 from tests.small_club import SMALL_CLUB
 
 
@@ -44,10 +48,31 @@ def test_its_own_spare_with_a_full_dry_fit_is_proper() -> None:
     for chain, link, strength in (
         ("bob", "spare-bob", "dry-fitted"),
         ("cas", "spare-cas", "dry-fitted"),
-        ("ann", "spare-ann", "by-numbers"),
+        ("ann", "spare-ann", "by-make"),
     ):
         fit = fits()[chain, link]
         assert (fit.best, fit.worst, fit.strength) == (PROPER, PROPER, strength), link
+
+
+def test_what_goes_by_make_says_so_and_names_nothing_it_lacks() -> None:
+    """Letters alike, most of it unread: it is the make that makes it proper, until somebody has tried it."""
+    fit = fits()["ann", "spare-ann"]
+    assert fit.option is not None
+    assert any(check.by_make and check.missing for check in fit.option.checks)
+    told = " ".join(explain_text(club(), fit, None).split())
+    assert "proper by make, not tried yet" in told
+    assert "By make, not tried: it counts as get-home until somebody has dry-fitted it." in told
+    assert "By make, not read:" in told
+    assert "Not known:" not in told
+
+
+@pytest.mark.parametrize(("unread", "strength"), [({}, "by-numbers"), ({"pin_reach": None}, "by-make")])
+def test_the_make_is_named_only_where_the_readings_leave_something_open(
+    unread: Fields, strength: str
+) -> None:
+    letters: Fields = {"letters": "KR 520"}
+    (fit,) = fit_table(exact_club(chain=letters, link={**letters, **unread}))
+    assert (fit.word, fit.strength) == ("proper", strength)
 
 
 def test_what_is_open_asks_for_nothing_the_club_does_not_own() -> None:

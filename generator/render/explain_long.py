@@ -15,6 +15,7 @@ from generator.render.base.lengths import MINUS, Toward, fixed
 from generator.render.base.verdicts import range_in_words
 from generator.render.say.joint import set_otherwise
 from generator.render.say.next_step import next_step
+from generator.render.say.rungs import BY
 from generator.render.say.said import plain
 from generator.render.say.tried import SEEN, way_tried
 
@@ -90,8 +91,8 @@ def _verdict(fit: PairFit) -> str:
         return (
             f"measure-first: {range_in_words(fit.best, fit.worst)}; until then treat it as {RUNGS[fit.worst]}"
         )
-    if fit.word == "proper" and fit.strength == "by-numbers":
-        return "proper by numbers: dry-fit at home first"
+    if fit.word == "proper" and fit.strength in BY:
+        return f"proper {BY[fit.strength]}: dry-fit at home first"
     return f"{fit.word} ({fit.strength})"
 
 
@@ -169,7 +170,9 @@ def _check_lines(option: OptionFit, check: CheckFit) -> Iterator[str]:
         yield from _edge_lines(edge, check.unit)
     if check.missing:
         gone = "; ".join(_written_as(reading) for reading in check.missing)
-        settled = " (settled by a dry fit)" if check.settled_by_trial else ""
+        settled = (
+            " (settled by a dry fit)" if check.settled_by_trial else " (by make)" if check.by_make else ""
+        )
         yield from _folded(f"not known: {gone}{settled}", " " * _INDENT)
 
 

@@ -18,6 +18,7 @@ from generator.render.say.names import named
 from generator.render.say.next_step import closer_with, next_step
 from generator.render.say.panel import panel_says
 from generator.render.say.reasons import Reason, reasons
+from generator.render.say.rungs import BY
 from generator.render.say.said import plain
 from generator.render.say.tools import tools_for
 
@@ -80,7 +81,7 @@ def verdict_line(fit: PairFit, act: Act | None) -> str:
         between = f"{range_in_words(fit.best, fit.worst)} by what is known"
         return f"not tested: could be {worst} ({between})" if act else f"counts as {worst} ({between})"
     if fit.worst == 0:
-        return "proper, dry-fitted" if fit.strength == "dry-fitted" else "proper by numbers, not tried yet"
+        return f"proper {BY[fit.strength]}, not tried yet" if fit.strength in BY else "proper, dry-fitted"
     return RUNGS[fit.worst]
 
 

@@ -121,7 +121,10 @@ def check_fit(look: Look, i: int) -> CheckFit:
     if check.category is not None:
         category = look.categories[check.category]
         word = category.words[category.codes[closely.index[at]]]
-        return CheckFit(check.id, check.rule_id, check.group, best, worst, "stated", category=word)
+        made = worst == 0 < dict(check.rungs)[word][1] and _made_for_it(look, check)
+        return CheckFit(
+            check.id, check.rule_id, check.group, best, worst, "stated", category=word, by_make=made
+        )
     symbols = check.symbols
     clearance = _span(look, check.clearance)
     rests = [b for symbol in symbols for b in look.readings(symbol)]
@@ -140,7 +143,21 @@ def check_fit(look: Look, i: int) -> CheckFit:
         edges=tuple(_edge_fit(look, edge, clearance) for edge in check.edges),
         rests_on=tuple(dict.fromkeys(b.reading for b in rests)),
         settled_by_trial=missing and best == worst and look.tried,
+        by_make=worst == 0 and _made_for_it(look, check) and _left_open(look, check),
     )
+
+
+def _made_for_it(look: Look, check: CheckPlan) -> bool:
+    """Does the make of both, or of one packet, speak for it?  Play is felt with the hand."""
+    grounds = look.closely.grounds
+    spoken = [ground for ground in check.rule.by if ground in grounds and grounds[ground][look.at]]
+    return bool(spoken) and "play" not in spoken
+
+
+def _left_open(look: Look, check: CheckPlan) -> bool:
+    """Do the readings alone not keep it proper for certain?"""
+    ends = look.closely.values.ends
+    return any(max(int(ends[row][0, look.at]) for row in clause) < 0 for clause in check.asked[0])
 
 
 def _gone(look: Look, check: CheckPlan, rests: Sequence[Behind]) -> tuple[Reading, ...]:

@@ -56,6 +56,8 @@ class CheckFit:
     rests_on: tuple[Reading, ...] = ()
     category: str | None = None
     settled_by_trial: bool = False
+    # proper by what is known of the make of both, or of one packet, where readings leave it open
+    by_make: bool = False
 
 
 # needed: the widest plus-minus that settles it.  reachable: never read so far, the best that a listed instrument
@@ -235,5 +237,8 @@ class PairFit(Fit):
         return tuple(trial for trial in self.tried if trial.failed and trial.id not in told)
 
     @property
-    def strength(self) -> Literal["dry-fitted", "by-numbers"]:
-        return "dry-fitted" if self.option is not None and self.option.went_together else "by-numbers"
+    def strength(self) -> Literal["dry-fitted", "by-make", "by-numbers"]:
+        if self.option is not None and self.option.went_together:
+            return "dry-fitted"
+        by_make = self.option is not None and any(check.by_make for check in self.option.checks)
+        return "by-make" if by_make else "by-numbers"

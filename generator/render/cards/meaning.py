@@ -50,7 +50,7 @@ def _blocks() -> Iterator[Block]:
     )
     yield Says(
         (
-            bold("Proper by numbers"),
+            bold("Proper by numbers or by make"),
             *plain(" counts as get-home until somebody has dry-fitted it. "),
             Run(NO_SOURCE),
         )

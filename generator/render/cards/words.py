@@ -23,7 +23,7 @@ from generator.render.cards.card import (
     tag,
 )
 from generator.render.say.cautions import shown_caution
-from generator.render.say.rungs import not_tested
+from generator.render.say.rungs import BY, not_tested
 from generator.render.say.said import capital
 
 NO_BREAK = "\N{NO-BREAK SPACE}"
@@ -61,7 +61,7 @@ def standing(fit: PairFit) -> str:
     if fit.word == "measure-first":
         return f"{capital(not_tested(fit.worst))}."
     if fit.word == "proper" and fit.strength != "dry-fitted":
-        return "Proper by numbers: get-home until dry-fitted."
+        return f"Proper {BY[fit.strength]}: get-home until dry-fitted."
     return "Dry-fitted." if fit.strength == "dry-fitted" else ""
 
 

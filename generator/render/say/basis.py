@@ -30,6 +30,8 @@ def _rests_on(checks: Sequence[CheckFit]) -> str:
     read = [check for check in checks if check.category is None]
     if not read:
         return "is no reading: it was looked at or asked"
+    if any(check.by_make for check in read):
+        return "goes by the make of both, where nothing is read"
     if all(_settled(check) for check in read):
         return "is settled by a dry fit"
     known = weakest(check.evidence for check in read if not _settled(check))

@@ -60,8 +60,8 @@ def _bare(check: CheckFit, around: Around) -> str:
 def _not_known(check: CheckFit, around: Around) -> str:
     title = rule_of(around.dataset, check.rule_id).title
     gone = listed([reading_name(around.dataset, reading) for reading in check.missing])
-    if check.settled_by_trial:
-        return f"{title}: shown by hand."
+    if check.settled_by_trial or check.by_make:
+        return f"{title}: {'by make, not read' if check.by_make else 'shown by hand'}."
     return f"{title}: not known, for want of {gone}." if gone else f"{title}: not known."
 
 

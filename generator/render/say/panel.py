@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from generator.compute.fit.result import PairFit
 from generator.model.shipped import RUNGS
 from generator.render.say.days import days_in_words
+from generator.render.say.rungs import UNTRIED
 from generator.render.say.said import capital
 
 SHORT: Mapping[str, str] = {
@@ -46,7 +47,7 @@ def tried_in_words(fit: PairFit) -> str:
     if went:
         return f"Tried by hand {went}."
     if fit.word == "proper":
-        return "By numbers only: it counts as get-home until somebody has dry-fitted it."
+        return f"{UNTRIED[fit.strength]}: it counts as get-home until somebody has dry-fitted it."
     return ""
 
 

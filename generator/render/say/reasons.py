@@ -14,6 +14,7 @@ from generator.render.say.checks import Around, rule_of, told, with_limit
 from generator.render.say.clash import clash_sentences
 from generator.render.say.days import days_in_words
 from generator.render.say.names import listed, reading_name
+from generator.render.say.rungs import UNTRIED
 from generator.render.say.said import Said, capital, joined, small
 from generator.render.say.tried import failed_note, tried_in_part
 from generator.rules.rooms import ROOM, bikes_with
@@ -101,7 +102,13 @@ def _named(dataset: Dataset, checks: Sequence[CheckFit]) -> Said:
 
 
 def _not_known(dataset: Dataset, checks: Sequence[CheckFit]) -> Said:
-    """Every reading that is missing once, however many checks ask for it."""
+    """Every reading that is missing once, however many checks ask for it; what make or hand stands for by itself."""
+    made = [small(rule_of(dataset, c.rule_id).title) for c in checks if c.by_make]
+    said: Said = (f"By make, not read: {listed(made)}.",) if made else ()
+    return joined([said, _not_read(dataset, [check for check in checks if not check.by_make])])
+
+
+def _not_read(dataset: Dataset, checks: Sequence[CheckFit]) -> Said:
     if not checks:
         return ()
     gone = dict.fromkeys(reading for check in checks for reading in check.missing)
@@ -185,7 +192,7 @@ def _how_known(fit: PairFit, option: OptionFit) -> str:
     went = [t.on for t in fit.tried if t.id in option.trials and t.word == "went-together"]
     if went:
         return f"Tried by hand {days_in_words(went)}."
-    return "By numbers only: dry-fit it at home before you count on it."
+    return f"{UNTRIED[fit.strength]}: dry-fit it at home before you count on it."
 
 
 def reason_title(dataset: Dataset, fit: PairFit) -> str:

@@ -1,5 +1,6 @@
 """What each verdict means for a rider: common practice, no source, and printed as such."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from generator.model.shipped import RUNGS
@@ -36,7 +37,9 @@ MEANINGS = {
 
 NOT_SETTLED = "not-settled"  # measure-first and cannot-judge together, as a section of a page
 
-BY_NUMBERS = "By numbers: dry-fit it at home first. Until it is tried, treat it as get-home."
+# how a fit is proper that nobody has tried, by its strength
+BY: Mapping[str, str] = {"by-numbers": "by numbers", "by-make": "by make"}
+UNTRIED: Mapping[str, str] = {"by-numbers": "By numbers only", "by-make": "By make, not tried"}
 
 
 @dataclass(frozen=True, slots=True)

@@ -113,7 +113,7 @@ def _pair() -> Plain:
             "link": TEXT,
             **verdict(CHECKS),
             "by_bike": {"type": "array", "items": _on_bike(), "description": BY_BIKE},
-            "strength": {"enum": ["dry-fitted", "by-numbers"]},
+            "strength": {"enum": ["dry-fitted", "by-make", "by-numbers"]},
             "option": or_null(closed(OPTION)),
             "slack_mm": LENGTH,
             "chance_percent": or_null(

@@ -7,6 +7,7 @@ from generator.compute.fit.result import PairFit
 from generator.render.base.verdicts import shown_verdict
 from generator.render.pages.book import Book
 from generator.render.pages.fit_rows import panel_of
+from generator.render.say.rungs import BY
 
 DIGITS = "0123456789abcdefghijklmnopqrstuvwxyz"
 # a chain; a character a link, which stands for twice the place in `says` plus one for a page of its own; and the links
@@ -54,7 +55,6 @@ def verdict_said(fit: PairFit) -> str:
     """The verdict, how far it was tried, what is open."""
     shown = shown_verdict(fit.word, fit.best, fit.worst)
     if fit.word == "proper":
-        return (
-            f"{shown.label}, {'dry-fitted' if fit.strength == 'dry-fitted' else 'by numbers: dry-fit first'}"
-        )
+        how = f"{BY[fit.strength]}: dry-fit first" if fit.strength in BY else "dry-fitted"
+        return f"{shown.label}, {how}"
     return f"{shown.label}: {shown.span}" if shown.span else shown.label
