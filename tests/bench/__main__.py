@@ -1,6 +1,6 @@
 """`python -m tests.bench`: measures the budgets and prints them; `--json` for machines, `--write` into DEVELOPERS.md.
 
-`--only pairs|spares|demo|cards|phone|pages` measures one of them; `--few` takes 30 and 300 pages for 300 and 3000.
+`--only pairs|answers|spares|demo|cards|phone|pages` measures one of them; `--few` takes 30 and 300 pages for 300 and 3000.
 """
 
 import argparse
@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+from tests.bench.answers import answer_figures
 from tests.bench.cards import card_figures
 from tests.bench.pages import page_figures
 from tests.bench.pairs import pair_figures
@@ -19,13 +20,15 @@ from tests.bench.spares import spares_figures
 
 DEVELOPERS = Path(__file__).parents[2] / "DEVELOPERS.md"
 OPEN, CLOSE = "<!-- figures -->", "<!-- /figures -->"
-PARTS = ("pairs", "spares", "demo", "cards", "phone", "pages")
+PARTS = ("pairs", "answers", "spares", "demo", "cards", "phone", "pages")
 
 
 def measured(only: str | None, few: bool) -> dict[str, Any]:
     found: dict[str, Any] = {"python": platform.python_version()}
     if only in (None, "pairs"):
         found["pairs"] = pair_figures()
+    if only in (None, "answers"):
+        found["answers"] = answer_figures()
     if only in (None, "spares"):
         found["spares"] = spares_figures()
     if only in (None, "demo"):
@@ -45,6 +48,8 @@ def lines(found: dict[str, Any]) -> Iterator[str]:
     yield "|---|---|---|"
     if "pairs" in found:
         yield from _pair_lines(found["pairs"])
+    if "answers" in found:
+        yield from _answer_lines(found["answers"])
     if "spares" in found:
         yield from _spares_lines(found["spares"])
     if "demo" in found:
@@ -55,6 +60,15 @@ def lines(found: dict[str, Any]) -> Iterator[str]:
         yield from _phone_lines(found["phone"])
     if "pages" in found:
         yield from _page_lines(found["pages"])
+
+
+def _answer_lines(answers: dict[str, float]) -> Iterator[str]:
+    for name, what, budget in (("explain", "of one pair", 0.6), ("check", "of the demo", 1.5)):
+        times = answers[name] / answers["imports"]
+        yield (
+            f"| `handbook {name}` {what}, processor time | {answers[name]:.2f} s, {times:.1f} x the import of "
+            f"numpy and pydantic ({answers['imports']:.2f} s) | <= {budget} s |"
+        )
 
 
 def _pair_lines(pairs: dict[str, Any]) -> Iterator[str]:
