@@ -121,7 +121,7 @@ def check_fit(look: Look, i: int) -> CheckFit:
     if check.category is not None:
         category = look.categories[check.category]
         word = category.words[category.codes[closely.index[at]]]
-        made = worst == 0 < dict(check.rungs)[word][1] and _made_for_it(look, check)
+        made = worst == 0 and _made_for_it(look, check) and dict(check.rungs)[word][1] > 0
         return CheckFit(
             check.id, check.rule_id, check.group, best, worst, "stated", category=word, by_make=made
         )

@@ -81,13 +81,13 @@ def _ruled_out(dataset: Dataset) -> Iterator[tuple[str, frozenset[str]]]:
     """A clip that lies with links of one pitch is nobody's idea for links of another; where the spacing of its seats
     was read, that is judged."""
     pitches = {id_: _pitch_of(dataset, link) for id_, link in dataset.links.items()}
+    own: dict[str, set[int | None]] = {}
+    for id_, link in dataset.links.items():
+        own.setdefault(link.record.clip or "", set()).add(pitches[id_])
     for id_, clip in dataset.clips.items():
-        own = {pitches[link.id] for link in dataset.links.values() if link.record.clip == id_}
-        if own and None not in own and "pin_spacing" not in clip.dims:
-            yield (
-                id_,
-                frozenset(link for link, pitch in pitches.items() if pitch is not None and pitch not in own),
-            )
+        known = own.get(id_, {None})
+        if None not in known and "pin_spacing" not in clip.dims:
+            yield id_, frozenset(link for link, pitch in pitches.items() if pitch not in {None, *known})
 
 
 def _pitch_of(dataset: Dataset, link: Part[Link]) -> int | None:

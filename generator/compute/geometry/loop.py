@@ -1,6 +1,7 @@
 """Length of a chain loop over two sprockets, and the centre distance that goes with it.
 
-Lengths are in one unit throughout (millimetres in the sources).  `centre_by_formula` is the usual formula; `length_exact` follows the tangents and counts the teeth that the chain lies round, as each tooth is a pitch.
+Lengths are in one unit throughout (millimetres in the sources).  `centre_by_formula` is the usual formula;
+`length_exact` follows the tangents and counts the teeth that the chain lies round, as each tooth is a pitch.
 """
 
 from functools import lru_cache
