@@ -13,6 +13,7 @@ from generator.model.dataset import Dataset
 from generator.model.shipped import PROPER
 from generator.render.explain_text import explain_text
 from tests.clubs import checked, errors_of
+from tests.handbook import demo, demo_fits
 from tests.others_club import Fields, exact_club
 from tests.small_club import SMALL_CLUB
 
@@ -73,6 +74,13 @@ def test_the_make_is_named_only_where_the_readings_leave_something_open(
     letters: Fields = {"letters": "KR 520"}
     (fit,) = fit_table(exact_club(chain=letters, link={**letters, **unread}))
     assert (fit.word, fit.strength) == ("proper", strength)
+
+
+def test_a_length_that_is_read_beyond_its_limit_is_explained_by_the_make() -> None:
+    """A groove read 0.35 mm wider than its new clip could be within the 0.25 mm of its packet."""
+    fit = next(fit for fit in demo_fits() if (fit.chain, fit.link) == ("red-520h", "tin-7-wide"))
+    told = " ".join(explain_text(demo(), fit, None).split())
+    assert "0.35 mm wider than the clip. By make, where the readings leave it open: clip enters" in told
 
 
 def test_what_is_open_asks_for_nothing_the_club_does_not_own() -> None:

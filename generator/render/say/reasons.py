@@ -80,6 +80,9 @@ def _of_place(
             *(_in_full_or_short(check, around, fit) for check in found[:MOST_OF_A_PLACE]),
             _named(dataset, found[MOST_OF_A_PLACE:]),
             _not_known(dataset, [*gone, *half_known]),
+            _left_to_make(
+                dataset, [check for check in shown if check.by_make and check.clearance is not None]
+            ),
         ]
     )
     if place == "room" and shown:
@@ -106,6 +109,12 @@ def _not_known(dataset: Dataset, checks: Sequence[CheckFit]) -> Said:
     made = [small(rule_of(dataset, c.rule_id).title) for c in checks if c.by_make]
     said: Said = (f"By make, not read: {listed(made)}.",) if made else ()
     return joined([said, _not_read(dataset, [check for check in checks if not check.by_make])])
+
+
+def _left_to_make(dataset: Dataset, checks: Sequence[CheckFit]) -> Said:
+    """What is read, but not closely enough."""
+    titles = [small(rule_of(dataset, check.rule_id).title) for check in checks if not check.missing]
+    return (f"By make, where the readings leave it open: {listed(titles)}.",) if titles else ()
 
 
 def _not_read(dataset: Dataset, checks: Sequence[CheckFit]) -> Said:
