@@ -304,3 +304,8 @@ SYMBOLS: Mapping[str, Symbol] = {symbol.name: symbol for symbol in ROWS}
 
 def parts_behind(name: str) -> Parts:
     return SYMBOLS[name].parts
+
+
+def rests_on_rooms(name: str) -> bool:
+    """Of a chain, do its bikes have a say in it?"""
+    return name in ("C", "Co", "Cu", "Cuo", "own_out", "own_out2")

@@ -7,6 +7,7 @@ from typing import Literal
 
 import numpy as np
 
+from generator.compute.fit.alike import Same
 from generator.compute.fit.evaluate import NO_SLACK, Categories, clause_value
 from generator.compute.fit.judge import Closely, Judge
 from generator.compute.fit.options import SEALS, joined
@@ -42,6 +43,8 @@ class Look:
     closest: Callable[[Reading], int | None]
     # what to find out where a category is open, asked of few
     questions: Callable[[], Mapping[str, Reading]]
+    # what tells the joint from others; None of one that a trial speaks of, which stands for itself
+    same: Same | None = None
 
     @property
     def proven(self) -> Proofs | None:
@@ -64,16 +67,19 @@ def look_at(judge: Judge, closely: Closely, at: int) -> Look:
 
 
 def _look_at(judge: Judge, closely: Closely, at: int, parts: Joined) -> Look:
+    number = int(closely.index[at])
+    told = number in judge.trials or number in judge.pair_trials
     return Look(
         closely,
         at,
         closely.plan.scale,
         judge.categories,
         lambda symbol: SYMBOLS[symbol].behind(parts),
-        int(closely.index[at]) in judge.trials,
+        number in judge.trials,
         partial(SymbolsIf, parts),
         judge.closest,
         partial(questions, parts),
+        None if told else judge.alike.same(parts),
     )
 
 
@@ -115,17 +121,32 @@ def checks_of(look: Look) -> tuple[CheckFit, ...]:
 
 
 def check_fit(look: Look, i: int) -> CheckFit:
-    closely, at = look.closely, look.at
-    check = closely.plan.checks[i]
-    best, worst = int(closely.judged.check_best[i][at]), int(closely.judged.check_worst[i][at])
-    if check.category is not None:
-        category = look.categories[check.category]
-        word = category.words[category.codes[closely.index[at]]]
-        made = worst == 0 and _made_for_it(look, check) and dict(check.rungs)[word][1] > 0
+    check, judged = look.closely.plan.checks[i], look.closely.judged
+    best, worst = int(judged.check_best[i, look.at]), int(judged.check_worst[i, look.at])
+    word = _word(look, check.category) if check.category is not None else None
+    made = worst == 0 and _made_for_it(look, check)
+    if look.same is None:
+        return _fit(look, check, best, worst, word, made)
+    key = (id(check), best, worst, word, made, look.same.of(check.symbols))
+    found = look.same.found.get(key)
+    if found is None:
+        found = look.same.found[key] = _fit(look, check, best, worst, word, made)
+    return found
+
+
+def _word(look: Look, category: str) -> str:
+    found = look.categories[category]
+    return found.words[found.codes[look.closely.index[look.at]]]
+
+
+def _fit(look: Look, check: CheckPlan, best: int, worst: int, word: str | None, made: bool) -> CheckFit:
+    """`word` is that of a check that goes by one; `made` says whether its make speaks for it."""
+    if word is not None:
+        by_make = made and dict(check.rungs)[word][1] > 0
         return CheckFit(
-            check.id, check.rule_id, check.group, best, worst, "stated", category=word, by_make=made
+            check.id, check.rule_id, check.group, best, worst, "stated", category=word, by_make=by_make
         )
-    symbols = check.symbols
+    closely, at, symbols = look.closely, look.at, check.symbols
     clearance = _span(look, check.clearance)
     rests = [b for symbol in symbols for b in look.readings(symbol)]
     missing = any(closely.columns[symbol].missing[at] for symbol in symbols)
@@ -143,7 +164,7 @@ def check_fit(look: Look, i: int) -> CheckFit:
         edges=tuple(_edge_fit(look, edge, clearance) for edge in check.edges),
         rests_on=tuple(dict.fromkeys(b.reading for b in rests)),
         settled_by_trial=missing and best == worst and look.tried,
-        by_make=worst == 0 and _made_for_it(look, check) and _left_open(look, check),
+        by_make=made and _left_open(look, check),
     )
 
 
@@ -195,18 +216,18 @@ def evidence_of(rests: Iterable[Behind], missing: bool) -> Evidence:
 def _span(look: Look, clauses: Clauses) -> Span | None:
     """A computed length in nm; None where a dimension is missing and no trial stands in for it."""
     closely = look.closely
-    if clauses not in closely.spans:
-        closely.spans[clauses] = _all_spans(closely, clauses, look.scale)
-    return closely.spans[clauses][look.at]
+    if clauses not in closely.lengths:
+        closely.lengths[clauses] = _lengths(closely, clauses, look.scale)
+    missing, *ends = closely.lengths[clauses]
+    return None if missing[look.at] else Span(*(end[look.at] for end in ends))
 
 
-def _all_spans(closely: Closely, clauses: Clauses, scale: int) -> list[Span | None]:
-    """The same for every option of the case, which takes arrays a hundredth of the time."""
+def _lengths(closely: Closely, clauses: Clauses, scale: int) -> tuple[Sequence[float], ...]:
+    """Is it missing, low, nominal, high: of every option of the case, which takes arrays a hundredth of the time."""
     values = closely.values
     rows = [row for clause in clauses for row in clause]
-    missing = np.logical_or.reduce([values.missing[row] for row in rows]).tolist()
-    low, nominal, high = (clause_value(clauses, values.ends) / scale).tolist()
-    return [None if gone else Span(*ends) for gone, *ends in zip(missing, low, nominal, high, strict=True)]
+    missing = np.logical_or.reduce([values.missing[row] for row in rows])
+    return missing.tolist(), *(clause_value(clauses, values.ends) / scale).tolist()
 
 
 def _edge_fit(look: Look, edge: Edge, clearance: Span | None) -> EdgeFit:

@@ -26,7 +26,6 @@ from generator.compute.fit.grounds import grounds_of
 from generator.compute.fit.measured import joint_columns
 from generator.compute.fit.options import NOTHING, SEATS, Bench, Options, all_options, pair_numbers
 from generator.compute.fit.plans import Plans, plans_of
-from generator.compute.fit.result import Span
 from generator.compute.fit.shared_trials import inheriting, shift_of
 from generator.compute.fit.tighten import Proofs, tighten
 from generator.compute.fit.trials import TRIED, Shifted, pair_positions, trial_positions
@@ -52,8 +51,8 @@ class Closely:
     # what dry fits prove, by position of the options that they speak of
     proofs: Mapping[int, Proofs]
     grounds: GroundsOf
-    # computed lengths by clauses, made for all options at once when the first is asked for
-    spans: dict[Clauses, Sequence[Span | None]] = field(default_factory=dict)
+    # by clauses a computed length of every option, and where one is missing, made when the first is asked for
+    lengths: dict[Clauses, tuple[Sequence[float], ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +83,7 @@ class Judge:
         self.categories: Categories = categories(dataset, on, self.options)
         self.grounds = grounds_of(dataset, on, self.options)
         self.plans = plans_of(dataset) if plans is None else plans
+        self.alike = self.plans.alike(dataset)
 
     @cached_property
     def cases(self) -> list[tuple[Case, Ints]]:

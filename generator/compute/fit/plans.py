@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence, Set
 from functools import cached_property
 
+from generator.compute.fit.alike import AlikeOf
 from generator.compute.fit.dense import Dense, dense_of
 from generator.compute.fit.tighten import Proofs, proofs
 from generator.compute.fit.trials import Proved, Shifted, bounds, pair_bounds, symbols_bound
@@ -34,6 +35,7 @@ class Plans:
         self.rules = rules
         self.felt = felt
         self.bound_by_trials = symbols_bound(felt)
+        self.alike = AlikeOf()
         self._maker = PlanMaker(rules, joint_scale(rules))
         self._names = {id_: names_in(texts_of(rule)) for id_, rule in rules.items()}
         self._plans: dict[Case, Plan] = {}

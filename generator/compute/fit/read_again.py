@@ -11,7 +11,7 @@ from generator.model.quantity import Quantity
 from generator.model.reading import Reading
 from generator.model.record import Record
 from generator.rules.joined import Joined
-from generator.rules.symbols import SYMBOLS
+from generator.rules.symbols import SYMBOLS, rests_on_rooms
 from generator.validate.measure import with_between_outer_plates
 
 R = TypeVar("R", bound=Record)
@@ -52,7 +52,7 @@ def _rests_on(name: str) -> frozenset[str]:
     found: set[str] = {kind for kind in ("chain", "link", "clip") if kind in parts}
     if parts & {"seal_set", "spacer"}:
         found.add("seal")
-    if name.startswith(("C", "own_out")):
+    if rests_on_rooms(name):
         found |= {"bike", "link"}
     return frozenset(found)
 
