@@ -6,8 +6,11 @@ whose room is read, need not wait.
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import islice
 
-from generator.compute.fit.fits import fit_table
+from generator.compute.fit.fits import fits_of
+from generator.compute.fit.judge import Judge
+from generator.compute.fit.options import bench, restricted
 from generator.compute.fit.plans import Plans, plans_of
 from generator.compute.fit.result import PairFit, Word, word_of
 from generator.model.dataset import Dataset, Part
@@ -41,23 +44,26 @@ def fits_by_bike(
     plans: Plans | None = None,
 ) -> ByBike:
     """Bikes alike in room are judged alike; the fits of a chain stand for its only bike."""
-    plans = plans or plans_of(dataset)
+    differ = [bike for bike in dataset.bikes.values() if rooms_differ(dataset, bike.record.chain)]
+    own = _each_apart(dataset, differ, links, plans or plans_of(dataset)) if differ else {}
     return {
-        id_: _of_bike(dataset, bike, of_chain.get(bike.record.chain, ()), links, plans)
+        id_: own[id_] if id_ in own else tuple(of_chain.get(bike.record.chain, ()))
         for id_, bike in dataset.bikes.items()
     }
 
 
-def _of_bike(
-    dataset: Dataset,
-    bike: Part[Bike],
-    of_chain: Sequence[PairFit],
-    links: Sequence[str] | None,
-    plans: Plans,
-) -> tuple[PairFit, ...]:
-    if not rooms_differ(dataset, bike.record.chain):
-        return tuple(of_chain)
-    return fit_table(replace(dataset, bikes={bike.id: bike}), [bike.record.chain], links, plans)
+def _each_apart(
+    dataset: Dataset, bikes: Sequence[Part[Bike]], links: Sequence[str] | None, plans: Plans
+) -> ByBike:
+    """A chain lies on the bench once for each of its bikes, seen as if it ran on that one alone."""
+    on = replace(
+        restricted(bench(dataset), [], links),
+        chains=tuple(dataset.chains[bike.record.chain] for bike in bikes),
+        seen=tuple(replace(dataset, bikes={bike.id: bike}) for bike in bikes),
+    )
+    judge = Judge(dataset, on, plans=plans)
+    fits = iter(fits_of(judge, judge.verdicts()))
+    return {bike.id: tuple(islice(fits, len(on.links))) for bike in bikes}
 
 
 def verdicts_apart(dataset: Dataset, pairs: Iterable[PairFit], by_bike: ByBike) -> Apart:

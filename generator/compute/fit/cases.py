@@ -99,7 +99,7 @@ def _lies(on: Bench, options: Options) -> Coded:
 def _room_unread(dataset: Dataset, on: Bench, options: Options, side: Side) -> Coded:
     """none: the room of every bike on the chain is read; own-link: not so, but this is the joint they run with, its
     seals as it was made; without them it stands further out than it ever did."""
-    unread = np.array([some_room_unread(dataset, chain.id, side) for chain in on.chains], dtype=bool)
+    unread = np.array(_each_unread(dataset, on, side), dtype=bool)
     codes = np.where(unread[options.chain], np.where(_as_it_runs(on, options), 1, 2), 0)
     return codes.astype(np.int8), ("none", "own-link", "other-link")
 
@@ -112,11 +112,13 @@ def _as_it_runs(on: Bench, options: Options) -> Mask:
 
 
 def _any_unread(dataset: Dataset, on: Bench, options: Options) -> Coded:
-    unread = [
-        "yes" if any(some_room_unread(dataset, chain.id, side) for side in ROOMS) else "no"
-        for chain in on.chains
-    ]
-    return coded(unread, options.chain)
+    by_side = [_each_unread(dataset, on, side) for side in ROOMS]
+    return coded(["yes" if any(sides) else "no" for sides in zip(*by_side, strict=True)], options.chain)
+
+
+def _each_unread(dataset: Dataset, on: Bench, side: Side) -> list[bool]:
+    seen = on.seen or [dataset] * len(on.chains)
+    return [some_room_unread(each, chain.id, side) for each, chain in zip(seen, on.chains, strict=True)]
 
 
 def _own_position(chain: Part[Chain], on: Bench) -> int:

@@ -33,6 +33,8 @@ class Bench:
     seals: Sequence[Part[SealSet]]
     # by clip the links that its packet rules out, whose own links have another pitch
     ruled_out: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    # by chain the dataset that its joints are judged in, where that is not the whole one
+    seen: Sequence[Dataset] = ()
 
     def clip_at(self, id_: str | None) -> int:
         return next((i for i, clip in enumerate(self.clips) if clip.id == id_), NOTHING)
@@ -199,10 +201,10 @@ def between_plates(link: Part[Link], on: Bench) -> Iterator[tuple[int, int]]:
 def joined(dataset: Dataset, on: Bench, options: Options, number: int) -> Joined:
     """The parts of option `number`."""
     clip, seal_set = int(options.clip[number]), int(options.seal_set[number])
-    spacer = int(options.spacer[number])
+    chain, spacer = int(options.chain[number]), int(options.spacer[number])
     return Joined(
-        dataset,
-        on.chains[int(options.chain[number])],
+        on.seen[chain] if on.seen else dataset,
+        on.chains[chain],
         on.links[int(options.link[number])],
         None if clip == NOTHING else on.clips[clip],
         None if seal_set == NOTHING else on.seals[seal_set],

@@ -173,10 +173,13 @@ def word_for_all(trial: TrialFacts, dataset: Dataset) -> TriedWord | None:
 
 
 def pair_positions(trial: Trial, on: Bench, options: Options) -> Ints:
-    """Every option of the chain and the link of a trial."""
-    chain_at = next((i for i, chain in enumerate(on.chains) if chain.id == trial.chain), NOWHERE)
+    """Every option of the chain and the link of a trial; a chain may lie on the bench once for each of its bikes."""
+    chains = [i for i, chain in enumerate(on.chains) if chain.id == trial.chain]
     link_at = next((i for i, link in enumerate(on.links) if link.id == trial.link), NOWHERE)
-    return np.flatnonzero((options.chain == chain_at) & (options.link == link_at))
+    of_link = options.link == link_at
+    return np.concatenate(
+        [np.flatnonzero((options.chain == at) & of_link) for at in chains] or [np.zeros(0, dtype=np.int64)]
+    )
 
 
 def trial_positions(trial: Trial, on: Bench, options: Options) -> Ints:
