@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 import numpy as np
 
 from generator.compute.fit.columns import Coded, Ints, Mask, Spread, coded
-from generator.compute.fit.measured import by_parts
+from generator.compute.fit.measured import Combined
 from generator.compute.fit.options import AS_MADE, NOTHING, SEALS, SEATS, Bench, Options
 from generator.model.chain_parts import Chain
 from generator.model.dataset import Dataset, Part
@@ -17,12 +17,10 @@ from generator.rules.rooms import ROOMS, Side, some_room_unread
 from generator.rules.vocabulary import LIES
 
 
-def cases(
-    dataset: Dataset, on: Bench, options: Options, columns: Mapping[str, Spread]
-) -> Iterator[tuple[Case, Ints]]:
+def cases(combined: Combined, columns: Mapping[str, Spread]) -> Iterator[tuple[Case, Ints]]:
     """Each case that occurs, with the positions of its options."""
-    keys = case_keys(dataset, on, options, columns)
-    number = np.zeros(len(options), dtype=np.int64)
+    keys = case_keys(combined, columns)
+    number = np.zeros(len(combined.options), dtype=np.int64)
     for codes, words in keys.values():
         number = number * len(words) + codes
     kinds, first, which = np.unique(number, return_index=True, return_inverse=True)
@@ -31,10 +29,9 @@ def cases(
         yield case, np.flatnonzero(which.reshape(-1) == kind)
 
 
-def case_keys(
-    dataset: Dataset, on: Bench, options: Options, columns: Mapping[str, Spread]
-) -> dict[str, Coded]:
+def case_keys(combined: Combined, columns: Mapping[str, Spread]) -> dict[str, Coded]:
     """Name of each condition -> (code per option, words)."""
+    dataset, on, options = combined.dataset, combined.on, combined.options
 
     def known(*symbols: str) -> Coded:
         missing = np.logical_or.reduce([columns[symbol].missing for symbol in symbols])
@@ -47,7 +44,7 @@ def case_keys(
         "stopped": (options.stopped.astype(np.int8), ("no", "yes", "refused")),
         "closure": of_link("closure"),
         "plate_fit": of_link("plate_fit"),
-        "seat": by_parts(dataset, on, options, ("chain", "link", "seals", "seat"), _seat_word),
+        "seat": combined.words(("chain", "link", "seals", "seat"), _seat_word),
         "lies": _lies(on, options),
         "spacers": ((options.spacer != NOTHING).astype(np.int8), ("no", "yes")),
         "pin_kind": of_link("pin_kind"),
@@ -60,7 +57,7 @@ def case_keys(
         "other_unread": _room_unread(dataset, on, options, "other"),
         "some_room_unread": _any_unread(dataset, on, options),
         "tensile": known("Fl", "Fc"),
-        "heights": by_parts(dataset, on, options, ("chain", "link"), heights_word),
+        "heights": combined.words(("chain", "link"), heights_word),
     }
 
 

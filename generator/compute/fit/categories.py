@@ -5,8 +5,7 @@ from collections.abc import Callable, Mapping, Sequence
 from generator.compute.fit.cases import heights_word
 from generator.compute.fit.evaluate import Categories, Category
 from generator.compute.fit.history import bow_word, clip_history, manual_word, plate_history
-from generator.compute.fit.measured import by_parts
-from generator.compute.fit.options import Bench, Options
+from generator.compute.fit.measured import Combined
 from generator.compute.fit.shared_trials import tried_words
 from generator.compute.fit.sizes import size_relation
 from generator.compute.fit.wear_state import wear_state
@@ -38,13 +37,13 @@ def parts_of(plan: Plan, check: CheckPlan) -> Parts:
     return tuple(part for part in PARTS if part in found)
 
 
-def categories(dataset: Dataset, on: Bench, options: Options) -> Categories:
+def categories(combined: Combined) -> Categories:
     """Name of each category -> value per option."""
     asked = {
-        name: Category(*by_parts(dataset, on, options, parts, word))
+        name: Category(*combined.words(parts, word))
         for name, (parts, word) in CATEGORIES.items()
     }
-    return asked | {"tried": tried_words(dataset, on, options)}
+    return asked | {"tried": tried_words(combined.dataset, combined.on, combined.options)}
 
 
 def _clip_history(joined: Joined) -> str:

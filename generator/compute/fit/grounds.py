@@ -4,27 +4,25 @@ import numpy as np
 
 from generator.compute.fit.columns import Ints, Mask
 from generator.compute.fit.evaluate import GroundsOf
-from generator.compute.fit.measured import combinations
-from generator.compute.fit.options import AS_MADE, NOTHING, SEALS, SEATS, Bench, Options, joined
+from generator.compute.fit.measured import Combined
+from generator.compute.fit.options import AS_MADE, NOTHING, SEALS, SEATS, Bench, Options
 from generator.compute.fit.wear_state import wear_state
-from generator.model.dataset import Dataset
 from generator.rules.joined import Joined
 from generator.rules.kin import by_make, own_packet_new
 from generator.rules.rooms import Side, least_room_read
 
 
-def grounds_of(dataset: Dataset, on: Bench, options: Options) -> GroundsOf:
+def grounds_of(combined: Combined) -> GroundsOf:
     """make: the link was made for just this chain and is joined as made.  make-unworn: and the chain is within its wear
     limit.  make-roomy: and its bikes leave so much room on the other side that it sets no limit.  own-make: and the
     chain runs with a joint of the same make, so that this one sticks out no further; own-make-roomy: and there is such
     room on the clip's side.  packet: clip and link are new out of one packet.  play: a dry fit felt no more play than
     beside it."""
-    pairs, place = combinations(options, ("chain", "link"))
-    parts = [joined(dataset, on, options, number) for number in pairs.tolist()]
+    parts, place = combined.of(("chain", "link"))
     make = _each([by_make(each.chain, each.link) for each in parts], place)
-    unworn = _each([wear_state(dataset, each.chain) == "within" for each in parts], place)
+    unworn = _each([wear_state(each.dataset, each.chain) == "within" for each in parts], place)
     play = _each([_no_more_play(each) for each in parts], place)
-    as_made = _as_made(on, options)
+    as_made = _as_made(combined.on, combined.options)
     own_make = make & as_made & _each([_own_make(each) for each in parts], place)
     return {
         "make": make & as_made,
@@ -32,7 +30,7 @@ def grounds_of(dataset: Dataset, on: Bench, options: Options) -> GroundsOf:
         "make-roomy": make & as_made & _each([_roomy(each, "other") for each in parts], place),
         "own-make": own_make,
         "own-make-roomy": own_make & _each([_roomy(each, "clip") for each in parts], place),
-        "packet": _packet(dataset, on, options),
+        "packet": _packet(combined),
         "play": play & unworn,
     }
 
@@ -83,7 +81,6 @@ def _as_made(on: Bench, options: Options) -> Mask:
     return mask
 
 
-def _packet(dataset: Dataset, on: Bench, options: Options) -> Mask:
-    some, place = combinations(options, ("link", "clip"))
-    parts = [joined(dataset, on, options, number) for number in some.tolist()]
-    return _each([own_packet_new(dataset, p.link, p.clip.id if p.clip else None) for p in parts], place)
+def _packet(combined: Combined) -> Mask:
+    parts, place = combined.of(("link", "clip"))
+    return _each([own_packet_new(p.dataset, p.link, p.clip.id if p.clip else None) for p in parts], place)

@@ -23,7 +23,7 @@ from generator.compute.fit.evaluate import (
     row_values,
 )
 from generator.compute.fit.grounds import grounds_of
-from generator.compute.fit.measured import joint_columns
+from generator.compute.fit.measured import Combined, joint_columns
 from generator.compute.fit.options import NOTHING, SEATS, Bench, Options, all_options, pair_numbers
 from generator.compute.fit.plans import Plans, plans_of
 from generator.compute.fit.shared_trials import inheriting, shift_of
@@ -79,15 +79,16 @@ class Judge:
         self.dataset = dataset
         self.on = on
         self.options = all_options(dataset, on) if options is None else options
-        self.columns = joint_columns(dataset, on, self.options)
-        self.categories: Categories = categories(dataset, on, self.options)
-        self.grounds = grounds_of(dataset, on, self.options)
+        self._combined = Combined(dataset, on, self.options)
+        self.columns = joint_columns(self._combined)
+        self.categories: Categories = categories(self._combined)
+        self.grounds = grounds_of(self._combined)
         self.plans = plans_of(dataset) if plans is None else plans
         self.alike = self.plans.alike(dataset)
 
     @cached_property
     def cases(self) -> list[tuple[Case, Ints]]:
-        return list(cases(self.dataset, self.on, self.options, self.columns))
+        return list(cases(self._combined, self.columns))
 
     @cached_property
     def trials(self) -> dict[int, list[Shifted]]:

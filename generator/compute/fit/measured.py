@@ -1,6 +1,6 @@
 """Every name of the rules as a column over the options: worked out once for each combination of the parts it rests on."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 
 import numpy as np
 
@@ -10,29 +10,40 @@ from generator.model.dataset import Dataset
 from generator.rules.joined import Joined, Parts
 from generator.rules.symbols import SYMBOLS
 
+# each combination of some parts, and by option which of them it has
+Combinations = tuple[Sequence[Joined], Ints]
 
-def joint_columns(dataset: Dataset, on: Bench, options: Options) -> Mapping[str, Spread]:
+
+class Combined:
+    """The options of a bench by the parts that they share, each combination put together once."""
+
+    def __init__(self, dataset: Dataset, on: Bench, options: Options) -> None:
+        self.dataset, self.on, self.options = dataset, on, options
+        self._of: dict[Parts, Combinations] = {}
+
+    def of(self, parts: Parts) -> Combinations:
+        if parts not in self._of:
+            first, place = _combinations(self.options, parts)
+            together = [joined(self.dataset, self.on, self.options, number) for number in first.tolist()]
+            self._of[parts] = together, place
+        return self._of[parts]
+
+    def words(self, parts: Parts, word: Callable[[Joined], str]) -> Coded:
+        """A word of each option, asked once for each combination of the parts it rests on."""
+        together, place = self.of(parts)
+        return coded([word(each) for each in together], place)
+
+
+def joint_columns(combined: Combined) -> Mapping[str, Spread]:
     """By name of the symbol."""
-    together: dict[Parts, tuple[Ints, Ints]] = {}
     columns = {}
     for name, symbol in SYMBOLS.items():
-        if symbol.parts not in together:
-            together[symbol.parts] = combinations(options, symbol.parts)
-        first, place = together[symbol.parts]
-        values = (symbol.value(joined(dataset, on, options, number)) for number in first.tolist())
-        columns[name] = Spread(column(values), place)
+        together, place = combined.of(symbol.parts)
+        columns[name] = Spread(column(map(symbol.value, together)), place)
     return columns
 
 
-def by_parts(
-    dataset: Dataset, on: Bench, options: Options, parts: Parts, word: Callable[[Joined], str]
-) -> Coded:
-    """A word of each option, asked once for each combination of the parts it rests on."""
-    first, place = combinations(options, parts)
-    return coded([word(joined(dataset, on, options, number)) for number in first.tolist()], place)
-
-
-def combinations(options: Options, parts: Parts) -> tuple[Ints, Ints]:
+def _combinations(options: Options, parts: Parts) -> tuple[Ints, Ints]:
     """The first option of each combination of these parts, and by option which combination it has."""
     key = np.zeros(len(options), dtype=np.int64)
     for part in parts:
