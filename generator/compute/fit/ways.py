@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from generator.compute.fit.judge import Judge, Verdicts, in_order
 from generator.compute.fit.options import NOTHING, SEALS, SEATS
@@ -31,21 +32,30 @@ def ways_by_pair(judge: Judge, verdicts: Verdicts) -> Ways:
     on, options = judge.on, judge.options
     rule_ids = tuple(judge.plans.rules)
     found: dict[tuple[str, str], list[Way]] = {}
-    for number in in_order(judge, verdicts).tolist():
-        link = on.links[int(options.link[number])]
-        clip, seal_set = int(options.clip[number]), int(options.seal_set[number])
-        spacer = int(options.spacer[number])
-        way = Way(
-            closure=link.record.closure,
+    # a link's ways come out alike on most chains
+    alike: dict[tuple[Any, ...], Way] = {}
+
+    def way(link: int, clip: int, seals: int, seal_set: int, seat: int, spacer: int, *judged: Any) -> Way:
+        best, worst, deciding, adds_up = judged
+        return Way(
+            closure=on.links[link].record.closure,
             clip=None if clip == NOTHING else on.clips[clip].id,
-            seals=SEALS[int(options.seals[number])],
+            seals=SEALS[seals],
             seal_set=None if seal_set == NOTHING else on.seals[seal_set].id,
-            seat=SEATS[int(options.seat[number])],
+            seat=SEATS[seat],
             spacer=None if spacer == NOTHING else on.seals[spacer].id,
-            best=int(verdicts.best[number]),
-            worst=int(verdicts.worst[number]),
-            rule_id=rule_ids[int(verdicts.deciding[number])],
-            adds_up=bool(verdicts.adds_up[number]),
+            best=best,
+            worst=worst,
+            rule_id=rule_ids[deciding],
+            adds_up=adds_up,
         )
-        found.setdefault((on.chains[int(options.chain[number])].id, link.id), []).append(way)
+
+    order = in_order(judge, verdicts)
+    parts = (options.link, options.clip, options.seals, options.seal_set, options.seat, options.spacer)
+    judged = (verdicts.best, verdicts.worst, verdicts.deciding, verdicts.adds_up)
+    rows = zip(*(each[order].tolist() for each in (*parts, *judged)), strict=True)
+    for chain, row in zip(options.chain[order].tolist(), rows, strict=True):
+        if row not in alike:
+            alike[row] = way(*row)
+        found.setdefault((on.chains[chain].id, on.links[row[0]].id), []).append(alike[row])
     return {pair: tuple(found[pair]) for pair in sorted(found)}
