@@ -1,14 +1,16 @@
 """Everything that pages and files say of how parts go together, computed once."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.compute.fit.by_bike import Apart, ByBike, fits_by_bike, verdicts_apart
 from generator.compute.fit.fits import fits_of
 from generator.compute.fit.judge import Judge
 from generator.compute.fit.options import bench
+from generator.compute.fit.plans import Plans as RulesOfJoints
+from generator.compute.fit.plans import plans_of as rules_of_joints
 from generator.compute.fit.result import PairFit
-from generator.compute.fit.ways import Ways, ways_by_pair
+from generator.compute.fit.ways import Way, Ways, ways_by_pair
 from generator.compute.grouped import grouped
 from generator.compute.others.result import OtherFits
 from generator.compute.others.table import other_fits
@@ -19,6 +21,8 @@ from generator.compute.spares.planner import plans_of
 from generator.compute.spares.result import Plans
 from generator.compute.wear.wear import Wear, wear_of
 from generator.model.dataset import Dataset
+
+PAIRS_AT_A_TIME = 4000
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,13 +43,25 @@ class AllFits:
 
 def all_fits(dataset: Dataset, planned: Callable[[Dataset, Repairs], Plans] = plans_of) -> AllFits:
     """`planned` says who carries what; `plans_of` does for every ride and the whole club."""
-    judge = Judge(dataset, bench(dataset))
-    verdicts = judge.verdicts()
-    pairs = fits_of(judge, verdicts)
-    of_chain = grouped(pairs, lambda fit: fit.chain)
-    by_bike = fits_by_bike(dataset, of_chain, plans=judge.plans)
+    rules = rules_of_joints(dataset)
+    pairs, ways = _pairs_and_ways(dataset, rules)
+    by_bike = fits_by_bike(dataset, grouped(pairs, lambda fit: fit.chain), plans=rules)
     apart = verdicts_apart(dataset, pairs, by_bike)
-    ways, others, wear = ways_by_pair(judge, verdicts), other_fits(dataset, judge.plans), wear_of(dataset)
+    others, wear = other_fits(dataset, rules), wear_of(dataset)
     repairs = repairs_of(RepairBench(dataset, by_bike, ways, others, wear))
     plans = planned(dataset, repairs)
     return AllFits(pairs, ways, others, by_bike, apart, wear, repairs, plans)
+
+
+def _pairs_and_ways(dataset: Dataset, rules: RulesOfJoints) -> tuple[tuple[PairFit, ...], Ways]:
+    """Some chains at a time, so that a large club's millions of options need not all be held at once."""
+    on = bench(dataset)
+    pairs: list[PairFit] = []
+    ways: dict[tuple[str, str], tuple[Way, ...]] = {}
+    some = max(1, PAIRS_AT_A_TIME // max(1, len(on.links)))
+    for start in range(0, len(on.chains), some):
+        judge = Judge(dataset, replace(on, chains=on.chains[start : start + some]), plans=rules)
+        verdicts = judge.verdicts()
+        pairs += fits_of(judge, verdicts)
+        ways |= ways_by_pair(judge, verdicts)
+    return tuple(pairs), ways

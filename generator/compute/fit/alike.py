@@ -19,29 +19,27 @@ class Alike:
     def __init__(self) -> None:
         self.found: dict[Key, CheckFit] = {}
         # while an object is kept no other one takes its identity
-        self._kept: dict[int, object] = {}
+        self._kept: dict[int, tuple[int, object]] = {}
 
     def same(self, parts: Joined) -> "Same":
+        of_parts = (getattr(parts, part) for part in PARTS)
         rooms = bikes_with(parts.dataset, parts.chain.id)
         return Same(
-            self.found,
-            tuple(
-                each if isinstance(each, str) else self._identity(each)
-                for each in (getattr(parts, part) for part in PARTS)
-            ),
-            tuple(map(self._identity, rooms)),
+            self,
+            tuple(each if isinstance(each, str) else self.number(each) for each in of_parts),
+            tuple(map(self.number, rooms)),
         )
 
-    def _identity(self, each: object) -> int:
-        self._kept[id(each)] = each
-        return id(each)
+    def number(self, each: object) -> int:
+        """The same for the same object."""
+        return self._kept.setdefault(id(each), (len(self._kept), each))[0]
 
 
 @dataclass(frozen=True, slots=True)
 class Same:
     """What tells one joint from others: its parts in the order of PARTS, and the bikes whose room counts."""
 
-    found: dict[Key, CheckFit]
+    alike: Alike
     parts: Key
     rooms: Key
 

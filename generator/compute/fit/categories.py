@@ -39,10 +39,7 @@ def parts_of(plan: Plan, check: CheckPlan) -> Parts:
 
 def categories(combined: Combined) -> Categories:
     """Name of each category -> value per option."""
-    asked = {
-        name: Category(*combined.words(parts, word))
-        for name, (parts, word) in CATEGORIES.items()
-    }
+    asked = {name: Category(*combined.words(parts, word)) for name, (parts, word) in CATEGORIES.items()}
     return asked | {"tried": tried_words(combined.dataset, combined.on, combined.options)}
 
 

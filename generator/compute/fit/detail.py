@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import partial
+from functools import lru_cache, partial
 from typing import Literal
 
 import numpy as np
@@ -24,6 +24,15 @@ from generator.rules.symbols import SYMBOLS
 
 FORCES = frozenset(("Fl", "Fc"))
 PERCENTS = frozenset(("es", "ec"))
+
+
+# hundreds of pairs come to the same few lengths, limits and readings: one of each is kept
+_span_of, _edge_of = lru_cache(maxsize=2**16)(Span), lru_cache(maxsize=2**16)(EdgeFit)
+
+
+@lru_cache(maxsize=2**16)
+def _kept(reading: Reading) -> Reading:
+    return reading
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,11 +136,11 @@ def check_fit(look: Look, i: int) -> CheckFit:
     made = worst == 0 and _made_for_it(look, check)
     if look.same is None:
         return _fit(look, check, best, worst, word, made)
-    key = (id(check), best, worst, word, made, look.same.of(check.symbols))
-    found = look.same.found.get(key)
-    if found is None:
-        found = look.same.found[key] = _fit(look, check, best, worst, word, made)
-    return found
+    alike = look.same.alike
+    key = (alike.number(check), best, worst, word, made, *look.same.of(check.symbols))
+    if key not in alike.found:
+        alike.found[key] = _fit(look, check, best, worst, word, made)
+    return alike.found[key]
 
 
 def _word(look: Look, category: str) -> str:
@@ -162,7 +171,7 @@ def _fit(look: Look, check: CheckPlan, best: int, worst: int, word: str | None, 
         missing=gone,
         evidence=evidence_of(rests, missing),
         edges=tuple(_edge_fit(look, edge, clearance) for edge in check.edges),
-        rests_on=tuple(dict.fromkeys(b.reading for b in rests)),
+        rests_on=tuple(dict.fromkeys(_kept(b.reading) for b in rests)),
         settled_by_trial=missing and best == worst and look.tried,
         by_make=made and _left_open(look, check),
     )
@@ -188,7 +197,7 @@ def _gone(look: Look, check: CheckPlan, rests: Sequence[Behind]) -> tuple[Readin
     told = lacking - _still_asked(look, check, lacking) if look.proven is not None else lacking
     if told and told != lacking:
         rests = [b for symbol in check.symbols if symbol not in told for b in look.readings(symbol)]
-    return tuple(dict.fromkeys(b.reading for b in rests if b.quantity is None))
+    return tuple(dict.fromkeys(_kept(b.reading) for b in rests if b.quantity is None))
 
 
 def _still_asked(look: Look, check: CheckPlan, lacking: frozenset[str]) -> frozenset[str]:
@@ -219,7 +228,7 @@ def _span(look: Look, clauses: Clauses) -> Span | None:
     if clauses not in closely.lengths:
         closely.lengths[clauses] = _lengths(closely, clauses, look.scale)
     missing, *ends = closely.lengths[clauses]
-    return None if missing[look.at] else Span(*(end[look.at] for end in ends))
+    return None if missing[look.at] else _span_of(*(end[look.at] for end in ends))
 
 
 def _lengths(closely: Closely, clauses: Clauses, scale: int) -> tuple[Sequence[float], ...]:
@@ -235,4 +244,4 @@ def _edge_fit(look: Look, edge: Edge, clearance: Span | None) -> EdgeFit:
     limit = None
     if slack is not None and clearance is not None:
         limit = clearance.nominal - slack.nominal if edge.side == "low" else clearance.nominal + slack.nominal
-    return EdgeFit(edge.rung, edge.side, limit, slack)
+    return _edge_of(edge.rung, edge.side, limit, slack)

@@ -1,6 +1,6 @@
 """Every pair of chain and link with its verdict: the best option of each, looked at closely."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -33,6 +33,8 @@ from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Evidence, weakest
 from generator.model.shipped import GET_HOME, NO_GO, PROPER
 
+# pairs whose options are looked at together: many enough for arrays, few enough to hold every number behind them
+LOOKED_AT = 2048
 DISAGREE = "the readings and the dry fit contradict each other"
 
 
@@ -96,8 +98,16 @@ def _parts(judge: Judge, number: int) -> tuple[Part[Chain], Part[Link]]:
 
 
 def _pairs(judge: Judge, choice: _Choice, numbers: Sequence[int]) -> tuple[PairFit, ...]:
+    return tuple(
+        fit
+        for start in range(0, len(numbers), LOOKED_AT)
+        for fit in _some(judge, choice, numbers[start : start + LOOKED_AT])
+    )
+
+
+def _some(judge: Judge, choice: _Choice, numbers: Sequence[int]) -> Iterator[PairFit]:
     looks = _Looks(judge, choice, np.array(numbers, dtype=np.int64))
-    return tuple(_pair(judge, looks, choice, number) for number in numbers)
+    return (_pair(judge, looks, choice, number) for number in numbers)
 
 
 def explain_pair(dataset: Dataset, chain: str, link: str) -> tuple[PairFit, tuple[OptionFit, ...]]:
