@@ -1,9 +1,8 @@
 """Every clip on every clip link: does it enter, grip, snap and last?"""
 
-from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import partial
-from itertools import product
 
 from generator.compute.fit.history import bow_word, clip_history
 from generator.compute.fit.read_again import part_if
@@ -27,14 +26,49 @@ from generator.rules.table import rules_of
 # those that are read off the clip itself; ks and bw are what follows from them
 CLIP_FIELDS = {row.name: row.field for row in ROWS if row.parts == ("clip",) and row.field}
 SPACING = "clip-link-spacing"
+MET_AT_A_TIME = 4000
+
+
+@dataclass(frozen=True, slots=True)
+class _OfLink:
+    """What every clip meets on one link."""
+
+    link: Part[Link]
+    refused: str | None
+    condition: str
+    values: Mapping[str, Value]
 
 
 def clip_link_fits(dataset: Dataset) -> tuple[PartFit, ...]:
-    links = [link for link in dataset.links.values() if link.record.closure == "clip"]
+    """Some clips at a time, so that the numbers behind a large club's need not all be held at once."""
+    links = [
+        _OfLink(
+            link,
+            link_refused(dataset, link),
+            link_condition(link, dataset.shelf),
+            _values_of_link(dataset, link),
+        )
+        for link in dataset.links.values()
+        if link.record.closure == "clip"
+    ]
     proven = dict(_proven(dataset))
+    clips = tuple(dataset.clips.values())
+    some = max(1, MET_AT_A_TIME // max(1, len(links)))
+    groups = (clips[start : start + some] for start in range(0, len(clips), some))
+    return tuple(fit for group in groups for fit in _fits(dataset, group, links, proven))
+
+
+def _fits(
+    dataset: Dataset,
+    clips: Sequence[Part[Clip]],
+    links: Sequence[_OfLink],
+    proven: Mapping[tuple[str, str], tuple[Bound, ...]],
+) -> Iterator[PartFit]:
     meetings = [
-        _meeting(dataset, clip, link, proven.get((clip.id, link.id), ()))
-        for clip, link in product(dataset.clips.values(), links)
+        _meeting(dataset, clip, values, of_link, proven.get((clip.id, of_link.link.id), ()))
+        for clip in clips
+        for values in (_values_of_clip(dataset, clip),)
+        for of_link in links
     ]
     rules = rules_of(dataset, "clip_link")
     # where the seats cannot line up with the pins nothing else is worth asking
@@ -42,21 +76,28 @@ def clip_link_fits(dataset: Dataset) -> tuple[PartFit, ...]:
     first = judge_meetings(lined_up, rules, "clip_link", dataset)
     worth = [m for m, fit in zip(meetings, first, strict=True) if fit.best is not None and fit.best < NO_GO]
     whole = {fit.parts: fit for fit in judge_meetings(worth, rules, "clip_link", dataset)}
-    return tuple(whole.get(fit.parts, fit) for fit in first)
+    return (whole.get(fit.parts, fit) for fit in first)
 
 
-def _meeting(dataset: Dataset, clip: Part[Clip], link: Part[Link], proven: tuple[Bound, ...]) -> Meeting:
+def _meeting(
+    dataset: Dataset,
+    clip: Part[Clip],
+    values: Mapping[str, Value],
+    of_link: _OfLink,
+    proven: tuple[Bound, ...],
+) -> Meeting:
+    link = of_link.link
     return Meeting(
         "clip-link",
         met(clip, link),
-        refused=link_refused(dataset, link),
-        values=_values(dataset, clip, link),
+        refused=of_link.refused,
+        values={**values, **of_link.values},
         values_if=partial(_values_if, dataset, clip, link),
         case={"closure": "clip"},
         words={
             "bow": bow_word(clip, dataset.shelf),
             "clip-history": clip_history(dataset, clip, link),
-            "condition": link_condition(link, dataset.shelf),
+            "condition": of_link.condition,
         },
         asks={
             "clip-history": Reading("clip", clip.id, "history"),
@@ -77,15 +118,19 @@ def link_refused(dataset: Dataset, link: Part[Link]) -> str | None:
     )
 
 
-def _values(dataset: Dataset, clip: Part[Clip], link: Part[Link]) -> Mapping[str, Value]:
+def _values_of_clip(dataset: Dataset, clip: Part[Clip]) -> Mapping[str, Value]:
     dims = clip_dims(clip)
     dims = {**dims, "bow": counted_bow(clip, dataset.shelf)}
     of_clip = {
         symbol: of_quantity("clip", clip.id, field, dims.get(field)) for symbol, field in CLIP_FIELDS.items()
     }
     of_clip["ks"] = Value(stacked(clip, dataset.shelf), behind_stacked(clip, dataset.shelf))
+    return of_clip
+
+
+def _values_of_link(dataset: Dataset, link: Part[Link]) -> Mapping[str, Value]:
     of_link = {"gw": read(link, "groove_width"), "gd": read(link, "groove_diameter")}
-    return of_clip | of_link | {"pl": pitch_of(dataset, link.record.size_code)}
+    return of_link | {"pl": pitch_of(dataset, link.record.size_code)}
 
 
 def _values_if(
@@ -94,7 +139,7 @@ def _values_if(
     """The same with readings taken again: how thick a clip bears hangs on two."""
     for reading, value in again.items():
         clip, link = part_if(clip, reading, value), part_if(link, reading, value)
-    return _values(dataset, clip, link)
+    return {**_values_of_clip(dataset, clip), **_values_of_link(dataset, link)}
 
 
 def _proven(dataset: Dataset) -> Iterator[tuple[tuple[str, str], tuple[Bound, ...]]]:
