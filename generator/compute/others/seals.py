@@ -1,8 +1,8 @@
 """Every seal set, and every set of packing washers, in every joint made for sealed chain."""
 
-from collections.abc import Iterator, Mapping
-from dataclasses import replace
-from functools import cache, partial
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from functools import partial
 from itertools import product
 from typing import Any
 
@@ -34,47 +34,72 @@ from generator.model.chain_parts import Chain, Link, SealSet
 from generator.model.dataset import Dataset, Part
 from generator.model.many import many_pairs
 from generator.model.reading import Reading
+from generator.model.shipped import Rule
 from generator.rules.joined import PARTS
 from generator.rules.plan import Plan
 from generator.rules.table import rules_of
 
 Triple = tuple[Part[SealSet], Part[Link], Part[Chain]]
+# and why no verdict can be given on it
+_Joint = tuple[tuple[Part[Link], Part[Chain]], str | None]
+JOINTS_AT_A_TIME = 20_000
 
 
 def seal_fits(dataset: Dataset) -> tuple[PartFit, ...]:
-    triples = list(_triples(dataset))
-    of_pair = cache(lambda chain, link: why_refused(dataset, dataset.chains[chain], dataset.links[link]))
-    reasons = [_unknown_kind(seal) or of_pair(chain.id, link.id) for seal, link, chain in triples]
-    wanted = [triple for triple, reason in zip(triples, reasons, strict=True) if reason is None]
+    """Some sets at a time, so that the numbers behind a large club's joints need not all be held at once."""
+    joints = list(_joints(dataset))
+    rules = rules_of(dataset, "seal")
     # a dry fit was done with the link's own seals and says nothing of others
+    tried, untried = (
+        _Bench(each, rules, Plans(rules, dataset.shelf.dry_fits))
+        for each in (dataset, replace(dataset, trials={}))
+    )
+    seals = tuple(dataset.seals.values())
+    some = max(1, JOINTS_AT_A_TIME // max(1, len(joints)))
+    groups = (seals[start : start + some] for start in range(0, len(seals), some))
+    return tuple(fit for group in groups for fit in _fits(group, joints, tried, untried))
+
+
+@dataclass(frozen=True, slots=True)
+class _Bench:
+    """What seals are judged with."""
+
+    dataset: Dataset
+    rules: Mapping[str, Rule]
+    plans: Plans
+
+
+def _fits(
+    seals: Iterable[Part[SealSet]], joints: Iterable[_Joint], tried: _Bench, untried: _Bench
+) -> Iterator[PartFit]:
+    triples = [((seal, *joint), _unknown_kind(seal) or reason) for seal in seals for joint, reason in joints]
+    wanted = [triple for triple, reason in triples if reason is None]
     own = [triple for triple in wanted if triple[1].record.seals == triple[0].id]
     others = [triple for triple in wanted if triple[1].record.seals != triple[0].id]
-    judged = {**_judged(dataset, own), **_judged(replace(dataset, trials={}), others)}
-    return tuple(
-        judged[met(*triple)] if reason is None else refused_fit("seal", met(*triple), reason)
-        for triple, reason in zip(triples, reasons, strict=True)
-    )
+    judged = {**_judged(tried, own), **_judged(untried, others)}
+    for triple, reason in triples:
+        parts = met(*triple)
+        yield judged[parts] if reason is None else refused_fit("seal", parts, reason)
 
 
-def _triples(dataset: Dataset) -> Iterator[Triple]:
+def _joints(dataset: Dataset) -> Iterator[_Joint]:
     """A link for plain chain has no room for seals, and another pitch or roller is not worth asking."""
     links = [link for link in dataset.links.values() if link.record.made_for != "plain"]
-    for seal, link, chain in product(dataset.seals.values(), links, dataset.chains.values()):
+    for link, chain in product(links, dataset.chains.values()):
         if same_family(dataset, chain, link):
-            yield seal, link, chain
+            yield (link, chain), why_refused(dataset, chain, link)
 
 
 def _unknown_kind(seal: Part[SealSet]) -> str | None:
     return "it is not known what kind of seals these are" if seal.record.shape == "unknown" else None
 
 
-def _judged(dataset: Dataset, triples: list[Triple]) -> Mapping[tuple[Met, ...], PartFit]:
+def _judged(by: _Bench, triples: list[Triple]) -> Mapping[tuple[Met, ...], PartFit]:
     """Through the columns, cases and dry fits of the joint, each link with its own clip."""
     if not triples:
         return {}
-    rules = rules_of(dataset, "seal")
-    on = bench(dataset)
-    judge = Judge(dataset, on, _options(on, triples), Plans(rules, dataset.shelf.dry_fits))
+    dataset, on = by.dataset, bench(by.dataset)
+    judge = Judge(dataset, on, _options(on, triples), by.plans)
     found = {}
     alike: dict[tuple[int, ...], PartFit] = {}
     for closely in judge.closely(np.arange(len(triples))):
@@ -91,7 +116,7 @@ def _judged(dataset: Dataset, triples: list[Triple]) -> Mapping[tuple[Met, ...],
             if key not in alike:
                 asked = partial(_kind_asked, *triples[number])
                 look = replace(look_at(judge, closely, at), questions=asked)
-                alike[key] = fit_of(look, "seal", parts, rules, many_pairs(dataset))
+                alike[key] = fit_of(look, "seal", parts, by.rules, many_pairs(dataset))
             found[parts] = replace(alike[key], met=parts)
     return found
 
