@@ -145,7 +145,7 @@ def check_fit(look: Look, i: int) -> CheckFit:
 
 def _word(look: Look, category: str) -> str:
     found = look.categories[category]
-    return found.words[found.codes[look.closely.index[look.at]]]
+    return found.words[int(found.codes[look.closely.index[look.at]])]
 
 
 def _fit(look: Look, check: CheckPlan, best: int, worst: int, word: str | None, made: bool) -> CheckFit:

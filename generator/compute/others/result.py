@@ -102,3 +102,5 @@ class OtherFits:
     neighbours: tuple[NeighbourFit, ...]
     tools: tuple[PartFit, ...]
     keys: tuple[PartFit, ...]
+    # are seals judged only in the joints they are for, as the club has too many of both for all?
+    own_seals_only: bool = False

@@ -43,6 +43,8 @@ Triple = tuple[Part[SealSet], Part[Link], Part[Chain]]
 # and why no verdict can be given on it
 _Joint = tuple[tuple[Part[Link], Part[Chain]], str | None]
 JOINTS_AT_A_TIME = 20_000
+# more meetings than this are beyond reading, and beyond the memory of a small machine
+MOST_MEETINGS = 250_000
 
 
 def seal_fits(dataset: Dataset) -> tuple[PartFit, ...]:
@@ -57,7 +59,14 @@ def seal_fits(dataset: Dataset) -> tuple[PartFit, ...]:
     seals = tuple(dataset.seals.values())
     some = max(1, JOINTS_AT_A_TIME // max(1, len(joints)))
     groups = (seals[start : start + some] for start in range(0, len(seals), some))
-    return tuple(fit for group in groups for fit in _fits(group, joints, tried, untried))
+    own_only = own_sets_only(dataset)
+    return tuple(fit for group in groups for fit in _fits(group, joints, tried, untried, own_only))
+
+
+def own_sets_only(dataset: Dataset) -> bool:
+    """Is a set judged only with links whose own it is and with links whose own are not known or gone?  In a club with
+    so many of all three that nobody could read more."""
+    return len(dataset.seals) * sum(1 for _ in _meeting(dataset)) > MOST_MEETINGS
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,9 +79,18 @@ class _Bench:
 
 
 def _fits(
-    seals: Iterable[Part[SealSet]], joints: Iterable[_Joint], tried: _Bench, untried: _Bench
+    seals: Iterable[Part[SealSet]],
+    joints: Iterable[_Joint],
+    tried: _Bench,
+    untried: _Bench,
+    own_only: bool,
 ) -> Iterator[PartFit]:
-    triples = [((seal, *joint), _unknown_kind(seal) or reason) for seal in seals for joint, reason in joints]
+    triples = [
+        ((seal, *joint), _unknown_kind(seal) or reason)
+        for seal in seals
+        for joint, reason in joints
+        if not own_only or _is_for(tried.dataset, seal, joint[0])
+    ]
     wanted = [triple for triple, reason in triples if reason is None]
     own = [triple for triple in wanted if triple[1].record.seals == triple[0].id]
     others = [triple for triple in wanted if triple[1].record.seals != triple[0].id]
@@ -82,12 +100,25 @@ def _fits(
         yield judged[parts] if reason is None else refused_fit("seal", parts, reason)
 
 
+def _is_for(dataset: Dataset, seal: Part[SealSet], link: Part[Link]) -> bool:
+    """Washers take the place of any seals."""
+    own = dataset.seals.get(link.record.seals or "")
+    return seal.record.shape == "washer" or own is None or own.id == seal.id or own.record.count == 0
+
+
 def _joints(dataset: Dataset) -> Iterator[_Joint]:
+    for link, chain in _meeting(dataset):
+        yield (link, chain), why_refused(dataset, chain, link)
+
+
+def _meeting(dataset: Dataset) -> Iterator[tuple[Part[Link], Part[Chain]]]:
     """A link for plain chain has no room for seals, and another pitch or roller is not worth asking."""
     links = [link for link in dataset.links.values() if link.record.made_for != "plain"]
-    for link, chain in product(links, dataset.chains.values()):
-        if same_family(dataset, chain, link):
-            yield (link, chain), why_refused(dataset, chain, link)
+    return (
+        (link, chain)
+        for link, chain in product(links, dataset.chains.values())
+        if same_family(dataset, chain, link)
+    )
 
 
 def _unknown_kind(seal: Part[SealSet]) -> str | None:

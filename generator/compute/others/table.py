@@ -5,7 +5,7 @@ from generator.compute.others.clip_links import clip_link_fits
 from generator.compute.others.neighbours import neighbour_fits
 from generator.compute.others.plates import plate_fits
 from generator.compute.others.result import OtherFits
-from generator.compute.others.seals import seal_fits
+from generator.compute.others.seals import own_sets_only, seal_fits
 from generator.compute.others.strips import strip_fits
 from generator.compute.others.tools import key_fits, tool_fits
 from generator.model.dataset import Dataset
@@ -21,4 +21,5 @@ def other_fits(dataset: Dataset, plans: Plans | None = None) -> OtherFits:
         neighbours=neighbour_fits(dataset, strips, clip_links, plans),
         tools=tool_fits(dataset),
         keys=key_fits(dataset),
+        own_seals_only=own_sets_only(dataset),
     )

@@ -20,9 +20,12 @@ def other_documents(dataset: Dataset, others: OtherFits) -> dict[str, Plain]:
     """The records of these parts have the plain names, so their fits are called fits."""
     brief = many_pairs(dataset)
     neighbours = (neighbour_json(fit, brief) for fit in _told(others.neighbours, brief))
-    bodies: dict[str, Mapping[str, list[Plain]]] = {
+    bodies: dict[str, Mapping[str, list[Plain] | bool]] = {
         "clip_links": {"pairs": _together(_fits(others.clip_links, brief), "clip")},
-        "seal_fits": {"joints": _together(_fits(others.seals, brief), "seal")},
+        "seal_fits": {
+            "joints": _together(_fits(others.seals, brief), "seal"),
+            "own_sets_only": others.own_seals_only,
+        },
         "plate_fits": {"pairs": _fits(others.plates, brief)},
         "strip_fits": {
             "pairs": _fits(others.strips, brief),

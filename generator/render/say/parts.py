@@ -27,6 +27,10 @@ IN_JOINTS = "The joints it goes in"
 SEALS_SAY = (
     "Only links made for sealed chain are looked at. Each says no better than the whole joint comes to."
 )
+OWN_SEALS_SAY = (
+    "The club has so many seals, links and chains that a set is looked at only with the links it belongs to, and with "
+    "links whose own seals are not known or gone."
+)
 WASHERS_SAY = "Packing washers take up room where seals are missing. They do not seal: get-home at best."
 NO_JOINT_FOR_SEALS = "The club has no link and chain that could take them."
 CAME_WITH = "They came with"

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Any, get_args
 
 from generator.compute.others.result import Side
+from generator.compute.others.seals import MOST_MEETINGS
 from generator.model.many import MANY_PAIRS
 from generator.render.schema.draft7 import Plain
 from generator.render.schema.envelope import closed, published
@@ -27,6 +28,10 @@ CHECKS = (
     "alone and without `edges`, since the limits stand in fit_rules.json"
 )
 LEFT_OUT = f"in clubs of more than {MANY_PAIRS} pairs of chain and link, what is no-go is left out"
+OWN_SETS_ONLY = (
+    f"In a club with more than {MOST_MEETINGS} meetings of seals, links and chains a set is judged only with links whose "
+    "own it is, or whose own are not known or gone; what is not in the list was then not judged"
+)
 LINKS = {"type": "array", "items": TEXT, "minItems": 1, "description": "Links of which all this holds"}
 CHAINS = {
     "type": "object",
@@ -61,6 +66,8 @@ def _schema(name: str) -> Plain:
     for key, parts in MEETS[name].items():
         fit = closed({**parts, **_fit()}, OPTIONAL.get((name, key), ()))
         body[key] = {"type": "array", "items": fit}
+    if name == "seal_fits":
+        body["own_sets_only"] = {"type": "boolean", "description": OWN_SETS_ONLY}
     if name == "strip_fits":
         body["neighbours"] = {"type": "array", "items": _neighbour()}
     return published(f"{name}/1", f"{TITLES[name]}; {LEFT_OUT}", body)

@@ -22,7 +22,14 @@ from generator.render.pages.parts.frame import (
     stock_facts,
 )
 from generator.render.pages.parts.met import seal_entries
-from generator.render.say.parts import CAME_WITH, IN_JOINTS, NO_JOINT_FOR_SEALS, SEALS_SAY, WASHERS_SAY
+from generator.render.say.parts import (
+    CAME_WITH,
+    IN_JOINTS,
+    NO_JOINT_FOR_SEALS,
+    OWN_SEALS_SAY,
+    SEALS_SAY,
+    WASHERS_SAY,
+)
 
 SHAPES = {
     "O": "O-rings",
@@ -71,6 +78,8 @@ def _row(seal: Part[SealSet]) -> Row:
 
 def _page(book: Book, seal: Part[SealSet], fits: Sequence[PartFit]) -> Page:
     says = WASHERS_SAY if seal.record.shape == "washer" else SEALS_SAY
+    if book.others.own_seals_only and seal.record.shape != "washer":
+        says = f"{says} {OWN_SEALS_SAY}"
     return part_page(
         book.dataset,
         seal,
