@@ -14,6 +14,7 @@ from mkdocs.exceptions import MkDocsException
 
 from generator.render.base.page import Site
 from generator.shipped import shipped_root
+from generator.site.collector import set_aside
 from generator.site.plugin import HandbookPlugin
 from generator.site.swap import replacing
 
@@ -33,7 +34,7 @@ def build_site(
     with replacing(to) as fresh, _builder_messages():
         try:
             config = load_config(str(builder_settings()), site_dir=str(fresh), strict=True, **settings)
-            with _handed_over(config, site, progress):
+            with _handed_over(config, site, progress), set_aside():
                 run_builder(config)
         except MkDocsException as fault:
             raise BuildFailed(fault.format_message()) from fault

@@ -19,12 +19,16 @@ from mkdocs.utils.templates import TemplateContext
 
 from generator.render.base.page import Page, Site
 from generator.render.environment import environment, page_body, prose
+from generator.site.collector import sweep
 from generator.site.contents import sections_of
 from generator.site.frame import Frame, FrameMaker, own_scripts, shapes_of_verdicts
 from generator.site.generated import drop_theme_files, path_of, place
 from generator.site.marker import theirs_in
 from generator.site.menu import menu_of
 from generator.site.publish import finish_folder
+
+# pages
+SWEPT_TOGETHER = 100
 
 
 class HandbookOptions(Config):  # type: ignore[no-untyped-call] # the builder's class hook has no types
@@ -98,6 +102,8 @@ class HandbookPlugin(BasePlugin[HandbookOptions]):  # type: ignore[no-untyped-ca
     def on_post_page(self, output: str, *, page: BuilderPage, **_rest: Any) -> str:
         page.content = ""  # printed; the bodies of thousands of pages need not wait in memory
         self.done += 1
+        if self.done % SWEPT_TOGETHER == 0:
+            sweep()
         if self.progress:
             self.progress(self.done, self.total)
         return output
