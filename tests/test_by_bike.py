@@ -16,7 +16,6 @@ from generator.rules.rooms import rooms_differ
 from tests.handbook import bodies, demo, demo_all, demo_site
 
 
-@pytest.mark.long
 def test_a_bike_is_judged_as_if_it_stood_alone() -> None:
     for id_, bike in demo().bikes.items():
         alone = replace(demo(), bikes={id_: bike})

@@ -4,13 +4,24 @@ Outside sources: the squeeze bands are general practice for O-rings (O-ring hand
 static face seal, 41 % as the most); all else is common practice, no source.
 """
 
+import json
+from dataclasses import replace
+
 import pytest
+from jsonschema import Draft7Validator
 
 from generator.compute.fit.fits import explain_pair
 from generator.compute.others.result import PartFit
 from generator.compute.others.seals import seal_fits
+from generator.compute.others.table import other_fits
 from generator.model.dataset import Dataset
+from generator.render.contract.envelope import json_text
+from generator.render.contract.others_json import other_documents
+from generator.render.pages.parts.seals import seal_pages
+from generator.render.say.parts import OWN_SEALS_SAY
+from generator.render.schema.others import other_schemas
 from tests.clubs import exactly, unchecked
+from tests.handbook import demo, demo_book, demo_others
 from tests.others_club import Fields, decided, exact_club, raw_club
 
 PLAIN_CHAIN = {
@@ -167,3 +178,29 @@ def test_a_dry_fit_with_its_own_seals_says_nothing_of_others() -> None:
 
 def test_no_seals_no_fits() -> None:
     assert seal_fits(exactly(unchecked({**raw_club(link={"seals": None}), "seals": {}}))) == ()
+
+
+def test_where_there_are_too_many_of_both_a_set_is_judged_in_the_joints_it_is_for(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    every, dataset = demo_others().seals, demo()
+    assert not demo_others().own_seals_only
+    monkeypatch.setattr("generator.compute.others.seals.MOST_MEETINGS", len(every) - 1)
+    some = other_fits(dataset)
+    left_out = {fit.parts for fit in every} - {fit.parts for fit in some.seals}
+    assert some.own_seals_only
+    # what is judged still comes out the same
+    assert some.seals == tuple(fit for fit in every if fit.parts not in left_out)
+    told = [(dataset.seals[fit.id_of("seal")], dataset.links[fit.id_of("link")]) for fit in some.seals]
+    assert {link.record.seals == seal.id for seal, link in told} == {True, False}
+    for seal, link in told:
+        own = dataset.seals.get(link.record.seals or "")
+        gone = own is None or own.record.count == 0
+        assert gone or seal.record.shape == "washer" or link.record.seals == seal.id
+    assert left_out
+    book = replace(demo_book(), others=some)
+    page = next(page for page in seal_pages(book) if page.path == "seals/oring-blue/")
+    assert OWN_SEALS_SAY in str(page.context)
+    file = other_documents(dataset, some)["seal_fits"]
+    assert file["own_sets_only"] is True
+    Draft7Validator(other_schemas()["seal_fits"]).validate(json.loads(json_text(file)))

@@ -1,6 +1,7 @@
 """The frame of the handbook: policy, addresses, escaping, menu, colours, and the same bytes whatever the machine."""
 
 import base64
+import gc
 import hashlib
 import os
 import re
@@ -15,13 +16,16 @@ from xml.etree import ElementTree
 
 import pytest
 from jinja2 import DictLoader, UndefinedError
+from jinja2.runtime import Context
 
 from generator.render.base.lengths import shown_length
 from generator.render.base.page import Asset, Page, relative_address
 from generator.render.base.verdicts import shown_verdict
 from generator.render.environment import environment, page_body, prose
 from generator.shipped import shipped_root
+from generator.site import plugin
 from generator.site.build import BuildFailed, build_site
+from generator.site.collector import collector_resting
 from generator.site.finish import PolicyFault, finished, inline_scripts
 from generator.site.marker import MARKER
 from generator.site.menu import menu_of
@@ -90,6 +94,24 @@ def test_a_hand_written_page_comes_before_the_generated_body(tmp_path: Path) -> 
     html = tmp_path.joinpath("site/safety/index.html").read_text()
     assert html.index("A chain that comes apart") < html.index('id="fits-caption"')
     assert html.count("<h1") == 1
+
+
+def test_what_printed_templates_leave_behind_is_freed_as_pages_go(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    site, page = fake_site(), fake_site().pages[4]
+    more = tuple(replace(page, path=f"pairs/blue-520/more-{at}/") for at in range(60))
+
+    def left(swept_together: int) -> int:
+        monkeypatch.setattr(plugin, "SWEPT_TOGETHER", swept_together)
+        with collector_resting():
+            build_site(replace(site, pages=(*site.pages, *more)), tmp_path / str(swept_together))
+            found = sum(isinstance(each, Context) for each in gc.get_objects())
+        gc.collect()
+        return found
+
+    assert left(10) < 20 + 60 < left(10_000)
+    assert gc.get_freeze_count() == 0
 
 
 def test_each_page_has_one_link_past_the_frame(built: Path) -> None:
