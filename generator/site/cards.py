@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import nullcontext
 from dataclasses import asdict, dataclass, replace
 from datetime import UTC, date, datetime
 from functools import cache
@@ -16,9 +17,11 @@ from generator.render.cards.sides import Height, Side, all_blocks, foot_too_tall
 from generator.render.cards.strips import StripSheet
 from generator.shipped import shipped_root
 from generator.site.card_overflow import CardsRefused, Refusal, refusal_of
-from generator.site.typesetter import heights, not_in_fonts, pdf, png
+from generator.site.typesetter import heights, not_in_fonts, pdf, png, typesetting_apart
 
 PREVIEW_DPI, SHEET_DPI = 150, 60
+# more sets than this, and as many sides at a time, are made by processes of their own
+MANY_SETS, SIDES_AT_A_TIME = 300, 1500
 NO_SIGN = "\N{WHITE SQUARE}"
 _SYMBOL = re.compile(r'<symbol id="v-([a-z-]+)" viewBox="([^"]+)">(.*?)</symbol>', re.DOTALL)
 
@@ -36,13 +39,39 @@ class Unprintable:
 def print_cards(deck: Deck, as_of: date) -> Printed:
     """Everything, or CardsRefused with all that does not fit."""
     deck, unprintable = in_known_signs(deck)
-    sides = laid_out(deck)
+    many = len(deck.sets) > MANY_SETS
+    with typesetting_apart() if many else nullcontext():
+        sides = laid_out(deck)
     seconds = int(datetime(as_of.year, as_of.month, as_of.day, tzinfo=UTC).timestamp())
+    cards = list((_some_at_a_time if many else _all_at_once)(deck, sides, seconds))
+    strips = (_strip(deck, sheet, seconds) for sheet in deck.strips)
+    return Printed((*cards, *strips), tuple(_previews(deck, sides)), unprintable)
+
+
+def _all_at_once(deck: Deck, sides: Laid, seconds: int) -> Iterator[CardFile]:
     # the compiler lets go of the interpreter while it works, so that every core has a file to make
-    with ThreadPoolExecutor(cpu_count()) as many:
-        cards = many.map(lambda job: _printed(deck, job, sides, seconds), deck.jobs())
-        strips = many.map(lambda sheet: _strip(deck, sheet, seconds), deck.strips)
-        return Printed((*cards, *strips), tuple(_previews(deck, sides)), unprintable)
+    with ThreadPoolExecutor(cpu_count()) as cores:
+        yield from cores.map(lambda job: _printed(deck, job, sides, seconds), deck.jobs())
+
+
+def _some_at_a_time(deck: Deck, sides: Laid, seconds: int) -> Iterator[CardFile]:
+    """So many sides that a small machine has room for what the compiler holds of them."""
+    waiting: list[Job] = []
+    for job in deck.jobs():
+        if waiting and sum(_sides_of(each, sides) for each in (*waiting, job)) > SIDES_AT_A_TIME:
+            yield from _apart(deck, waiting, sides, seconds)
+            waiting = []
+        waiting.append(job)
+    yield from _apart(deck, waiting, sides, seconds)
+
+
+def _apart(deck: Deck, jobs: Sequence[Job], sides: Laid, seconds: int) -> Iterator[CardFile]:
+    with typesetting_apart():
+        yield from [_printed(deck, job, sides, seconds) for job in jobs]
+
+
+def _sides_of(job: Job, sides: Laid) -> int:
+    return sum(len(sides[card.kind, card.subject, job.format.id]) for card in job.sets)
 
 
 def _printed(deck: Deck, job: Job, sides: Laid, seconds: int) -> CardFile:

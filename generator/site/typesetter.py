@@ -2,9 +2,12 @@
 
 import json
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from concurrent.futures import ProcessPoolExecutor
+from contextlib import contextmanager
 from functools import cache, lru_cache
 from importlib.resources import files
+from multiprocessing import get_context
 from pathlib import Path
 
 import typst
@@ -48,10 +51,31 @@ def _text(data: object) -> str:
     return json.dumps(data, ensure_ascii=False)
 
 
+_elsewhere: ProcessPoolExecutor | None = None
+
+
+@contextmanager
+def typesetting_apart() -> Iterator[None]:
+    """All that is typeset meanwhile is made by another process: the compiler holds on to what it laid out lately, a
+    gigabyte for the cards of a large club, and only the end of a process gives that back."""
+    global _elsewhere
+    with ProcessPoolExecutor(1, get_context("spawn")) as other:
+        _elsewhere = other
+        try:
+            yield
+        finally:
+            _elsewhere = None
+
+
 # while a handbook is served, what did not change is not made again
 @lru_cache(maxsize=512)
 def _made(template: str, text: str, seconds: int | None, dots_per_inch: int | None) -> bytes:
     """A picture where dots are asked for, else a PDF made at `seconds`."""
+    asked = (template, text, seconds, dots_per_inch)
+    return _elsewhere.submit(_compiled, *asked).result() if _elsewhere else _compiled(*asked)
+
+
+def _compiled(template: str, text: str, seconds: int | None, dots_per_inch: int | None) -> bytes:
     as_pdf = dots_per_inch is None
     try:
         made, warnings = _compiler(template, text).compile_with_warnings(
@@ -69,8 +93,13 @@ def _made(template: str, text: str, seconds: int | None, dots_per_inch: int | No
 
 def heights(data: Mapping[str, object]) -> list[float]:
     """Of each block of `data`, in mm."""
+    text = _text(data)
+    return _elsewhere.submit(_heights, text).result() if _elsewhere else _heights(text)
+
+
+def _heights(text: str) -> list[float]:
     try:
-        found = json.loads(_compiler("measure.typ", _text(data)).query("<height>", field="value"))
+        found = json.loads(_compiler("measure.typ", text).query("<height>", field="value"))
     except typst.TypstError as fault:
         raise TypesettingFailed(f"{fault.message}\n{fault.diagnostic}") from fault
     return [float(height) for height in found]
