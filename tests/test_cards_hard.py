@@ -18,7 +18,7 @@ from generator.render.cards.kinds import card_links
 from generator.render.cards.sides import all_blocks
 from generator.render.cards.words import plate
 from generator.render.cards.write import deck_of
-from generator.site import typesetter
+from generator.site import cards, typesetter
 from generator.site.card_overflow import CardsRefused
 from generator.site.cards import document, in_known_signs, laid_out, measured, print_cards
 from tests.card_pdfs import codes, pages, picture
@@ -128,6 +128,18 @@ def test_two_runs_give_the_same_bytes() -> None:
     typesetter._made.cache_clear()
     second = print_cards(deck_of(dataset, fits), dataset.as_of)
     assert first == second
+
+
+def test_processes_of_their_own_print_the_same_and_tell_what_failed(monkeypatch: pytest.MonkeyPatch) -> None:
+    dataset, fits = hard("unknown")
+    deck = deck_of(dataset, fits)
+    here = print_cards(deck, dataset.as_of)
+    typesetter._made.cache_clear()
+    monkeypatch.setattr(cards, "MANY_SETS", 0)
+    monkeypatch.setattr(cards, "SIDES_AT_A_TIME", 40)
+    assert print_cards(deck, dataset.as_of) == here
+    with typesetter.typesetting_apart(), pytest.raises(typesetter.TypesettingFailed, match="title"):
+        typesetter.pdf("cards.typ", {"format": {}}, 0)
 
 
 def test_no_address_no_code() -> None:
