@@ -10,7 +10,6 @@ from generator.cli.exit_codes import BAD_DATA, CANNOT_READ_OR_WRITE, FINE, INTER
 from generator.cli.settings import check_site_url
 from generator.model.dataset import Dataset
 from generator.shipped import shipped_root
-from generator.site.collector import collector_resting
 from generator.site.finish import PolicyFault
 from generator.site.swap import TargetRefused, check_target, left_beside
 from generator.site.target import git_of
@@ -46,8 +45,7 @@ def _write(dataset: Dataset, to: Path) -> int:
     from generator.site.typesetter import TypesettingFailed
 
     try:
-        with collector_resting():
-            build_site(site_of(dataset), to, _progress())
+        build_site(site_of(dataset), to, _progress())
     except CardsRefused as refused:
         print(refused, file=sys.stderr)
         return BAD_DATA

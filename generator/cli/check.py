@@ -14,11 +14,9 @@ from generator.problems import Problem
 from generator.problems.report import json_report, text_report
 from generator.render.worth_text import worth_text
 from generator.shipped import shipped_root
-from generator.site.collector import collector_resting
 from generator.validate.dataset import build_dataset
 
 
-@collector_resting()
 def check(club: Path | None, fmt: str) -> int:
     """Nothing is written anywhere; warnings alone are fine."""
     data = shipped_root() / "data"

@@ -1,6 +1,7 @@
 """One run of the command: arguments read, the command called, faults turned into an exit code."""
 
 import argparse
+import gc
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -26,11 +27,16 @@ def run() -> NoReturn:
     _speak_utf8()
     # numpy would start a thread a core for linear algebra, which nothing here does: a tenth of one answer's time
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    # one run keeps what it makes until it ends; the search for what nobody holds any more would find nothing
+    gc.disable()
     try:
         code: int | str | None = main(sys.argv[1:])
     except SystemExit as done:
         code = done.code
-    sys.exit(_all_written(code))
+    code = _all_written(code)
+    # nor does it at the end
+    gc.freeze()
+    sys.exit(code)
 
 
 def _speak_utf8() -> None:

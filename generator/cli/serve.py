@@ -1,6 +1,7 @@
 """`handbook serve`: the handbook on this machine, built again when data, templates or pages change."""
 
 import errno
+import gc
 import socket
 import sys
 from pathlib import Path
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
 
 def serve(club: Path | None) -> int:
     """The port is tried first; a folder that is not there now is refused, one that goes away later is waited for."""
+    gc.enable()  # it goes on for days
     host = _bound(*address())
     if host is None:
         return CANNOT_READ_OR_WRITE
