@@ -200,7 +200,7 @@ def test_where_there_are_too_many_of_both_a_set_is_judged_in_the_joints_it_is_fo
     assert left_out
     book = replace(demo_book(), others=some)
     page = next(page for page in seal_pages(book) if page.path == "seals/oring-blue/")
-    assert OWN_SEALS_SAY in str(page.context)
+    assert OWN_SEALS_SAY in str(page.values())
     file = other_documents(dataset, some)["seal_fits"]
     assert file["own_sets_only"] is True
     Draft7Validator(other_schemas()["seal_fits"]).validate(json.loads(json_text(file)))

@@ -11,6 +11,7 @@ from generator.render.base.page import Page
 from generator.render.base.table import Cell, Column, Row
 from generator.render.pages.book import Book
 from generator.render.pages.facts import Fact, fact
+from generator.render.pages.fit_sections import Entry
 from generator.render.pages.parts.frame import (
     STOCK_COLUMNS,
     links_of,
@@ -73,22 +74,18 @@ def _page(
     book: Book, clip: Part[Clip], fits: Sequence[PartFit], joints: Mapping[tuple[str, str], Range]
 ) -> Page:
     dataset = book.dataset
-    entries = [
-        entry_of(
-            book,
-            fit,
-            "link",
-            joints.get((clip.id, fit.id_of("link")), ANY if not dataset.chains else NO_JOINT),
-        )
-        for fit in fits
-    ]
+
+    def entry(fit: PartFit) -> Entry:
+        none = NO_JOINT if dataset.chains else ANY
+        return entry_of(book, fit, "link", joints.get((clip.id, fit.id_of("link")), none))
+
     return part_page(
         dataset,
         clip,
         f"Spring clip {clip.id}: which connecting links it goes on, and why.",
         _facts(dataset, clip),
         CAUTIONS,
-        [meets(ON_LINKS, CLIP_SAYS, entries, NO_LINK_FOR_CLIP)],
+        lambda: [meets(ON_LINKS, CLIP_SAYS, [entry(fit) for fit in fits], NO_LINK_FOR_CLIP)],
         own=(OWN_CLIP_OF, links_of(dataset, "clip", clip.id)),
     )
 

@@ -1,6 +1,6 @@
 """What the pages of all these parts share: what they go with, facts, readings, cautions, search words, the list."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from generator.model.dataset import Dataset, Part
@@ -91,11 +91,12 @@ def part_page(
     description: str,
     facts: Iterable[Fact | None],
     cautions: Iterable[str],
-    groups: Sequence[Meets],
+    groups: Callable[[], Sequence[Meets]],
     answer: tuple[ShownVerdict, str] | None = None,
     own: tuple[str, tuple[Fact, ...]] = ("", ()),
 ) -> Page:
-    """What it goes with first, facts, readings, cautions.  `answer` stands above, `own` names the links it came with."""
+    """What it goes with first, facts, readings, cautions.  `groups` are made when the page is printed, `answer` stands
+    above, `own` names the links it came with."""
     kind = part.kind
     known = present((*facts, *measured_facts(part.record, instrument_names(dataset.club.instruments))))
     return Page(
@@ -109,7 +110,6 @@ def part_page(
             "kept": getattr(part.record, "kept_in", None) or "",
             "sub": in_short({fact.name: plain(fact.said) for fact in known}),
             "answer": answer,
-            "groups": tuple(groups),
             "own": own,
             "facts": known,
             "readings": readings_table(dataset, part),
@@ -118,6 +118,7 @@ def part_page(
         },
         search=(*part_terms(part, KINDS[kind].model.kind_word), *synonyms(dataset, kind)),
         kind=kind,
+        later=lambda: {"groups": tuple(groups())},
     )
 
 

@@ -12,6 +12,7 @@ from generator.render.base.routes import part_route
 from generator.render.base.table import Cell, Column, Row
 from generator.render.pages.book import Book
 from generator.render.pages.facts import WORDS, Fact, fact
+from generator.render.pages.fit_sections import Entry
 from generator.render.pages.parts.frame import (
     STOCK_COLUMNS,
     list_head,
@@ -66,14 +67,16 @@ def _condition(dataset: Dataset, record: SidePlate) -> str:
 
 
 def _page(book: Book, plate: Part[SidePlate], fits: Sequence[PartFit]) -> Page:
-    entries = [entry_of(book, fit, "link", best_of_link(book, fit.id_of("link"))) for fit in fits]
+    def entry(fit: PartFit) -> Entry:
+        return entry_of(book, fit, "link", best_of_link(book, fit.id_of("link")))
+
     return part_page(
         book.dataset,
         plate,
         f"Side plate {plate.id}, {plate.record.size_code}: which connecting links it can close.",
         _facts(book.dataset, plate),
         CAUTIONS,
-        [meets(CLOSES_LINKS, PLATE_SAYS, entries, NO_LINK_FOR_PLATE)],
+        lambda: [meets(CLOSES_LINKS, PLATE_SAYS, [entry(fit) for fit in fits], NO_LINK_FOR_PLATE)],
     )
 
 

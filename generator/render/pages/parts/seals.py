@@ -86,7 +86,7 @@ def _page(book: Book, seal: Part[SealSet], fits: Sequence[PartFit]) -> Page:
         f"{SHAPES[seal.record.shape].capitalize()} {seal.id}: in which joints they are squeezed right.",
         _facts(book.dataset, seal),
         CAUTIONS,
-        [meets(IN_JOINTS, says, seal_entries(book, fits), NO_JOINT_FOR_SEALS)],
+        lambda: [meets(IN_JOINTS, says, seal_entries(book, fits), NO_JOINT_FOR_SEALS)],
         own=(CAME_WITH, links_of(book.dataset, "seals", seal.id)),
     )
 

@@ -86,7 +86,7 @@ def _page(book: Book, strip: Part[Strip], fits: Sequence[PartFit], joins: Sequen
         f"Spare strip {strip.id}, {strip.record.pitches} pitches of {strip.record.size_code}: what it can mend.",
         _facts(book.dataset, strip),
         CAUTIONS,
-        [
+        lambda: [
             meets(LET_INTO, STRIP_SAYS, [entry_of(book, fit, "chain") for fit in fits], NO_CHAIN_FOR_STRIP),
             meets(JOINS, says, join_entries(book, able), NO_LINK_FOR_STRIP, "joined-"),
         ],

@@ -101,7 +101,6 @@ def _page(book: Book, tool: Part[Tool], fits: Sequence[PartFit], keys: dict[str,
     dataset = book.dataset
     kind = "link" if any(fit.relation == "tool-link" for fit in fits) else "chain"
     turned = [fit for fit in keys.values() if fit.has("key", tool.id)]
-    entries = [entry_of(book, fit, kind) for fit in fits]
     every_size = not fits and not tool.record.takes
     page = part_page(
         dataset,
@@ -109,11 +108,11 @@ def _page(book: Book, tool: Part[Tool], fits: Sequence[PartFit], keys: dict[str,
         f"Tool {tool.id}, {DOES[tool.record.does]}: what it takes and the key it needs.",
         _facts(dataset, tool, keys.get(tool.id), turned),
         _cautions(tool.record),
-        [
+        lambda: [
             meets(
                 WORKS_ON[kind],
                 TOOL_SAYS if fits else "",
-                entries,
+                [entry_of(book, fit, kind) for fit in fits],
                 EVERY_SIZE_SAYS if every_size else NOTHING_NEEDS_IT,
             )
         ],
