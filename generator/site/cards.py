@@ -1,9 +1,9 @@
 """Has a deck of cards typeset: measures its blocks, puts them on sides, prints the files; refuses what does not fit."""
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import nullcontext
+from contextlib import AbstractContextManager, nullcontext
 from dataclasses import asdict, dataclass, replace
 from datetime import UTC, date, datetime
 from functools import cache
@@ -21,7 +21,7 @@ from generator.site.typesetter import heights, not_in_fonts, pdf, png, typesetti
 
 PREVIEW_DPI, SHEET_DPI = 150, 60
 # more sets than this, and as many sides at a time, are made by processes of their own
-MANY_SETS, SIDES_AT_A_TIME = 300, 1500
+MANY_SETS, SIDES_AT_A_TIME = 300, 1000
 NO_SIGN = "\N{WHITE SQUARE}"
 _SYMBOL = re.compile(r'<symbol id="v-([a-z-]+)" viewBox="([^"]+)">(.*?)</symbol>', re.DOTALL)
 
@@ -40,8 +40,7 @@ def print_cards(deck: Deck, as_of: date) -> Printed:
     """Everything, or CardsRefused with all that does not fit."""
     deck, unprintable = in_known_signs(deck)
     many = len(deck.sets) > MANY_SETS
-    with typesetting_apart() if many else nullcontext():
-        sides = laid_out(deck)
+    sides = laid_out(deck, typesetting_apart if many else nullcontext)
     seconds = int(datetime(as_of.year, as_of.month, as_of.day, tzinfo=UTC).timestamp())
     cards = list((_some_at_a_time if many else _all_at_once)(deck, sides, seconds))
     strips = (_strip(deck, sheet, seconds) for sheet in deck.strips)
@@ -111,13 +110,13 @@ def _preview(
     return Preview(kind, png(template, data, dpi), *(round(side / 25.4 * dpi) for side in (width, height)))
 
 
-def laid_out(deck: Deck) -> Laid:
-    """The sides of every set in its formats."""
-    heights_in = {
-        format_: measured(all_blocks(sets, deck.foot_in(format_)), format_)
-        for format_ in FORMATS
-        if (sets := [card for card in deck.sets if format_ in formats_of(card.kind)])
-    }
+def laid_out(deck: Deck, by: Callable[[], AbstractContextManager[None]] = nullcontext) -> Laid:
+    """The sides of every set in its formats; each format is measured within a new `by`."""
+    heights_in: dict[Format, Height] = {}
+    for format_ in FORMATS:
+        if sets := [card for card in deck.sets if format_ in formats_of(card.kind)]:
+            with by():
+                heights_in[format_] = measured(all_blocks(sets, deck.foot_in(format_)), format_)
     refused = [each for format_, height in heights_in.items() for each in _refused(deck, format_, height)]
     if refused:
         raise CardsRefused(refused)
