@@ -142,6 +142,17 @@ def test_processes_of_their_own_print_the_same_and_tell_what_failed(monkeypatch:
         typesetter.pdf("cards.typ", {"format": {}}, 0)
 
 
+def test_where_there_can_be_no_other_process_cards_are_made_all_the_same(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def refused(*_asked: object) -> None:
+        raise OSError("no semaphores here")
+
+    monkeypatch.setattr(typesetter, "ProcessPoolExecutor", refused)
+    with typesetter.typesetting_apart():
+        assert typesetter.heights({"blocks": []}) == []
+
+
 def test_no_address_no_code() -> None:
     """The made-up club is published nowhere; with an address each set but the lid lists and readings has one code."""
     dataset, fits = hard("unknown")

@@ -57,9 +57,15 @@ _elsewhere: ProcessPoolExecutor | None = None
 @contextmanager
 def typesetting_apart() -> Iterator[None]:
     """All that is typeset meanwhile is made by another process: the compiler holds on to what it laid out lately, a
-    gigabyte for the cards of a large club, and only the end of a process gives that back."""
+    gigabyte for the cards of a large club, and only the end of a process gives that back.  By this one where the
+    system lets it have no other."""
     global _elsewhere
-    with ProcessPoolExecutor(1, get_context("spawn")) as other:
+    try:
+        other = ProcessPoolExecutor(1, get_context("spawn"))
+    except (ImportError, NotImplementedError, OSError):
+        yield
+        return
+    with other:
         _elsewhere = other
         try:
             yield
