@@ -71,6 +71,8 @@ def typesetting_apart() -> Iterator[None]:
             yield
         finally:
             _elsewhere = None
+            # so many that none would be kept until its turn comes again
+            _made.cache_clear()
 
 
 # while a handbook is served, what did not change is not made again

@@ -45,12 +45,14 @@ def clip_pages(book: Book) -> Iterator[Page]:
 
 def best_joints(book: Book) -> Mapping[tuple[str, str], Range]:
     """By clip and link, the best joint of any chain of the club."""
-    found: dict[tuple[str, str], list[Range]] = {}
+    found: dict[tuple[str, str], Range] = {}
     for (_, link), ways in book.ways.items():
         for way in ways:
             if way.clip is not None:
-                found.setdefault((way.clip, link), []).append((way.best, way.worst))
-    return {pair: best_joint(ranges) for pair, ranges in found.items()}
+                here = (way.best, way.worst)
+                # one after the other: a large club has millions of ways
+                found[way.clip, link] = best_joint((found.get((way.clip, link), here), here))
+    return found
 
 
 def _list(dataset: Dataset) -> Page:
