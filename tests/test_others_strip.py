@@ -4,11 +4,13 @@ Outside sources: that parts of another width or roller need other sprockets is f
 limits of elongation and bush ends are those of the design notes; all other bands are common practice, no source.
 """
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from generator.compute.fit.fits import explain_pair
+from generator.compute.others import neighbours
 from generator.compute.others.clip_links import clip_link_fits
 from generator.compute.others.neighbours import neighbour_fits
 from generator.compute.others.result import NeighbourFit, PartFit
@@ -16,6 +18,7 @@ from generator.compute.others.strip_as_chain import Splice, strips_as_chains
 from generator.compute.others.strips import strip_fits
 from generator.model.dataset import Dataset
 from tests.clubs import exactly, unchecked
+from tests.handbook import demo, demo_others
 from tests.others_club import BIKE, Fields, decided, exact_club, fits, raw_club, slack_mm
 
 
@@ -202,8 +205,9 @@ def test_against_both_joints_explained_one_by_one(link: str) -> None:
     dataset = several()
     splice = Splice(dataset.strips["strip"], dataset.chains["base"])
     on_chain = {_way(o): o for o in explain_pair(dataset, "base", link)[1]}
-    as_chain = strips_as_chains(dataset, [splice])
-    on_strip = {_way(o): o for o in explain_pair(as_chain, splice.id, link)[1]}
+    seen, (as_chain,) = strips_as_chains(dataset, [splice])
+    alone = replace(seen, chains={splice.id: as_chain})
+    on_strip = {_way(o): o for o in explain_pair(alone, splice.id, link)[1]}
     assert on_chain.keys() == on_strip.keys()
     assert len(on_chain) == 6
     (fit,) = (
@@ -218,6 +222,18 @@ def test_against_both_joints_explained_one_by_one(link: str) -> None:
 
 def _way(option: Any) -> tuple[Any, ...]:
     return option.clip, option.seals, option.seal_set, option.seat, option.spacer
+
+
+def test_a_strip_is_joined_as_if_the_club_had_no_other(monkeypatch: pytest.MonkeyPatch) -> None:
+    """How often a link was pressed on must not be counted once for each strip its chain could take."""
+    every, clip_links = demo_others().neighbours, demo_others().clip_links
+    monkeypatch.setattr(neighbours, "SPLICED_AT_A_TIME", 1)
+    shared = {fit.chain for fit in every if fit.best is not None}
+    assert any(len({fit.strip for fit in every if fit.chain == chain}) > 1 for chain in shared)
+    for id_, strip in demo().strips.items():
+        dataset = replace(demo(), strips={id_: strip})
+        alone = neighbour_fits(dataset, strip_fits(dataset), clip_links)
+        assert alone == tuple(fit for fit in every if fit.strip == id_)
 
 
 def test_exact_numbers_leave_nothing_open() -> None:

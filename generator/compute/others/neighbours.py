@@ -14,12 +14,16 @@ from generator.compute.fit.options import NOTHING, SEALS, SEATS, same_family
 from generator.compute.fit.plans import Plans, plans_of
 from generator.compute.fit.refused import why_refused
 from generator.compute.fit.result import CheckFit, MeasureNext
+from generator.compute.grouped import grouped
 from generator.compute.others.result import JointSide, NeighbourFit, PartFit, Side
 from generator.compute.others.spliced import Spliced, spliced
 from generator.compute.others.strip_as_chain import Splice, named_rightly, right_name
 from generator.compute.others.strips import bush_end_fits
 from generator.model.dataset import Dataset
 from generator.model.shipped import NO_GO
+
+# strips let into chains, times links
+SPLICED_AT_A_TIME = 4000
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +63,7 @@ def neighbour_fits(
     hopeless = frozenset((fit.id_of("clip"), fit.id_of("link")) for fit in clip_links if fit.best == NO_GO)
     plans = plans or plans_of(dataset)
     found: dict[tuple[str, str, str], NeighbourFit] = {}
-    for group in _by_chain(strips).values():
+    for group in _some_chains(strips, len(dataset.links)):
         splices = [Splice(dataset.strips[f.id_of("strip")], dataset.chains[f.id_of("chain")]) for f in group]
         bush_ends = bush_end_fits(dataset, [(splice.strip, splice.chain) for splice in splices])
         judged = spliced(dataset, splices, hopeless, plans)
@@ -69,12 +73,18 @@ def neighbour_fits(
     return tuple(found[key] for key in sorted(found))
 
 
-def _by_chain(strips: Iterable[PartFit]) -> Mapping[str, list[PartFit]]:
-    groups: dict[str, list[PartFit]] = {}
-    for fit in strips:
-        if fit.best is not None and fit.best < NO_GO:
-            groups.setdefault(fit.id_of("chain"), []).append(fit)
-    return groups
+def _some_chains(strips: Iterable[PartFit], links: int) -> Iterator[list[PartFit]]:
+    """The strips that may be let into each chain, some chains at a time: a large club's splices need not all be held
+    at once."""
+    able = [fit for fit in strips if fit.best is not None and fit.best < NO_GO]
+    waiting: list[PartFit] = []
+    for of_chain in grouped(able, lambda fit: fit.id_of("chain")).values():
+        if waiting and (len(waiting) + len(of_chain)) * links > SPLICED_AT_A_TIME:
+            yield waiting
+            waiting = []
+        waiting = [*waiting, *of_chain]
+    if waiting:
+        yield waiting
 
 
 def _key(fit: NeighbourFit) -> tuple[str, str, str]:

@@ -1,6 +1,6 @@
-"""The splices of one chain with all ways to join each link to them, numbered alike on the chain's side and the strip's."""
+"""Splices with all ways to join each link to them, the chain's side and the strip's numbered each by its own joints."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -21,7 +21,7 @@ from generator.compute.fit.options import (
 from generator.compute.fit.plans import Plans
 from generator.compute.fit.refused import why_refused
 from generator.compute.others.strip_as_chain import Splice, strips_as_chains
-from generator.model.chain_parts import Link
+from generator.model.chain_parts import Chain, Link
 from generator.model.dataset import Dataset, Part
 
 # (clip, link) that can only be no-go
@@ -46,30 +46,36 @@ class Spliced:
 
 def spliced(dataset: Dataset, splices: Sequence[Splice], hopeless: Hopeless, plans: Plans) -> Spliced | None:
     """None where no link of the family can be judged; `plans` are those of the joints."""
-    on = _bench_of(dataset, splices[0])
-    if not on.links:
+    every = bench(dataset)
+    chains = list({splice.chain.id: splice.chain for splice in splices}.values())
+    fitting = [_fitting(dataset, chain, every) for chain in chains]
+    used = sorted({link for links in fitting for link in links})
+    if not used:
         return None
-    ways = [_ways(link, on, hopeless) for link in on.links]
-    pairs = [(splice, link) for splice in range(len(splices)) for link in range(len(on.links))]
-    as_chains = strips_as_chains(dataset, splices)
-    chain_options = _options([(0, link) for link in range(len(on.links))], ways)
-    chain_side = Judge(dataset, on, chain_options, plans=plans)
-    strip_bench = replace(on, chains=tuple(as_chains.chains.values()))
-    strip_side = Judge(as_chains, strip_bench, _options(pairs, ways), plans=plans)
-    pair = np.repeat(np.arange(len(pairs)), [len(ways[link]) for _, link in pairs])
-    on_chain = np.tile(np.arange(len(chain_options)), len(splices))
+    ways = {link: _ways(every.links[link], every, hopeless) for link in used}
+    of_chain = {chain.id: at for at, chain in enumerate(chains)}
+    pairs = [
+        (number, link) for number, splice in enumerate(splices) for link in fitting[of_chain[splice.chain.id]]
+    ]
+    joints = [(at, link) for at, links in enumerate(fitting) for link in links]
+    seen, as_chains = strips_as_chains(dataset, splices)
+    chain_side = Judge(dataset, replace(every, chains=tuple(chains)), _options(joints, ways), plans=plans)
+    strip_side = Judge(seen, replace(every, chains=as_chains), _options(pairs, ways), plans=plans)
+    counts = [len(ways[link]) for _, link in joints]
+    first = dict(zip(joints, np.cumsum([0, *counts[:-1]]).tolist(), strict=True))
+    met = [(first[of_chain[splices[number].chain.id], link], len(ways[link])) for number, link in pairs]
+    pair = np.repeat(np.arange(len(pairs)), [count for _, count in met])
+    on_chain = np.concatenate([np.arange(start, start + count) for start, count in met])
     return _both(pairs, chain_side, strip_side, pair, on_chain)
 
 
-def _bench_of(dataset: Dataset, splice: Splice) -> Bench:
-    """The chain, and the links of its family that are not refused."""
-    chain, on = splice.chain, bench(dataset)
-    links = (
-        link
-        for link in on.links
+def _fitting(dataset: Dataset, chain: Part[Chain], on: Bench) -> list[int]:
+    """Positions of the links of its family that are not refused."""
+    return [
+        at
+        for at, link in enumerate(on.links)
         if same_family(dataset, chain, link) and why_refused(dataset, chain, link) is None
-    )
-    return replace(on, chains=(chain,), links=tuple(links))
+    ]
 
 
 def _ways(link: Part[Link], on: Bench, hopeless: Hopeless) -> tuple[Way, ...]:
@@ -79,7 +85,7 @@ def _ways(link: Part[Link], on: Bench, hopeless: Hopeless) -> tuple[Way, ...]:
     return kept or tuple(way for way in every if way[0] == every[0][0])
 
 
-def _options(joints: Sequence[tuple[int, int]], ways: Sequence[tuple[Way, ...]]) -> Options:
+def _options(joints: Sequence[tuple[int, int]], ways: Mapping[int, tuple[Way, ...]]) -> Options:
     """Every way of each joint (chain, link); none is stopped, as all are of one family."""
     rows = [(chain, link, *way, 0) for chain, link in joints for way in ways[link]]
     return options_of(rows)

@@ -33,10 +33,11 @@ class Splice:
         return OF_THE_LOOP if self.strip.record.pitches > 1 else OF_THE_LOOP + OF_OUTER_PLATES
 
 
-def strips_as_chains(dataset: Dataset, splices: Sequence[Splice]) -> Dataset:
-    """No dry fit was done on a strip, so there are no trials."""
-    chains = {splice.id: _as_chain(splice) for splice in splices}
-    return replace(dataset, chains=chains, bikes=dict(_bikes(dataset, splices)), trials={})
+def strips_as_chains(dataset: Dataset, splices: Sequence[Splice]) -> tuple[Dataset, tuple[Part[Chain], ...]]:
+    """In the order of the splices, and what their joints are judged in: bikes run them too, and no dry fit was done on
+    a strip.  The club's own chains stay, as they say which links are in use."""
+    seen = replace(dataset, bikes=dict(_bikes(dataset, splices)), trials={})
+    return seen, tuple(_as_chain(splice) for splice in splices)
 
 
 def _as_chain(splice: Splice) -> Part[Chain]:
