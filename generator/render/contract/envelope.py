@@ -21,22 +21,30 @@ def document(schema: str, dataset: Dataset, body: Mapping[str, Any]) -> Plain:
 
 def json_text(value: Any) -> str:
     """UTF-8 text, keys sorted, one record of a list a line: readable in a diff, small for a phone; an iterator is a list of records."""
-    return _document_text(value) + "\n"
+    # put together once, as a large club's is tens of megabytes
+    return "".join([*_pieces(value), "\n"])
 
 
-def _document_text(value: Any) -> str:
+def _pieces(value: Any) -> Iterator[str]:
     if not isinstance(value, dict):
-        return compact_text(value)
-    lines = [f"{compact_text(key)}:{_member_text(value[key])}" for key in sorted(value)]
-    return "{" + ",\n ".join(lines) + "}"
+        yield compact_text(value)
+        return
+    yield "{"
+    for at, key in enumerate(sorted(value)):
+        yield ",\n " * bool(at) + compact_text(key) + ":"
+        yield from _member_pieces(value[key])
+    yield "}"
 
 
-def _member_text(value: Any) -> str:
-    if isinstance(value, Iterator):
-        return "[\n  " + ",\n  ".join(map(compact_text, value)) + "]"
-    if isinstance(value, list) and value and isinstance(value[0], dict):
-        return "[\n  " + ",\n  ".join(compact_text(item) for item in value) + "]"
-    return compact_text(value)
+def _member_pieces(value: Any) -> Iterator[str]:
+    records = isinstance(value, list) and value and isinstance(value[0], dict)
+    if not records and not isinstance(value, Iterator):
+        yield compact_text(value)
+        return
+    yield "[\n  "
+    for at, item in enumerate(value):
+        yield ",\n  " * bool(at) + compact_text(item)
+    yield "]"
 
 
 def compact_text(value: Any) -> str:
