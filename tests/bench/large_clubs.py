@@ -1,36 +1,56 @@
-"""`python -m tests.bench.large_clubs`: megabytes of a whole handbook of 60 chains x 200 links, by folder and kind of file."""
+"""`python -m tests.bench.large_clubs [chains links]`: megabytes of a whole handbook of 60 chains x 200 links, by folder
+and kind of file, and of memory at the most."""
 
+import argparse
 import shutil
 import tempfile
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
+from concurrent.futures import ProcessPoolExecutor
+from multiprocessing import get_context
 from pathlib import Path
+from resource import RUSAGE_CHILDREN, RUSAGE_SELF, getrusage
 
 from generator.model.dataset import Dataset
 from generator.site.build import build_site
+from generator.site.collector import collector_resting
 from generator.site.content import site_of
 from tests.bench.phone import OURS, a_browser, visited
-from tests.bench.search_clubs import large
-from tests.club_maker import sixty_by_two_hundred
+from tests.bench.search_clubs import copies
+from tests.club_maker import club
 from tests.clubs import checked
+
+CLUBS: Mapping[str, Callable[[int, int], Dataset]] = {
+    "copies of the demo": copies,
+    "made up": lambda chains, links: checked(
+        club(4, bikes=chains, chains=chains, links=links, carried=min(chains, 60))
+    ),
+}
 
 
 def main() -> None:
+    asked = argparse.ArgumentParser(description=__doc__)
+    asked.add_argument("chains", nargs="?", type=int, default=60)
+    asked.add_argument("links", nargs="?", type=int, default=200)
+    size = asked.parse_args()
     print("| club | files | number | MB |\n|---|---|---|---|")
-    for name, dataset in (
-        ("copies of the demo", large().book.dataset),
-        ("made up", checked(sixty_by_two_hundred())),
-    ):
-        for line in _lines(name, *_built(dataset)):
+    for name in CLUBS:
+        # in a process of its own, as what one was given is not given back
+        with ProcessPoolExecutor(1, get_context("spawn")) as own:
+            found = own.submit(_built, name, size.chains, size.links).result()
+        for line in _lines(name, *found):
             print(line, flush=True)
 
 
-def _built(dataset: Dataset) -> tuple[Counter[str], Counter[str]]:
-    """Files and bytes by kind of file."""
+def _built(name: str, chains: int, links: int) -> tuple[Counter[str], Counter[str], tuple[float, float]]:
+    """Files and bytes by kind of file; megabytes of this process at the most, and of one that it started."""
+    dataset = CLUBS[name](chains, links)
     folder = Path(tempfile.mkdtemp())
     number, size = Counter[str](), Counter[str]()
     try:
-        build_site(site_of(dataset), folder / "site")
+        with collector_resting():
+            build_site(site_of(dataset), folder / "site")
+        peak = tuple(getrusage(who).ru_maxrss / 1000 for who in (RUSAGE_SELF, RUSAGE_CHILDREN))
         for file in (path for path in (folder / "site").rglob("*") if path.is_file()):
             kind = _kind(file.relative_to(folder / "site"))
             number[kind] += 1
@@ -43,7 +63,7 @@ def _built(dataset: Dataset) -> tuple[Counter[str], Counter[str]]:
             )
     finally:
         shutil.rmtree(folder)
-    return number, size
+    return number, size, (peak[0], peak[1])
 
 
 def _kind(file: Path) -> str:
@@ -52,10 +72,11 @@ def _kind(file: Path) -> str:
     return f"{'/'.join((first, *('*' for _ in below)))} {file.suffix}"
 
 
-def _lines(club: str, number: Counter[str], size: Counter[str]) -> Iterator[str]:
+def _lines(club: str, number: Counter[str], size: Counter[str], peak: tuple[float, float]) -> Iterator[str]:
     for kind, length in size.most_common(12):
         yield f"| {club} | {kind} | {number[kind]} | {length / 1e6:.1f} |"
     yield f"| {club} | all | {number.total()} | {size.total() / 1e6:.1f} |"
+    yield f"| {club} | memory at the most, and of the typesetter by itself | | {peak[0]:.0f}, {peak[1]:.0f} |"
 
 
 if __name__ == "__main__":

@@ -30,12 +30,16 @@ def small() -> Indexed:
 
 
 def large(chains: int = 60, links: int = 200) -> Indexed:
-    """Copies carry a number at the end of id and name, so that no two read alike."""
-    many = replace(demo(), chains=_copies(demo().chains, chains), links=_copies(demo().links, links))
+    many = copies(chains, links)
     fits = fit_table(many)
     of_chain = {chain: tuple(found) for chain, found in grouped(fits, lambda fit: fit.chain).items()}
     book = replace(demo_book(), dataset=many, fits=fits, of_chain=of_chain, by_bike={})
     return Indexed(book, tuple(_pages(many)))
+
+
+def copies(chains: int, links: int) -> Dataset:
+    """They carry a number at the end of id and name, so that no two read alike."""
+    return replace(demo(), chains=_copies(demo().chains, chains), links=_copies(demo().links, links))
 
 
 def _copies(parts: Mapping[str, Part[R]], count: int) -> Mapping[str, Part[R]]:
