@@ -11,7 +11,7 @@ from generator.compute.fit.plans import Plans as RulesOfJoints
 from generator.compute.fit.plans import plans_of as rules_of_joints
 from generator.compute.fit.result import PairFit
 from generator.compute.fit.ways import Way, Ways, ways_by_pair
-from generator.compute.grouped import grouped
+from generator.compute.grouped import grouped, some_at_a_time
 from generator.compute.others.result import OtherFits
 from generator.compute.others.table import other_fits
 from generator.compute.repair.bench import RepairBench
@@ -58,9 +58,8 @@ def _pairs_and_ways(dataset: Dataset, rules: RulesOfJoints) -> tuple[tuple[PairF
     on = bench(dataset)
     pairs: list[PairFit] = []
     ways: dict[tuple[str, str], tuple[Way, ...]] = {}
-    some = max(1, PAIRS_AT_A_TIME // max(1, len(on.links)))
-    for start in range(0, len(on.chains), some):
-        judge = Judge(dataset, replace(on, chains=on.chains[start : start + some]), plans=rules)
+    for chains in some_at_a_time(on.chains, PAIRS_AT_A_TIME, len(on.links)):
+        judge = Judge(dataset, replace(on, chains=chains), plans=rules)
         verdicts = judge.verdicts()
         pairs += fits_of(judge, verdicts)
         ways |= ways_by_pair(judge, verdicts)

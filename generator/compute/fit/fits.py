@@ -28,6 +28,7 @@ from generator.compute.fit.refused import why_refused
 from generator.compute.fit.result import MeasureNext, OptionFit, PairFit
 from generator.compute.fit.runs_now import runs_now
 from generator.compute.fit.without_clip import without_clip
+from generator.compute.grouped import some_at_a_time
 from generator.model.chain_parts import Chain, Link
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Evidence, weakest
@@ -98,11 +99,7 @@ def _parts(judge: Judge, number: int) -> tuple[Part[Chain], Part[Link]]:
 
 
 def _pairs(judge: Judge, choice: _Choice, numbers: Sequence[int]) -> tuple[PairFit, ...]:
-    return tuple(
-        fit
-        for start in range(0, len(numbers), LOOKED_AT)
-        for fit in _some(judge, choice, numbers[start : start + LOOKED_AT])
-    )
+    return tuple(fit for some in some_at_a_time(numbers, LOOKED_AT) for fit in _some(judge, choice, some))
 
 
 def _some(judge: Judge, choice: _Choice, numbers: Sequence[int]) -> Iterator[PairFit]:

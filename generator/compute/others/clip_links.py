@@ -8,6 +8,7 @@ from generator.compute.fit.history import bow_word, clip_history
 from generator.compute.fit.read_again import part_if
 from generator.compute.fit.refused import size_refused
 from generator.compute.fit.trials import Bound, Shifted, bounds
+from generator.compute.grouped import some_at_a_time
 from generator.compute.others.judge import judge_meetings
 from generator.compute.others.meeting import Meeting, Value, first_reason, met, of_quantity, read
 from generator.compute.others.result import PartFit
@@ -52,9 +53,7 @@ def clip_link_fits(dataset: Dataset) -> tuple[PartFit, ...]:
         if link.record.closure == "clip"
     ]
     proven = dict(_proven(dataset))
-    clips = tuple(dataset.clips.values())
-    some = max(1, MET_AT_A_TIME // max(1, len(links)))
-    groups = (clips[start : start + some] for start in range(0, len(clips), some))
+    groups = some_at_a_time(tuple(dataset.clips.values()), MET_AT_A_TIME, len(links))
     return tuple(fit for group in groups for fit in _fits(dataset, group, links, proven))
 
 

@@ -27,6 +27,7 @@ from generator.compute.fit.options import (
 from generator.compute.fit.plans import Plans
 from generator.compute.fit.refused import why_refused
 from generator.compute.fit.result import Met
+from generator.compute.grouped import some_at_a_time
 from generator.compute.others.close import fit_of, refused_fit
 from generator.compute.others.meeting import met
 from generator.compute.others.result import PartFit
@@ -56,9 +57,7 @@ def seal_fits(dataset: Dataset) -> tuple[PartFit, ...]:
         _Bench(each, rules, Plans(rules, dataset.shelf.dry_fits))
         for each in (dataset, replace(dataset, trials={}))
     )
-    seals = tuple(dataset.seals.values())
-    some = max(1, JOINTS_AT_A_TIME // max(1, len(joints)))
-    groups = (seals[start : start + some] for start in range(0, len(seals), some))
+    groups = some_at_a_time(tuple(dataset.seals.values()), JOINTS_AT_A_TIME, len(joints))
     own_only = own_sets_only(dataset)
     return tuple(fit for group in groups for fit in _fits(group, joints, tried, untried, own_only))
 
