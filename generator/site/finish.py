@@ -12,6 +12,7 @@ _DATA_BLOCK = re.compile(r"\btype=\"?(?!text/javascript)[a-z]+/")
 _FOLDER_LINK = re.compile(r'href="([^":?#]*/)(#[^"]*)?"')
 # Each starts with plain letters, which a search runs through a page many times faster than a choice of signs.
 _SYMBOL = re.compile(r'<symbol id="([^"]+)".*?</symbol>', re.DOTALL)
+_NAMED = re.compile(r'href="#([^"]+)"')
 _KEPT_AS_IT_IS = re.compile(r"(<(pre|textarea|script)\b.*?</\2>)", re.DOTALL)
 # switches and holders of the theme's own script, which is not published
 _THEME_HOLDERS = tuple(
@@ -23,7 +24,6 @@ _THEME_HOLDERS = tuple(
         r'<div data-md-component="(?:skip|announce)">\s*</div>',
         r' data-md-component="[a-z]+"',
         r' class="md-main"',
-        r'(?<=<body) dir="ltr"',
         r'<div class="md-main__inner[^>]*>',
         r"</div>(?=\s*</main>)",
     )
@@ -57,9 +57,11 @@ def without_comments(styles: str) -> str:
 
 def slim(html: str) -> str:
     """Without shapes that nothing here refers to, the theme's empty holders, and the indentation of templates."""
+    html = html.replace('<body dir="ltr"', "<body")
     for holder in _THEME_HOLDERS:
         html = holder.sub("", html)
-    used = _SYMBOL.sub(lambda found: found[0] if f'href="#{found[1]}"' in html else "", html)
+    named = set(_NAMED.findall(html))
+    used = _SYMBOL.sub(lambda found: found[0] if found[1] in named else "", html)
     parts = _KEPT_AS_IT_IS.split(used)
     # in threes: text, what is kept, the name of its tag
     return "".join(
