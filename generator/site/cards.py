@@ -21,7 +21,7 @@ from generator.site.typesetter import heights, not_in_fonts, pdf, png, typesetti
 
 PREVIEW_DPI, SHEET_DPI = 150, 60
 # more sets than this, and as many sides at a time, are made by processes of their own
-MANY_SETS, SIDES_AT_A_TIME = 300, 1000
+MANY_SETS, SIDES_AT_A_TIME = 300, 500
 NO_SIGN = "\N{WHITE SQUARE}"
 _SYMBOL = re.compile(r'<symbol id="v-([a-z-]+)" viewBox="([^"]+)">(.*?)</symbol>', re.DOTALL)
 

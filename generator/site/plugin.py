@@ -28,7 +28,7 @@ from generator.site.menu import menu_of
 from generator.site.publish import finish_folder
 
 # pages
-SWEPT_TOGETHER = 100
+SWEPT_TOGETHER = 1000
 
 
 class HandbookOptions(Config):  # type: ignore[no-untyped-call] # the builder's class hook has no types

@@ -56,7 +56,8 @@ class Texts:
         self.words = WordLinks(dataset.shelf.glossary, path)
 
     def plain(self, text: str) -> Markup:
-        return Markup(self.env.from_string(text).render(n=self.values))
+        # most texts have no figure to fill in
+        return Markup(self.env.from_string(text).render(n=self.values) if "{" in text else text)
 
     def linked(self, text: str | None) -> Markup:
         return self.words.linked(self.plain(text)) if text else Markup("")
