@@ -20,6 +20,7 @@ WATCHED = (
     ("generator.render", "generator.compute", "compute"),
     ("generator.site.content", "generator.compute", "compute"),
     ("generator.site.content", "generator.render", "render"),
+    ("generator.site.content", "generator.render.cards", "cards"),
     ("generator.site.content", "generator.site.cards", "cards"),
     ("generator.site.plugin", "generator.render", "render"),
     ("generator.site.plugin", "generator.site.publish", "finish"),
@@ -47,6 +48,9 @@ def phase_figures() -> dict[str, Any]:
         "processor_seconds": used,
         "stock_processor_seconds": stock,
         "of_stock": used / stock,
+        # paper, which the stock theme makes none of
+        "cards_processor_seconds": watch.used["cards"],
+        "without_cards_of_stock": (used - watch.used["cards"]) / stock,
         "pages": sum(path.suffix == ".html" for path in files),
         "megabytes": size / 1e6,
         "share": {name: seconds / total for name, seconds in watch.seconds.items()},

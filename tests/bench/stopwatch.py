@@ -10,12 +10,13 @@ from typing import Any
 
 
 class Stopwatch:
-    """Seconds by phase."""
+    """Seconds by phase, and how long processors were at work meanwhile."""
 
     def __init__(self) -> None:
         self.seconds: dict[str, float] = {}
+        self.used: dict[str, float] = {}
         self._running: list[str] = []
-        self._since = 0.0
+        self._since = self._used_before = 0.0
 
     @contextmanager
     def phase(self, name: str) -> Iterator[None]:
@@ -28,11 +29,12 @@ class Stopwatch:
             self._running.pop()
 
     def _turn(self) -> None:
-        now = time.perf_counter()
+        now, used = time.perf_counter(), time.process_time()
         if self._running:
             phase = self._running[-1]
             self.seconds[phase] = self.seconds.get(phase, 0.0) + now - self._since
-        self._since = now
+            self.used[phase] = self.used.get(phase, 0.0) + used - self._used_before
+        self._since, self._used_before = now, used
 
     def watched(self, function: Callable[..., Any], name: str) -> Callable[..., Any]:
         @wraps(function)
