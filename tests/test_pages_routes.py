@@ -5,6 +5,7 @@ from typing import Any
 
 from generator.compute.all_fits import all_fits
 from generator.compute.fit.clip_lost import makeshifts
+from generator.compute.next_act import acts_of
 from generator.compute.worth_doing import worth_doing
 from generator.render.base.page import Page
 from generator.render.base.routes import pair_route, part_route
@@ -82,7 +83,7 @@ def test_a_lost_clip_and_a_repair_are_found() -> None:
 
 def test_what_check_names_stands_on_the_site() -> None:
     """The whole list in its order, from the start page on."""
-    worth = worth_doing(demo(), demo_fits()).worth
+    worth = worth_doing(demo_fits(), acts_of(demo(), demo_fits())).worth
     rows: Any = page("worth-doing/").context["rows"]
     assert [(row.name, row.tag) for row in rows] == [act_subject(demo(), each.act) for each in worth]
     # what is asked of a part is told in words, and whose label it bears can be read off the bag
@@ -96,7 +97,7 @@ def test_chains_and_links_show_their_own_next_acts() -> None:
     for kind, of in (("chain", "chain"), ("link", "link")):
         for id_ in demo().chains if kind == "chain" else demo().links:
             fits = [fit for fit in demo_fits() if getattr(fit, of) == id_]
-            mine = worth_doing(demo(), fits).worth[:MOST_OF_A_PART]
+            mine = worth_doing(fits, acts_of(demo(), fits)).worth[:MOST_OF_A_PART]
             shown: Any = page(part_route(kind, id_)).context["worth"]
             assert len(shown) == len(mine)
 

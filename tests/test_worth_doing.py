@@ -7,7 +7,7 @@ import pytest
 from generator.compute.fit.fits import fit_table, unsettled_fits
 from generator.compute.fit.result import PairFit
 from generator.compute.looks import looks_open
-from generator.compute.next_act import next_act, stands
+from generator.compute.next_act import acts_of, next_act, stands
 from generator.compute.worth_doing import Evening, worth_doing
 from generator.render.worth_text import MOST_SHOWN, worth_text
 from tests.clubs import unchecked
@@ -29,7 +29,7 @@ def evening_of(**instruments: str) -> tuple[Evening, tuple[PairFit, ...]]:
     club = OWNS | {"instruments": {id_: {"kind": kind} for id_, kind in instruments.items()}}
     dataset = unchecked({**CLUB, "club": club})
     fits = fit_table(dataset)
-    return worth_doing(dataset, fits), fits
+    return worth_doing(fits, acts_of(dataset, fits)), fits
 
 
 def test_one_sheet_of_looks_at_a_part_serves_all_its_pairs() -> None:
@@ -97,7 +97,7 @@ def test_what_is_settled_is_left_out_for_check_and_nothing_else() -> None:
         fits = tuple(replace(fit, without_clip=None) for fit in fit_table(dataset))
         kept = unsettled_fits(dataset)
         assert kept == tuple(fit for fit in fits if fit.refused or fit.best != fit.worst or not fit.worst)
-        assert worth_doing(dataset, kept) == worth_doing(dataset, fits)
+        assert worth_doing(kept, acts_of(dataset, kept)) == worth_doing(fits, acts_of(dataset, fits))
     assert len(kept) < len(fits)
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 from generator.cli.club import club_folder
 from generator.cli.exit_codes import BAD_DATA, CANNOT_READ_OR_WRITE, FINE
 from generator.compute.fit.fits import unsettled_fits
+from generator.compute.next_act import acts_of
 from generator.compute.worth_doing import worth_doing
 from generator.load.folder import load_club, load_shelf
 from generator.load.problem_texts import load_catalogue
@@ -31,7 +32,7 @@ def check(club: Path | None, fmt: str) -> int:
         if dataset is not None:
             fits = unsettled_fits(dataset)
             pairs = len(dataset.chains) * len(dataset.links)
-            sys.stdout.write(worth_text(dataset, worth_doing(dataset, fits), fits, pairs))
+            sys.stdout.write(worth_text(dataset, worth_doing(fits, acts_of(dataset, fits)), fits, pairs))
     return CANNOT_READ_OR_WRITE if folder.unreadable or shelf.unreadable else _exit_code(problems)
 
 

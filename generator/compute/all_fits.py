@@ -12,6 +12,7 @@ from generator.compute.fit.plans import plans_of as rules_of_joints
 from generator.compute.fit.result import PairFit
 from generator.compute.fit.ways import Way, Ways, ways_by_pair
 from generator.compute.grouped import grouped, some_at_a_time
+from generator.compute.next_act import Acts, acts_of
 from generator.compute.others.result import OtherFits
 from generator.compute.others.table import other_fits
 from generator.compute.repair.bench import RepairBench
@@ -29,7 +30,7 @@ PAIRS_AT_A_TIME = 4000
 class AllFits:
     """`pairs` of chain and connecting link by id, `ways` to join each, how the `others` fit, what goes on each bike
     by its own room, the pairs that are not the same on all their bikes, how worn each chain is, what each failure of
-    each bike is mended with, and who carries what."""
+    each bike is mended with, who carries what, and what to do next about each pair that is open."""
 
     pairs: tuple[PairFit, ...]
     ways: Ways
@@ -39,6 +40,7 @@ class AllFits:
     wear: Wear
     repairs: Repairs
     plans: Plans
+    acts: Acts
 
 
 def all_fits(dataset: Dataset, planned: Callable[[Dataset, Repairs], Plans] = plans_of) -> AllFits:
@@ -50,7 +52,7 @@ def all_fits(dataset: Dataset, planned: Callable[[Dataset, Repairs], Plans] = pl
     others, wear = other_fits(dataset, rules), wear_of(dataset)
     repairs = repairs_of(RepairBench(dataset, by_bike, ways, others, wear))
     plans = planned(dataset, repairs)
-    return AllFits(pairs, ways, others, by_bike, apart, wear, repairs, plans)
+    return AllFits(pairs, ways, others, by_bike, apart, wear, repairs, plans, acts_of(dataset, pairs))
 
 
 def _pairs_and_ways(dataset: Dataset, rules: RulesOfJoints) -> tuple[tuple[PairFit, ...], Ways]:

@@ -1,6 +1,6 @@
 """What to do next about a pair whose verdict is open: the act that most likely ends it for the least effort."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from generator.compute.acts import (
     THUMB,
@@ -18,6 +18,15 @@ from generator.compute.grouped import grouped
 from generator.compute.reading_cost import instrument_lacking
 from generator.model.dataset import Dataset
 from generator.model.reading import Reading
+
+# by chain and link
+Acts = Mapping[tuple[str, str], Act]
+
+
+def acts_of(dataset: Dataset, fits: Iterable[PairFit]) -> Acts:
+    """Of the pairs about which there is something to do."""
+    found = ((fit, next_act(dataset, fit)) for fit in fits)
+    return {(fit.chain, fit.link): act for fit, act in found if act is not None}
 
 
 def next_act(dataset: Dataset, fit: PairFit) -> Act | None:

@@ -6,8 +6,7 @@ from dataclasses import dataclass, replace
 from generator.compute.acts import MOST_LOOKS, Act
 from generator.compute.fit.result import PairFit
 from generator.compute.grouped import grouped
-from generator.compute.next_act import next_act
-from generator.model.dataset import Dataset
+from generator.compute.next_act import Acts
 from generator.model.reading import Reading
 
 PairId = tuple[str, str]
@@ -29,13 +28,14 @@ class Evening:
     stand: tuple[PairId, ...]
 
 
-def worth_doing(dataset: Dataset, fits: Iterable[PairFit]) -> Evening:
-    """Of pairs of one family that are not decided; a joint that is proper but untried is asked last."""
+def worth_doing(fits: Iterable[PairFit], acts: Acts) -> Evening:
+    """Of pairs of one family that are not decided; a joint that is proper but untried is asked last.  `acts` are those
+    of these pairs, or of more."""
     found, stand = [], []
     for fit in fits:
         if not fit.own_page:
             continue
-        act = next_act(dataset, fit)
+        act = acts.get((fit.chain, fit.link))
         if act is None and (fit.refused is not None or fit.best != fit.worst):
             stand.append((fit.chain, fit.link))
         elif act is not None:

@@ -37,7 +37,7 @@ def measuring_sets(desk: Desk) -> Iterator[CardSet]:
 def _next(desk: Desk) -> Iterator[Block]:
     """In the order that settles most, with what the club owns."""
     yield from cautions(desk.dataset, "engine-off", why=False)
-    found = worth_doing(desk.dataset, desk.fits.pairs).worth[:_NEXT]
+    found = worth_doing(desk.fits.pairs, desk.fits.acts).worth[:_NEXT]
     if not found:
         yield Says(plain("Nothing that the club can do would settle a pair."))
     for worth in found:

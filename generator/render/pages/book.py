@@ -8,6 +8,7 @@ from generator.compute.fit.by_bike import Apart, ByBike
 from generator.compute.fit.result import PairFit
 from generator.compute.fit.ways import Way, Ways
 from generator.compute.grouped import grouped
+from generator.compute.next_act import Acts
 from generator.compute.others.result import OtherFits
 from generator.compute.repair.result import Repairs
 from generator.compute.spares.result import Plans
@@ -42,6 +43,7 @@ class Book:
     wear: Wear
     repairs: Repairs
     plans: Plans
+    acts: Acts
     catalogue: Catalogue = field(default_factory=dict)
     elsewhere: frozenset[str] = frozenset()
     better: Mapping[str, tuple[PairFit, ...]] = field(default_factory=dict)  # by chain, what to use instead
@@ -66,6 +68,7 @@ def book_of(dataset: Dataset, all_: AllFits, catalogue: Catalogue | None = None)
         wear=all_.wear,
         repairs=all_.repairs,
         plans=all_.plans,
+        acts=all_.acts,
         catalogue=catalogue or {},
         bikes_of={
             chain: tuple(id_ for id_, bike in dataset.bikes.items() if bike.record.chain == chain)

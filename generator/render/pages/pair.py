@@ -8,7 +8,6 @@ from generator.compute.fit.by_bike import OnBike
 from generator.compute.fit.result import PairFit
 from generator.compute.fit.ways import Way
 from generator.compute.grouped import grouped
-from generator.compute.next_act import next_act
 from generator.model.dataset import Dataset
 from generator.model.shipped import GET_HOME, NO_GO, RUNGS
 from generator.render.base.components import FitRow, KeyFact
@@ -89,7 +88,7 @@ def title_of(dataset: Dataset, fit: PairFit) -> str:
 def pair_values(book: Book, fit: PairFit) -> Mapping[str, object]:
     dataset = book.dataset
     plain = book.brief and fit.word == RUNGS[NO_GO]
-    why, act = _reasons(dataset, fit, plain), next_act(dataset, fit)
+    why, act = _reasons(dataset, fit, plain), book.acts.get((fit.chain, fit.link))
     return {
         "chain": Anchor(fit.chain, part_route("chain", fit.chain)),
         "link": Anchor(fit.link, part_route("link", fit.link)),

@@ -19,7 +19,7 @@ MOST_OF_A_PART = 5
 def worth_page(book: Book) -> Page:
     fits = book.fits
     counts = {word: sum(fit.word == word for fit in fits) for word in ("measure-first", "cannot-judge")}
-    evening = worth_doing(book.dataset, fits)
+    evening = worth_doing(fits, book.acts)
     return Page(
         path=PAGE,
         title="Worth doing next",
@@ -46,7 +46,7 @@ def worth_page(book: Book) -> Page:
 
 def worth_of_part(book: Book, fits: Iterable[PairFit]) -> tuple[GoRow, ...]:
     """The first few for the open pairs of one chain or link."""
-    return tuple(_rows(book, worth_doing(book.dataset, fits).worth[:MOST_OF_A_PART]))
+    return tuple(_rows(book, worth_doing(fits, book.acts).worth[:MOST_OF_A_PART]))
 
 
 def _rows(book: Book, worth: Iterable[Worth]) -> Iterator[GoRow]:
