@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import ProcessPoolExecutor
 from multiprocessing import get_context
 from pathlib import Path
-from resource import RUSAGE_CHILDREN, RUSAGE_SELF, getrusage
+from resource import RUSAGE_SELF, getrusage
 
 from generator.model.dataset import Dataset
 from generator.site.build import build_site
@@ -42,15 +42,15 @@ def main() -> None:
             print(line, flush=True)
 
 
-def _built(name: str, chains: int, links: int) -> tuple[Counter[str], Counter[str], tuple[float, float]]:
-    """Files and bytes by kind of file; megabytes of this process at the most, and of one that it started."""
+def _built(name: str, chains: int, links: int) -> tuple[Counter[str], Counter[str], float]:
+    """Files and bytes by kind of file; megabytes of this process at the most."""
     dataset = CLUBS[name](chains, links)
     folder = Path(tempfile.mkdtemp())
     number, size = Counter[str](), Counter[str]()
     try:
         with collector_resting():
             build_site(site_of(dataset), folder / "site")
-        peak = tuple(getrusage(who).ru_maxrss / 1000 for who in (RUSAGE_SELF, RUSAGE_CHILDREN))
+        peak = getrusage(RUSAGE_SELF).ru_maxrss / 1000
         for file in (path for path in (folder / "site").rglob("*") if path.is_file()):
             kind = _kind(file.relative_to(folder / "site"))
             number[kind] += 1
@@ -63,7 +63,7 @@ def _built(name: str, chains: int, links: int) -> tuple[Counter[str], Counter[st
             )
     finally:
         shutil.rmtree(folder)
-    return number, size, (peak[0], peak[1])
+    return number, size, peak
 
 
 def _kind(file: Path) -> str:
@@ -72,11 +72,11 @@ def _kind(file: Path) -> str:
     return f"{'/'.join((first, *('*' for _ in below)))} {file.suffix}"
 
 
-def _lines(club: str, number: Counter[str], size: Counter[str], peak: tuple[float, float]) -> Iterator[str]:
+def _lines(club: str, number: Counter[str], size: Counter[str], peak: float) -> Iterator[str]:
     for kind, length in size.most_common(12):
         yield f"| {club} | {kind} | {number[kind]} | {length / 1e6:.1f} |"
     yield f"| {club} | all | {number.total()} | {size.total() / 1e6:.1f} |"
-    yield f"| {club} | memory at the most, and of the typesetter by itself | | {peak[0]:.0f}, {peak[1]:.0f} |"
+    yield f"| {club} | memory of the process at the most | | {peak:.0f} |"
 
 
 if __name__ == "__main__":
