@@ -24,8 +24,8 @@ NEAR = {"pitch": NM_PER_MM, "roller_diameter": NM_PER_MM * 3 // 10}
 
 @dataclass(frozen=True, slots=True)
 class Symbol:
-    """One name of the rules.  `parts` are those of an option that its value depends on; `field` is the one record
-    field it is, where it is one."""
+    """One name of the rules.  `parts` are those of an option that its value depends on, `through` the kinds of records
+    that it finds by way of these; `field` is the one record field it is, where it is one."""
 
     name: str
     words: str
@@ -33,6 +33,7 @@ class Symbol:
     value: Callable[[Joined], Quantity | None]
     behind: Callable[[Joined], Sequence[Behind]]
     field: str | None = None
+    through: tuple[str, ...] = ()
 
 
 def _part(kind: str, joined: Joined) -> Part[Chain] | Part[Link] | Part[Clip] | None:
@@ -286,26 +287,21 @@ ROWS: tuple[Symbol, ...] = (
     Symbol("pl", "nominal pitch of the link, by its size code", ("link",), partial(_pitch, "link"),
            partial(_behind_pitch, "link")),
     Symbol("C", "least room read on the clip side of the bikes that run the chain", ("chain",),
-           partial(_least_room, "clip"), partial(_rooms_read, "clip")),
+           partial(_least_room, "clip"), partial(_rooms_read, "clip"), through=("bike",)),
     Symbol("Co", "least room read on the other side of the bikes that run the chain", ("chain",),
-           partial(_least_room, "other"), partial(_rooms_read, "other")),
+           partial(_least_room, "other"), partial(_rooms_read, "other"), through=("bike",)),
     # of the bikes where nobody has read it, so never known
     Symbol("Cu", "room on the clip side of a bike that runs the chain and where nobody has read it", ("chain",), _never,
-           partial(_rooms_unread, "clip")),
+           partial(_rooms_unread, "clip"), through=("bike",)),
     Symbol("Cuo", "room on the other side of a bike that runs the chain and where nobody has read it", ("chain",),
-           _never, partial(_rooms_unread, "other")),
+           _never, partial(_rooms_unread, "other"), through=("bike",)),
     Symbol("own_out", "how far the chain's own joint stands beyond its riveted heads, clip side", ("chain",),
-           partial(_own_out, "clip"), partial(_behind_own_out, "clip")),
+           partial(_own_out, "clip"), partial(_behind_own_out, "clip"), through=("link",)),
     Symbol("own_out2", "how far the chain's own joint stands beyond its riveted heads, other side", ("chain",),
-           partial(_own_out, "other"), partial(_behind_own_out, "other")),
+           partial(_own_out, "other"), partial(_behind_own_out, "other"), through=("link",)),
 )  # fmt: skip
 SYMBOLS: Mapping[str, Symbol] = {symbol.name: symbol for symbol in ROWS}
 
 
 def parts_behind(name: str) -> Parts:
     return SYMBOLS[name].parts
-
-
-def rests_on_rooms(name: str) -> bool:
-    """Of a chain, do its bikes have a say in it?"""
-    return name in ("C", "Co", "Cu", "Cuo", "own_out", "own_out2")

@@ -8,7 +8,7 @@ from generator.compute.fit.result import CheckFit
 from generator.model.dataset import Dataset
 from generator.rules.joined import PARTS, Joined
 from generator.rules.rooms import bikes_with
-from generator.rules.symbols import parts_behind, rests_on_rooms
+from generator.rules.symbols import SYMBOLS, parts_behind
 
 Key = tuple[object, ...]
 
@@ -20,15 +20,22 @@ class Alike:
         self.found: dict[Key, CheckFit] = {}
         # while an object is kept no other one takes its identity
         self._kept: dict[int, tuple[int, object]] = {}
+        # by bikes and chain
+        self._rooms: dict[tuple[int, str], Key] = {}
 
     def same(self, parts: Joined) -> "Same":
         of_parts = (getattr(parts, part) for part in PARTS)
-        rooms = bikes_with(parts.dataset, parts.chain.id)
         return Same(
             self,
             tuple(each if isinstance(each, str) else self.number(each) for each in of_parts),
-            tuple(map(self.number, rooms)),
+            self._rooms_of(parts),
         )
+
+    def _rooms_of(self, parts: Joined) -> Key:
+        key = (self.number(parts.dataset.bikes), parts.chain.id)
+        if key not in self._rooms:
+            self._rooms[key] = tuple(map(self.number, bikes_with(parts.dataset, parts.chain.id)))
+        return self._rooms[key]
 
     def number(self, each: object) -> int:
         """The same for the same object."""
@@ -53,7 +60,7 @@ class Same:
 def _behind(symbols: tuple[str, ...]) -> tuple[tuple[int, ...], bool]:
     """The places in PARTS of what these rest on, and whether that includes the rooms beside the chain."""
     parts = {part for name in symbols for part in parts_behind(name)}
-    rooms = any(rests_on_rooms(name) for name in symbols)
+    rooms = any("bike" in SYMBOLS[name].through for name in symbols)
     return tuple(at for at, part in enumerate(PARTS) if part in parts), rooms
 
 

@@ -11,7 +11,7 @@ from generator.model.quantity import Quantity
 from generator.model.reading import Reading
 from generator.model.record import Record
 from generator.rules.joined import Joined
-from generator.rules.symbols import SYMBOLS, rests_on_rooms
+from generator.rules.symbols import SYMBOLS
 from generator.validate.measure import with_between_outer_plates
 
 R = TypeVar("R", bound=Record)
@@ -47,14 +47,12 @@ class SymbolsIf(Mapping[str, Quantity | None]):
 
 @cache
 def _rests_on(name: str) -> frozenset[str]:
-    """The kinds of parts that have a say in a symbol: through a chain also its bikes and the link it runs with."""
+    """The kinds of parts that have a say in a symbol."""
     parts = set(SYMBOLS[name].parts)
     found: set[str] = {kind for kind in ("chain", "link", "clip") if kind in parts}
     if parts & {"seal_set", "spacer"}:
         found.add("seal")
-    if rests_on_rooms(name):
-        found |= {"bike", "link"}
-    return frozenset(found)
+    return frozenset(found | set(SYMBOLS[name].through))
 
 
 def _joined_if(parts: Joined, reading: Reading, value: Quantity) -> Joined:
