@@ -2,16 +2,19 @@
 
 import json
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import contextmanager
 from functools import cache, lru_cache
 from importlib.resources import files
 from multiprocessing import get_context
 from pathlib import Path
+from typing import ParamSpec, TypeVar
 
 import typst
 
+P = ParamSpec("P")
+T = TypeVar("T")
 _TEMPLATES = Path(__file__).parent / "card_templates"
 _NOT_SHOWN = re.compile(r'the text `"(.+?)"` could not be displayed', re.DOTALL)
 
@@ -75,12 +78,16 @@ def typesetting_apart() -> Iterator[None]:
             _made.cache_clear()
 
 
+def _asked(make: Callable[P, T], *given: P.args, **named: P.kwargs) -> T:
+    """Of this process or the other one."""
+    return _elsewhere.submit(make, *given, **named).result() if _elsewhere else make(*given, **named)
+
+
 # while a handbook is served, what did not change is not made again
 @lru_cache(maxsize=512)
 def _made(template: str, text: str, seconds: int | None, dots_per_inch: int | None) -> bytes:
     """A picture where dots are asked for, else a PDF made at `seconds`."""
-    asked = (template, text, seconds, dots_per_inch)
-    return _elsewhere.submit(_compiled, *asked).result() if _elsewhere else _compiled(*asked)
+    return _asked(_compiled, template, text, seconds, dots_per_inch)
 
 
 def _compiled(template: str, text: str, seconds: int | None, dots_per_inch: int | None) -> bytes:
@@ -101,8 +108,7 @@ def _compiled(template: str, text: str, seconds: int | None, dots_per_inch: int 
 
 def heights(data: Mapping[str, object]) -> list[float]:
     """Of each block of `data`, in mm."""
-    text = _text(data)
-    return _elsewhere.submit(_heights, text).result() if _elsewhere else _heights(text)
+    return _asked(_heights, _text(data))
 
 
 def _heights(text: str) -> list[float]:
