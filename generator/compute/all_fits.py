@@ -60,7 +60,7 @@ def _pairs_and_ways(dataset: Dataset, rules: RulesOfJoints) -> tuple[tuple[PairF
     on = bench(dataset)
     pairs: list[PairFit] = []
     ways: dict[tuple[str, str], tuple[Way, ...]] = {}
-    for chains in some_at_a_time(on.chains, PAIRS_AT_A_TIME, len(on.links)):
+    for chains in some_at_a_time(on.chains, PAIRS_AT_A_TIME, lambda _: len(on.links)):
         judge = Judge(dataset, replace(on, chains=chains), plans=rules)
         verdicts = judge.verdicts()
         pairs += fits_of(judge, verdicts)

@@ -1,6 +1,6 @@
 """Values together: those that share a key, or as many as may be held at once."""
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator
 from typing import TypeVar
 
 K = TypeVar("K")
@@ -14,7 +14,16 @@ def grouped(values: Iterable[V], key: Callable[[V], K]) -> dict[K, list[V]]:
     return groups
 
 
-def some_at_a_time(values: Sequence[V], most: int, each: int = 1) -> Iterator[Sequence[V]]:
-    """In order, in groups that count no more than `most` where a value counts `each`; one at the least."""
-    some = max(1, most // max(1, each))
-    return (values[start : start + some] for start in range(0, len(values), some))
+def some_at_a_time(values: Iterable[V], most: int, counts: Callable[[V], int]) -> Iterator[list[V]]:
+    """In order, in groups that count no more than `most` together, or are of one value."""
+    some: list[V] = []
+    held = 0
+    for value in values:
+        count = counts(value)
+        if some and held + count > most:
+            yield some
+            some, held = [], 0
+        some.append(value)
+        held += count
+    if some:
+        yield some

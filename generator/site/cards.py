@@ -9,6 +9,7 @@ from datetime import UTC, date, datetime
 from functools import cache
 from os import cpu_count
 
+from generator.compute.grouped import some_at_a_time
 from generator.render.cards.card import Block, as_data, rewritten, runs_of
 from generator.render.cards.deck import Deck, Job, Placed, formats_of, pages_alone, pages_of, ruler
 from generator.render.cards.formats import FORMATS, Format
@@ -55,22 +56,13 @@ def _all_at_once(deck: Deck, sides: Laid, seconds: int) -> Iterator[CardFile]:
 
 def _some_at_a_time(deck: Deck, sides: Laid, seconds: int) -> Iterator[CardFile]:
     """So many sides that a small machine has room for what the compiler holds of them."""
-    waiting: list[Job] = []
-    for job in deck.jobs():
-        if waiting and sum(_sides_of(each, sides) for each in (*waiting, job)) > SIDES_AT_A_TIME:
-            yield from _apart(deck, waiting, sides, seconds)
-            waiting = []
-        waiting.append(job)
-    yield from _apart(deck, waiting, sides, seconds)
 
+    def count(job: Job) -> int:
+        return sum(len(sides[card.kind, card.subject, job.format.id]) for card in job.sets)
 
-def _apart(deck: Deck, jobs: Sequence[Job], sides: Laid, seconds: int) -> Iterator[CardFile]:
-    with typesetting_apart():
-        yield from [_printed(deck, job, sides, seconds) for job in jobs]
-
-
-def _sides_of(job: Job, sides: Laid) -> int:
-    return sum(len(sides[card.kind, card.subject, job.format.id]) for card in job.sets)
+    for jobs in some_at_a_time(deck.jobs(), SIDES_AT_A_TIME, count):
+        with typesetting_apart():
+            yield from [_printed(deck, job, sides, seconds) for job in jobs]
 
 
 def _printed(deck: Deck, job: Job, sides: Laid, seconds: int) -> CardFile:

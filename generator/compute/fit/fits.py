@@ -99,7 +99,9 @@ def _parts(judge: Judge, number: int) -> tuple[Part[Chain], Part[Link]]:
 
 
 def _pairs(judge: Judge, choice: _Choice, numbers: Sequence[int]) -> tuple[PairFit, ...]:
-    return tuple(fit for some in some_at_a_time(numbers, LOOKED_AT) for fit in _some(judge, choice, some))
+    return tuple(
+        fit for some in some_at_a_time(numbers, LOOKED_AT, lambda _: 1) for fit in _some(judge, choice, some)
+    )
 
 
 def _some(judge: Judge, choice: _Choice, numbers: Sequence[int]) -> Iterator[PairFit]:

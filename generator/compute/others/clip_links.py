@@ -53,7 +53,7 @@ def clip_link_fits(dataset: Dataset) -> tuple[PartFit, ...]:
         if link.record.closure == "clip"
     ]
     proven = dict(_proven(dataset))
-    groups = some_at_a_time(tuple(dataset.clips.values()), MET_AT_A_TIME, len(links))
+    groups = some_at_a_time(dataset.clips.values(), MET_AT_A_TIME, lambda _: len(links))
     return tuple(fit for group in groups for fit in _fits(dataset, group, links, proven))
 
 

@@ -14,7 +14,7 @@ from generator.compute.fit.options import NOTHING, SEALS, SEATS, same_family
 from generator.compute.fit.plans import Plans, plans_of
 from generator.compute.fit.refused import why_refused
 from generator.compute.fit.result import CheckFit, MeasureNext
-from generator.compute.grouped import grouped
+from generator.compute.grouped import grouped, some_at_a_time
 from generator.compute.others.result import JointSide, NeighbourFit, PartFit, Side
 from generator.compute.others.spliced import Spliced, spliced
 from generator.compute.others.strip_as_chain import Splice, named_rightly, right_name
@@ -63,7 +63,10 @@ def neighbour_fits(
     hopeless = frozenset((fit.id_of("clip"), fit.id_of("link")) for fit in clip_links if fit.best == NO_GO)
     plans = plans or plans_of(dataset)
     found: dict[tuple[str, str, str], NeighbourFit] = {}
-    for group in _some_chains(strips, len(dataset.links)):
+    for chains in some_at_a_time(
+        _by_chain(strips), SPLICED_AT_A_TIME, lambda of: len(of) * len(dataset.links)
+    ):
+        group = [fit for of_chain in chains for fit in of_chain]
         splices = [Splice(dataset.strips[f.id_of("strip")], dataset.chains[f.id_of("chain")]) for f in group]
         bush_ends = bush_end_fits(dataset, [(splice.strip, splice.chain) for splice in splices])
         judged = spliced(dataset, splices, hopeless, plans)
@@ -73,18 +76,10 @@ def neighbour_fits(
     return tuple(found[key] for key in sorted(found))
 
 
-def _some_chains(strips: Iterable[PartFit], links: int) -> Iterator[list[PartFit]]:
-    """The strips that may be let into each chain, some chains at a time: a large club's splices need not all be held
-    at once."""
+def _by_chain(strips: Iterable[PartFit]) -> Iterable[list[PartFit]]:
+    """The strips that may be let into each chain."""
     able = [fit for fit in strips if fit.best is not None and fit.best < NO_GO]
-    waiting: list[PartFit] = []
-    for of_chain in grouped(able, lambda fit: fit.id_of("chain")).values():
-        if waiting and (len(waiting) + len(of_chain)) * links > SPLICED_AT_A_TIME:
-            yield waiting
-            waiting = []
-        waiting = [*waiting, *of_chain]
-    if waiting:
-        yield waiting
+    return grouped(able, lambda fit: fit.id_of("chain")).values()
 
 
 def _key(fit: NeighbourFit) -> tuple[str, str, str]:

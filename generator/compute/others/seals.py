@@ -57,7 +57,7 @@ def seal_fits(dataset: Dataset) -> tuple[PartFit, ...]:
         _Bench(each, rules, Plans(rules, dataset.shelf.dry_fits))
         for each in (dataset, replace(dataset, trials={}))
     )
-    groups = some_at_a_time(tuple(dataset.seals.values()), JOINTS_AT_A_TIME, len(joints))
+    groups = some_at_a_time(dataset.seals.values(), JOINTS_AT_A_TIME, lambda _: len(joints))
     own_only = own_sets_only(dataset)
     return tuple(fit for group in groups for fit in _fits(group, joints, tried, untried, own_only))
 
