@@ -14,7 +14,8 @@ import pytest
 from generator.compute.citations import citations
 from generator.compute.size_by_size import motorcycle_codes, size_by_size
 from generator.load.problem_texts import load_catalogue
-from generator.model.shipped import RUNGS, Caution, HowSure
+from generator.model.how_sure import HowSure
+from generator.model.shipped import RUNGS, Caution
 from generator.render.base.lengths import MINUS
 from generator.render.base.page import Page, Site
 from generator.render.downloads.data_table import slug

@@ -9,13 +9,13 @@ from typing import Generic, TypeVar
 from generator.model.care import Allowance, CareShelf
 from generator.model.chain_parts import Chain, Clip, Link, SealSet, SidePlate, Strip
 from generator.model.club import Club, RuleOverride
+from generator.model.how_sure import HowSure
 from generator.model.mending import Mending
 from generator.model.quantity import Quantity
 from generator.model.record import Record
 from generator.model.shipped import (
     Caution,
     Felt,
-    HowSure,
     InstrumentKind,
     Recipe,
     Rule,

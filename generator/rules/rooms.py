@@ -1,11 +1,13 @@
 """The room beside a chain on either side, of the bikes that run it, from its riveted heads, the joint excluded."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Literal
 
 from generator.model.dataset import Dataset, Part
 from generator.model.quantity import Quantity, weakest
+from generator.model.reading import Reading
 from generator.model.tools_and_bikes import Bike
+from generator.rules.joined import ONE, Behind, Joined
 
 Side = Literal["clip", "other"]
 ROOMS: Mapping[Side, str] = {"clip": "clearance_clip_side", "other": "clearance_other_side"}
@@ -44,3 +46,26 @@ def _judged_by(bike: Part[Bike]) -> tuple[object, ...]:
     record = bike.record
     rooms = (bike.dims.get(field) for field in ROOMS.values())
     return (*rooms, record.joint_in_manual, record.clip_because is not None)
+
+
+def _rooms(side: Side, joined: Joined) -> Iterator[Behind]:
+    bikes = bikes_with(joined.dataset, joined.chain.id)
+    if not bikes:
+        yield Behind(Reading("chain", joined.chain.id, "bike"), ONE, None)
+    for bike in bikes:
+        yield Behind(Reading("bike", bike.id, ROOMS[side]), ONE, bike.dims.get(ROOMS[side]))
+
+
+def least_room(side: Side, joined: Joined) -> Quantity | None:
+    """Of the bikes that run the chain of a joint, in nm; None where none is read."""
+    return least_room_read(joined.dataset, joined.chain.id, side)
+
+
+def rooms_read(side: Side, joined: Joined) -> list[Behind]:
+    """Behind the least room: those of the bikes where somebody read it."""
+    return [each for each in _rooms(side, joined) if each.quantity is not None]
+
+
+def rooms_unread(side: Side, joined: Joined) -> list[Behind]:
+    """Those of the bikes where nobody has, and that of a bike which nobody named."""
+    return [each for each in _rooms(side, joined) if each.quantity is None]

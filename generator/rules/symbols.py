@@ -7,19 +7,18 @@ from functools import partial
 
 from generator.model.chain_parts import Chain, Clip, Link
 from generator.model.dataset import Part
-from generator.model.quantity import NM_PER_MM, Quantity
+from generator.model.quantity import Quantity
 from generator.model.reading import Reading
 from generator.rules.hold import behind_edge, behind_hold, edge_of, hold_of
 from generator.rules.joined import ONE, Behind, Joined, Parts, of_part
 from generator.rules.own_joint import behind_own_out, own_stick_out
+from generator.rules.pitch import behind_pitch, pitch_of
 from generator.rules.place import fixed_plate, placed
-from generator.rules.rooms import ROOMS, Side, bikes_with, least_room_read
+from generator.rules.rooms import Side, least_room, rooms_read, rooms_unread
 from generator.rules.stack import counted_bow, stacked
 from generator.rules.worn import allowed_wear, bore, read_as_worn
 
 PLATE_FITS = ("slip", "press", "press-to-shoulder")
-# a reading so near to what a size code says is of that size; other sizes are further off
-NEAR = {"pitch": NM_PER_MM, "roller_diameter": NM_PER_MM * 3 // 10}
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,45 +74,6 @@ def _strength(kind: str, joined: Joined) -> Quantity | None:
 def strength(name: str, words: str, kind: str) -> Symbol:
     behind = partial(_behind_dim, kind, "tensile")
     return Symbol(name, words, (kind,), partial(_strength, kind), behind, "tensile")
-
-
-def _pitch(kind: str, joined: Joined) -> Quantity | None:
-    """Of a link what was read between its pins, of both the one that the size code stands for; where that is not
-    known, a chain has the pitch it was read to have, or that of the sizes with rollers like its own."""
-    sizes = joined.dataset.shelf.sizes
-    size = sizes.get(_size_code(kind, joined))
-    if kind == "link" and "pin_spacing" in joined.link.dims:
-        return joined.link.dims["pin_spacing"]
-    if size is not None:
-        return size.dims["pitch"]
-    return None if kind == "link" else _pitch_of_unknown_size(joined)
-
-
-def _pitch_of_unknown_size(joined: Joined) -> Quantity | None:
-    """A worn chain reads long, so that a reading only chooses among the nominal pitches."""
-    sizes, dims = joined.dataset.shelf.sizes.values(), joined.chain.dims
-    for field in ("pitch", "roller_diameter"):
-        if field in dims:
-            near = [
-                size.dims["pitch"]
-                for size in sizes
-                if field in size.dims and abs(size.dims[field].nominal - dims[field].nominal) <= NEAR[field]
-            ]
-            if near:
-                ends = [pitch.nominal for pitch in near]
-                return Quantity(min(ends), ends[0], max(ends), "measured")
-    return None
-
-
-def _size_code(kind: str, joined: Joined) -> str:
-    return (joined.chain if kind == "chain" else joined.link).record.size_code
-
-
-def _behind_pitch(kind: str, joined: Joined) -> list[Behind]:
-    found = [Behind(Reading("size", _size_code(kind, joined), "pitch"), ONE, _pitch(kind, joined))]
-    if _size_code(kind, joined) not in joined.dataset.shelf.sizes or "pin_spacing" in joined.link.dims:
-        found = [of_part(joined.link, "pin_spacing") if kind == "link" else of_part(joined.chain, "pitch")]
-    return found
 
 
 def _between_outer_plates(joined: Joined) -> Iterator[Behind]:
@@ -202,26 +162,6 @@ def _behind_wear(joined: Joined) -> list[Behind]:
     )
 
 
-def _rooms(side: Side, joined: Joined) -> Iterator[Behind]:
-    bikes = bikes_with(joined.dataset, joined.chain.id)
-    if not bikes:
-        yield Behind(Reading("chain", joined.chain.id, "bike"), ONE, None)
-    for bike in bikes:
-        yield Behind(Reading("bike", bike.id, ROOMS[side]), ONE, bike.dims.get(ROOMS[side]))
-
-
-def _least_room(side: Side, joined: Joined) -> Quantity | None:
-    return least_room_read(joined.dataset, joined.chain.id, side)
-
-
-def _rooms_read(side: Side, joined: Joined) -> list[Behind]:
-    return [each for each in _rooms(side, joined) if each.quantity is not None]
-
-
-def _rooms_unread(side: Side, joined: Joined) -> list[Behind]:
-    return [each for each in _rooms(side, joined) if each.quantity is None]
-
-
 def _own_out(side: Side, joined: Joined) -> Quantity | None:
     return own_stick_out(joined.dataset, joined.chain, side)
 
@@ -282,19 +222,19 @@ ROWS: tuple[Symbol, ...] = (
     Symbol("hold", "fixed plate to the near face of the clip pulled outward", ("link", "clip"), _hold, behind_hold),
     Symbol("s", "free thickness of a seal", ("seal_set",), _free_thickness, _behind_seals),
     Symbol("w", "thickness of a packing washer", ("seal_set",), _free_thickness, _behind_seals),
-    Symbol("p", "nominal pitch of the chain, by its size code", ("chain",), partial(_pitch, "chain"),
-           partial(_behind_pitch, "chain")),
-    Symbol("pl", "nominal pitch of the link, by its size code", ("link",), partial(_pitch, "link"),
-           partial(_behind_pitch, "link")),
+    Symbol("p", "nominal pitch of the chain, by its size code", ("chain",), partial(pitch_of, "chain"),
+           partial(behind_pitch, "chain")),
+    Symbol("pl", "nominal pitch of the link, by its size code", ("link",), partial(pitch_of, "link"),
+           partial(behind_pitch, "link")),
     Symbol("C", "least room read on the clip side of the bikes that run the chain", ("chain",),
-           partial(_least_room, "clip"), partial(_rooms_read, "clip"), through=("bike",)),
+           partial(least_room, "clip"), partial(rooms_read, "clip"), through=("bike",)),
     Symbol("Co", "least room read on the other side of the bikes that run the chain", ("chain",),
-           partial(_least_room, "other"), partial(_rooms_read, "other"), through=("bike",)),
+           partial(least_room, "other"), partial(rooms_read, "other"), through=("bike",)),
     # of the bikes where nobody has read it, so never known
     Symbol("Cu", "room on the clip side of a bike that runs the chain and where nobody has read it", ("chain",), _never,
-           partial(_rooms_unread, "clip"), through=("bike",)),
+           partial(rooms_unread, "clip"), through=("bike",)),
     Symbol("Cuo", "room on the other side of a bike that runs the chain and where nobody has read it", ("chain",),
-           _never, partial(_rooms_unread, "other"), through=("bike",)),
+           _never, partial(rooms_unread, "other"), through=("bike",)),
     Symbol("own_out", "how far the chain's own joint stands beyond its riveted heads, clip side", ("chain",),
            partial(_own_out, "clip"), partial(_behind_own_out, "clip"), through=("link",)),
     Symbol("own_out2", "how far the chain's own joint stands beyond its riveted heads, other side", ("chain",),

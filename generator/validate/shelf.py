@@ -8,6 +8,7 @@ from pydantic import BaseModel
 
 from generator.model.care import Allowance, CareShelf, CareTask, Finding, Guide, NeededTool, Practice
 from generator.model.dataset import Shelf, SizeCodeEntry
+from generator.model.how_sure import HowSure
 from generator.model.mending import (
     Failure,
     Kit,
@@ -23,7 +24,6 @@ from generator.model.quantity import Quantity
 from generator.model.shipped import (
     Caution,
     Felt,
-    HowSure,
     InstrumentKind,
     Recipe,
     Rule,

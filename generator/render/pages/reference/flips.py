@@ -3,7 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from generator.model.shipped import Disagreement, Flip, HowSure, Rule
+from generator.model.how_sure import Disagreement, Flip, HowSure
+from generator.model.shipped import Rule
 from generator.render.base.table import Cell, Column, Row, Table
 
 _LIMIT_COLUMNS = (
